@@ -1,0 +1,97 @@
+/** A folder is a boat: names are looked up among the files of one folder, never across folders. */
+import type { AstNodeDescription, LangiumCoreServices, LangiumDocument, LangiumSharedCoreServices, LinkingError, ReferenceInfo, Scope } from 'langium';
+import {
+    AstUtils, DefaultIndexManager, DefaultLinker, DefaultScopeComputation, DefaultScopeProvider, DocumentState, EMPTY_SCOPE, MapScope,
+    MultiMap, UriUtils, WorkspaceCache, type URI,
+} from 'langium';
+import type { Named, Port } from './generated/ast';
+import { isChangeover, isEnd, isFitting, isRef, isSelector, isTank } from './generated/ast';
+import { nearest } from './vocabulary';
+
+/** The key of the boat that a file belongs to. */
+export const boatOf = (uri: URI): string => UriUtils.dirname(uri).toString();
+
+export class BoatScopeComputation extends DefaultScopeComputation {
+    /** Every tag of a file is visible in all files of its boat, however deep it stands. */
+    override async collectExportedSymbols(document: LangiumDocument): Promise<AstNodeDescription[]> {
+        const symbols: AstNodeDescription[] = [];
+        for (const node of AstUtils.streamAllContents(document.parseResult.value)) {
+            const name = (node as { name?: unknown }).name;
+            if (typeof name === 'string' && !isPort(node.$type) && !INNER.has(node.$type)) {
+                symbols.push(this.descriptions.createDescription(node, name, document));
+            }
+        }
+        return symbols;
+    }
+    override async collectLocalSymbols(): Promise<MultiMap<never, AstNodeDescription>> {
+        return new MultiMap();
+    }
+}
+
+/** Named only inside their selector, changeover or split. */
+const INNER = new Set(['Position', 'Leg']);
+const isPort = (type: string): boolean => type === 'Fitting' || type === 'SelectorPort';
+
+export class BoatScopeProvider extends DefaultScopeProvider {
+    private readonly boats: WorkspaceCache<string, Scope>;
+    private readonly index: LangiumSharedCoreServices['workspace']['IndexManager'];
+
+    constructor(services: LangiumCoreServices) {
+        super(services);
+        this.index = services.shared.workspace.IndexManager;
+        this.boats = new WorkspaceCache(services.shared, DocumentState.IndexedContent);
+    }
+
+    override getScope(context: ReferenceInfo): Scope {
+        if (context.property === 'port') return this.ports(context);
+        const inner = AstUtils.getContainerOfType(context.container, (node) => isSelector(node) || isChangeover(node));
+        const boat = this.names(boatOf(AstUtils.getDocument(context.container).uri));
+        if (!inner) return boat;
+        const own: Named[] = isChangeover(inner) ? [...inner.positions, ...inner.legs] : isSelector(inner) ? inner.positions : [];
+        return new MapScope(own.filter((node) => node.name !== undefined).map((node) => this.descriptions.createDescription(node, node.name)), boat);
+    }
+
+    /** All names of one boat; the first declaration of a tag wins, the others are findings. */
+    names(boat: string): Scope {
+        return this.boats.get(boat, () => {
+            const byName = new Map<string, AstNodeDescription>();
+            for (const description of this.index.allElements()) {
+                if (boatOf(description.documentUri) === boat && !byName.has(description.name)) byName.set(description.name, description);
+            }
+            return new MapScope(byName.values());
+        });
+    }
+
+    private ports(context: ReferenceInfo): Scope {
+        const { container } = context;
+        const part = isEnd(container) ? container.part?.ref : isRef(container) ? container.to.ref : undefined;
+        const ports: readonly Port[] = isTank(part) ? part.fittings : isSelector(part) ? part.ports : [];
+        const named = ports.map((port) => ({ port, name: portName(port) }));
+        return named.length === 0 ? EMPTY_SCOPE : new MapScope(named.map(({ port, name }) => this.descriptions.createDescription(port, name)));
+    }
+}
+
+/** A vent or fill without a tag goes by its kind: T1.vent. */
+export const portName = (port: Port): string => isFitting(port) ? port.name ?? port.kind : port.name;
+
+/** Anything that changes in a boat may change what is true of all of it. */
+export class BoatIndexManager extends DefaultIndexManager {
+    override isAffected(document: LangiumDocument, changedUris: Set<string>): boolean {
+        const boat = boatOf(document.uri);
+        for (const changed of changedUris) {
+            if (changed.slice(0, changed.lastIndexOf('/')) === boat) return true;
+        }
+        return false;
+    }
+}
+
+export class BoatLinker extends DefaultLinker {
+    protected override createLinkingError(info: ReferenceInfo, target?: AstNodeDescription): LinkingError {
+        const error = super.createLinkingError(info, target);
+        const name = info.reference.$refText;
+        const names = this.scopeProvider.getScope(info).getAllElements().map((element) => element.name).toArray();
+        const meant = nearest(name, names);
+        const where = info.property === 'port' ? 'has no port of that name' : 'is not in this boat';
+        return { ...error, message: `\`${name}\` ${where}.` + (meant ? ` Did you mean \`${meant}\`?` : '') };
+    }
+}

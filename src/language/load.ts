@@ -1,0 +1,25 @@
+/** One boat from texts in memory, without an editor. */
+import { EmptyFileSystem, URI, type LangiumDocument } from 'langium';
+import type { Boat } from '../model/boat';
+import { lowerBoat } from './lowering/boat';
+import type { Sources } from './sources';
+import { createOrlopServices } from './services';
+import { textProblems, type TextProblem } from './problems';
+
+export interface Loaded {
+    readonly boat: Boat;
+    readonly sources: Sources;
+    /** What is wrong with the texts as texts: spelling, names, units. */
+    readonly problems: readonly TextProblem[];
+}
+
+/** Loads a boat from its files, by name. Names are those in messages; a folder part in them is kept. */
+export async function loadBoat(texts: Readonly<Record<string, string>>): Promise<Loaded> {
+    const { shared } = createOrlopServices(EmptyFileSystem);
+    const documents: LangiumDocument[] = Object.entries(texts).map(([name, text]) =>
+        shared.workspace.LangiumDocumentFactory.fromString(text, URI.file(name.startsWith('/') ? name : `/${name}`)));
+    for (const document of documents) shared.workspace.LangiumDocuments.addDocument(document);
+    await shared.workspace.DocumentBuilder.build(documents, { validation: false });
+    const lowered = lowerBoat(documents);
+    return { boat: lowered.boat, sources: lowered.sources, problems: textProblems(documents, lowered.problems) };
+}

@@ -1,0 +1,78 @@
+/** The one step from texts to the boat. Reads the syntax trees, and every property of them as possibly absent. */
+import type { LangiumDocument } from 'langium';
+import type { Boat, Interval, LogEntry, Part, Tank } from '../../model/boat';
+import type { Problem } from '../facts';
+import type { Sources } from '../sources';
+import type { Entry, Later, Stray, Text } from '../generated/ast';
+import { SYNONYMS, nearest } from '../vocabulary';
+import { Context } from './context';
+import { Courses } from './courses';
+import { lowerBleed, lowerLineUp, lowerLog, lowerTend } from './lines';
+import { NO_VESSEL, lowerConsumer, lowerTank, lowerVessel } from './vessel';
+
+export interface Lowered {
+    readonly boat: Boat;
+    readonly sources: Sources;
+    readonly problems: readonly Problem[];
+}
+
+/** Lowers the files of one folder, in the order of their names, so that the same texts always give the same boat. */
+export function lowerBoat(documents: readonly LangiumDocument[]): Lowered {
+    const context = new Context();
+    const entries = [...documents]
+        .sort((a, b) => (a.uri.toString() < b.uri.toString() ? -1 : 1))
+        .flatMap((document) => (document.parseResult.value as Text).entries ?? [])
+        .filter(isWhole);
+    const of = <T extends Entry['$type']>(type: T): Extract<Entry, { $type: T }>[] => entries.filter((entry): entry is Extract<Entry, { $type: T }> => entry.$type === type);
+
+    const vessels = of('Vessel');
+    for (const other of vessels.slice(1)) context.problem('two-vessels', other.$cstNode, `A folder is one boat, and this one already has the vessel ${vessels[0]!.name}. Move ${other.name} to a folder of its own.`);
+    const vessel = vessels[0] ? lowerVessel(context, vessels[0]) : NO_VESSEL;
+    const tanks = of('Tank').map((tank) => lowerTank(context, tank));
+    const consumers = of('Consumer').map((consumer) => lowerConsumer(context, consumer));
+    const courses = new Courses(context, tanks);
+    for (const selector of of('Selector')) courses.selector(selector);
+    for (const course of of('Course')) courses.course(course);
+    const parts = new Map<string, Part>(courses.parts.map((part) => [part.id, part]));
+    const lineUps = of('LineUp').map((lineUp) => lowerLineUp(context, lineUp, parts));
+    const intervals: Interval[] = [];
+    for (const tend of of('Tend')) intervals.push(...lowerTend(context, tend, intervals.length));
+    const log: LogEntry[] = [];
+    for (const entry of of('Log')) log.push(...lowerLog(context, entry, log.length));
+    const bleeds = of('Bleed').map((bleed, i) => lowerBleed(context, bleed, i));
+    for (const stray of of('Stray')) strayProblem(context, stray);
+    for (const later of of('Later')) laterProblem(context, later);
+
+    return {
+        boat: {
+            name: vessels[0]?.name ?? '', ...(vessels[0]?.title && { title: vessels[0].title.replace(/"/g, '') }),
+            vessel, tanks: withImplied(tanks, courses), consumers, parts: courses.parts, courses: courses.courses, joints: courses.joints,
+            lineUps, intervals, log, bleeds, tags: context.tags,
+        },
+        sources: context.sources,
+        problems: context.problems,
+    };
+}
+
+/** A declaration whose name is still to be typed is left out; the parser has already asked for it. */
+const isWhole = (entry: Entry): boolean => !NAMED.has(entry.$type) || typeof (entry as { name?: string }).name === 'string';
+const NAMED = new Set(['Vessel', 'Tank', 'Consumer', 'Selector', 'Course', 'LineUp']);
+
+function withImplied(tanks: readonly Tank[], courses: Courses): Tank[] {
+    return tanks.map((tank) => ({
+        ...tank,
+        fittings: [...tank.fittings, ...courses.implied.filter((fitting) => fitting.tank === tank.id).map((fitting) => ({ ...fitting, id: `${tank.id}.${fitting.port}` }))],
+    }));
+}
+
+const BEGINNINGS = ['vessel', 'tank', 'engine', 'generator', 'heater', 'exchanger', 'selector', 'supply', 'return', 'vent', 'fill', 'transfer', 'line-up', 'tend', 'log', 'bleed'];
+
+function strayProblem(context: Context, stray: Stray): void {
+    const meant = SYNONYMS[stray.word] ?? nearest(stray.word, BEGINNINGS);
+    context.problem('stray-line', stray.$cstNode, `\`${stray.word}\` begins no line here.` + (meant ? ` Did you mean \`${meant}\`?` : ` A line here begins with ${BEGINNINGS.slice(0, 4).join(', ')} and so on.`));
+}
+
+function laterProblem(context: Context, later: Later): void {
+    if (later.kind === 'locker') return; // a list that people keep; nothing is concluded from it yet, and nothing claims to be
+    context.problem('not-yet', later.$cstNode, `\`${later.kind}\` is kept as it stands; this version draws nothing from it.`, 'warning');
+}

@@ -1,0 +1,80 @@
+/** What the parts of lowering share: problems found, sources kept, ids given out. */
+import type { CstNode } from 'langium';
+import type { Id } from '../../model/boat';
+import type { Measure, Place } from '../../model/measure';
+import type { AnyToken, FactLine, Token } from '../generated/ast';
+import type { Facts, PlaceFact, Problem } from '../facts';
+import { readFacts } from '../facts';
+import { Sources } from '../sources';
+
+/** Anything in the grammar that carries facts: tokens on its own line, and fact lines in its block. */
+export interface Bearer {
+    readonly $cstNode?: CstNode;
+    readonly tokens: readonly (Token | AnyToken)[];
+    readonly facts?: readonly FactLine[];
+}
+
+export class Context {
+    readonly problems: Problem[] = [];
+    readonly sources = new Sources();
+    readonly tags = new Map<string, Id[]>();
+    /** Facts by id, for heights that are measured from another part. */
+    readonly facts = new Map<Id, Facts>();
+    /** The height of the bottom of each tank. */
+    readonly bottoms = new Map<Id, Measure>();
+
+    read(kind: string, bearer: Bearer): Facts {
+        return readFacts(kind, [bearer.tokens, ...(bearer.facts ?? []).map((line) => line.tokens)], this.problems);
+    }
+
+    /** The id for a tag: the tag itself, or `V1~2` for its second use. */
+    claim(tag: string, node: CstNode | undefined, mark?: CstNode): Id {
+        const taken = this.tags.get(tag) ?? [];
+        const id = taken.length === 0 ? tag : `${tag}~${taken.length + 1}`;
+        this.tags.set(tag, [...taken, id]);
+        if (node) this.sources.add(id, node, mark);
+        return id;
+    }
+
+    keepFacts(id: Id, facts: Facts): void {
+        this.facts.set(id, facts);
+        for (const fact of facts.all()) this.sources.addFact(id, fact.word.words, fact.cst, fact.end);
+    }
+
+    problem(code: string, node: CstNode | undefined, message: string, severity: Problem['severity'] = 'error'): void {
+        if (node) this.problems.push({ code, message, node, severity });
+    }
+
+    /** A point in the boat; heights measured from something else are added up. What `base` knows, the point inherits. */
+    place(id: Id, fact: PlaceFact | undefined, base?: Place): Place | undefined {
+        if (!fact) return undefined;
+        const up = fact.up && this.height(id, fact, 0);
+        const fwd = fact.fwd ?? base?.fwd;
+        const stbd = fact.stbd ?? base?.stbd;
+        return { ...(up && { up }), ...(fwd && { fwd }), ...(stbd && { stbd }) };
+    }
+
+    private height(id: Id, fact: PlaceFact, depth: number): Measure | undefined {
+        const said = fact.up;
+        if (!said?.from) return said?.measure;
+        if (depth > 8) return undefined; // two heights measured from one another
+        const of = said.of ? this.idOf(said.of.to.$refText) : id;
+        const base = said.from === 'bottom' ? this.bottoms.get(of.split('.')[0]!) : this.anchor(of, said.from, depth);
+        if (!base) return undefined;
+        return {
+            ...said.measure, si: base.si + said.sign * said.measure.si,
+            ...(base.about && { about: true as const }),
+        };
+    }
+
+    private anchor(id: Id, anchor: string, depth: number): Measure | undefined {
+        const facts = this.facts.get(id);
+        const words = anchor === 'lid' || anchor === 'drain' ? [anchor] : [anchor, 'ports', 'at'];
+        const fact = words.map((word) => facts?.get(word)).find((found) => found?.place?.up);
+        return fact?.place && this.height(id, fact.place, depth + 1);
+    }
+
+    idOf(tag: string): Id {
+        return this.tags.get(tag)?.[0] ?? tag;
+    }
+}

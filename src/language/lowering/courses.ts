@@ -1,0 +1,245 @@
+/** Courses into parts and the joints between them. A split becomes two tees, so that no later code knows of splits. */
+import type { Course as CourseModel, End as EndModel, FittingKind, Joint, Part as PartModel, PartKind, Position as PositionModel, Prefill, Service, Tank as TankModel, Turning } from '../../model/boat';
+import type { Changeover, Course, End, Item, Part, Position, Selector, Split, Token } from '../generated/ast';
+import { unquote, type Facts } from '../facts';
+import { Cursor } from '../cursor';
+import type { Context } from './context';
+import { lowerVents, optional } from './vessel';
+
+export class Courses {
+    readonly parts: PartModel[] = [];
+    readonly joints: Joint[] = [];
+    readonly courses: CourseModel[] = [];
+    /** Fittings that a course takes for granted, such as the vent of `vent course Breather from T1 to air`. */
+    readonly implied: { readonly tank: string; readonly port: string; readonly kind: FittingKind }[] = [];
+
+    constructor(private readonly context: Context, private readonly tanks: readonly TankModel[]) {}
+
+    selector(selector: Selector): void {
+        const facts = this.context.read('selector', selector);
+        const id = this.context.claim(selector.name, selector.$cstNode);
+        this.context.keepFacts(id, facts);
+        const ports = selector.ports.map((port) => port.name);
+        this.parts.push({
+            ...this.common(id, 'selector', facts), name: id, tag: selector.name, ...optional('title', selector.title && unquote(selector.title)),
+            ports, positions: selector.positions.map((position) => this.position(position, id, ports)),
+            turning: turnings(selector.facts.map((line) => line.tokens)),
+            ...optional('gangedWith', facts.get('ganged with')?.ref?.to.$refText),
+        });
+    }
+
+    course(course: Course): void {
+        const id = this.context.claim(course.name, course.$cstNode);
+        this.context.read('course', course);
+        const line = new Line(this, id, course.service, this.context);
+        const from = this.end(course.from, course.service, 'from', id);
+        const to = this.end(course.to, course.service, 'to', id);
+        let last = from.node;
+        for (const item of course.items) last = line.add(item, last);
+        line.join(last, to.node);
+        this.courses.push({ id, service: course.service, ...optional('title', course.title && unquote(course.title)), from: from.end, to: to.end, parts: line.parts });
+    }
+
+    /** The end of a course as a point of the network; none when the name is not there. */
+    private end(end: End | undefined, service: Service, side: 'from' | 'to', course: string): { end: EndModel; node?: string } {
+        if (end?.outside) return { end: { outside: end.outside }, node: `${course}:${end.outside}` };
+        const node = end?.part?.ref;
+        if (!end?.part || !node) return { end: {} };
+        const part = this.context.idOf(end.part.$refText);
+        const port = end.port?.$refText;
+        const known: EndModel = { part, ...optional('port', port) };
+        switch (node.$type) {
+            case 'Tank': return this.tankEnd(end, part, port, service, side);
+            case 'Consumer': return port === undefined
+                ? { end: known, node: `${part}:${side === 'to' ? 'in' : 'out'}` }
+                : { end: known, node: `${part}.${port}` };
+            case 'Selector':
+                if (port !== undefined) return { end: known, node: `${part}:${port}` };
+                this.context.problem('port', end.$cstNode, `Which port of ${part}? Write \`${part}.${node.ports[0]?.name ?? 'out'}\`.`);
+                return { end: {} };
+            case 'Part': if (node.kind === 'tee') return { end: known, node: part };
+        }
+        this.context.problem('end', end.$cstNode, `A course ends at a tank, a consumer, a port of a selector or a tee, and ${part} is none of these. Put a tee beside it, and name the tee here.`);
+        return { end: {} };
+    }
+
+    private tankEnd(end: End, tank: string, port: string | undefined, service: Service, side: 'from' | 'to'): { end: EndModel; node?: string } {
+        const model = this.tanks.find((other) => other.id === tank);
+        if (port !== undefined) {
+            const found = model?.fittings.some((fitting) => fitting.port === port);
+            return found ? { end: { part: tank, port }, node: `${tank}.${port}` } : { end: { part: tank } };
+        }
+        const kind: FittingKind = service === 'vent' || service === 'fill' ? service : side === 'from' ? 'pickup' : 'drop';
+        const fits = model?.fittings.filter((fitting) => fitting.kind === kind) ?? [];
+        if (fits.length > 1) {
+            this.context.problem('port', end.$cstNode, `${tank} has ${fits.length} ${kind} fittings. Say which: ${fits.map((fitting) => `\`${tank}.${fitting.port}\``).join(' or ')}.`);
+            return { end: { part: tank } };
+        }
+        const chosen = fits[0]?.port ?? kind;
+        if (fits.length === 0 && !this.implied.some((other) => other.tank === tank && other.port === chosen)) this.implied.push({ tank, port: chosen, kind });
+        return { end: { part: tank, port: chosen }, node: `${tank}.${chosen}` };
+    }
+
+    position(position: Position, of: string, ports: readonly string[]): PositionModel {
+        const cursor = new Cursor(position.tokens);
+        const groups: string[][] = [[]];
+        const unknown = (name: string): void => this.context.problem('port', position.$cstNode, `${of} has no port \`${name}\`; its ports are ${ports.join(', ')}.`);
+        if (!cursor.words('joins') && !cursor.words('through')) {
+            this.context.problem('position', position.$cstNode, `Say what position ${position.name} joins, like \`joins ${ports.slice(0, 2).join(', ')}\` or \`joins nothing\`.`);
+        }
+        if (cursor.words('nothing')) return { name: position.name, joins: [] };
+        while (!cursor.done) {
+            if (cursor.comma()) continue;
+            if (cursor.words('and')) { groups.push([]); continue; }
+            const name = cursor.word() ?? cursor.ref()?.to.$refText;
+            if (name === undefined) { cursor.take(); continue; }
+            if (ports.includes(name)) groups.at(-1)!.push(name); else unknown(name);
+        }
+        return { name: position.name, joins: groups.filter((group) => group.length > 0) };
+    }
+
+    common(id: string, kind: PartKind, facts: Facts): Omit<PartModel, 'name' | 'ports' | 'positions' | 'turning'> {
+        const context = this.context;
+        const at = context.place(id, (facts.get('ports') ?? facts.get('at'))?.place);
+        const at_ = (word: string): PartModel['at'] => context.place(id, facts.get(word)?.place, at);
+        const flag = <K extends string>(key: K, word: string): { [P in K]?: true } => facts.has(word) ? { [key]: true } as { [P in K]?: true } : {};
+        return {
+            id, kind, seals: facts.get('seals')?.pieces ?? [], vents: [],
+            ...optional('at', at), ...optional('low', at_('low')), ...optional('crest', at_('crest')), ...optional('outlet', at_('outlet')),
+            ...optional('lid', at_('lid')), ...optional('drain', at_('drain')), ...optional('space', facts.get('in')?.ref?.to.$refText),
+            ...optional('bore', facts.measure('bore')), ...optional('length', facts.measure('length')), ...optional('holds', facts.measure('holds')),
+            ...optional('cracks', facts.measure('cracks')), ...optional('stroke', facts.measure('stroke') ?? facts.measure('lever')),
+            ...optional('lifts', facts.measure('lifts')), ...optional('rate', facts.measure('gives')),
+            ...optional('whenOff', facts.get('when off')?.choice as PartModel['whenOff']),
+            ...optional('normally', facts.get('normally')?.choice as PartModel['normally']),
+            ...optional('passes', facts.measure('passes')), ...optional('rated', facts.measure('rated')),
+            ...optional('prefill', facts.get('prefill')?.choice as Prefill | undefined),
+            ...optional('role', facts.has('primary') ? 'primary' as const : facts.has('final') ? 'final' as const : undefined),
+            ...flag('reversed', 'reversed'), ...flag('lockedOpen', 'locked open'), ...flag('solenoid', 'solenoid'), ...flag('separatesWater', 'separates water'),
+        };
+    }
+}
+
+/** One course being laid, item by item, each joined to the point before it. */
+class Line {
+    readonly parts: string[] = [];
+    private count = 0;
+    private lastTag: string | undefined;
+
+    constructor(private readonly courses: Courses, private readonly course: string, private readonly service: Service, private readonly context: Context) {}
+
+    join(from: string | undefined, to: string | undefined): void {
+        if (from !== undefined && to !== undefined) this.courses.joints.push({ from, to, course: this.course });
+    }
+
+    add(item: Item, from: string | undefined): string {
+        if (item.$type === 'Split') return this.split(item, from);
+        if (item.$type === 'Changeover') return this.changeover(item, from);
+        return this.part(item, from);
+    }
+
+    private part(part: Part, from: string | undefined): string {
+        const kind = kindOf(part);
+        const facts = this.context.read(kind, part);
+        const id = this.id(part.name, part);
+        this.context.keepFacts(id, facts);
+        const tag = part.name;
+        const model = this.courses.common(id, kind, facts);
+        const vents = lowerVents(this.context, id, part.vents, model.at);
+        this.courses.parts.push({
+            ...model, vents, name: tag ?? this.describe(kind), course: this.course, ports: [], positions: [], turning: [],
+            ...optional('tag', tag), ...optional('title', part.title && unquote(part.title)),
+        });
+        this.parts.push(id);
+        if (tag !== undefined) this.lastTag = tag;
+        if (kind === 'tee') { this.join(from, id); return id; }
+        this.join(from, `${id}:in`);
+        return `${id}:out`;
+    }
+
+    private split(split: Split, from: string | undefined): string {
+        const id = this.id(split.name, split);
+        const name = split.name ?? this.describe('split');
+        const ends = [`${id}.parts`, `${id}.rejoins`] as const;
+        for (const [i, tee] of ends.entries()) {
+            if (split.$cstNode) this.context.sources.add(tee, split.$cstNode);
+            this.courses.parts.push({
+                id: tee, kind: 'tee', course: this.course, name: i === 0 ? name : `where ${name} rejoins`,
+                seals: [], vents: [], ports: [], positions: [], turning: [],
+            });
+        }
+        this.parts.push(ends[0]);
+        this.join(from, ends[0]);
+        for (const leg of split.legs) {
+            this.context.read('leg', leg);
+            let last: string = ends[0];
+            for (const item of leg.items) last = this.add(item, last);
+            this.join(last, ends[1]);
+        }
+        this.parts.push(ends[1]);
+        return ends[1];
+    }
+
+    /** A changeover is one valve with an inlet, an outlet and two ports to each leg; a position opens both. */
+    private changeover(changeover: Changeover, from: string | undefined): string {
+        const id = this.id(changeover.name, changeover);
+        const facts = this.context.read('changeover', changeover);
+        this.context.keepFacts(id, facts);
+        const legs = changeover.legs.map((leg) => leg.name);
+        const positions = changeover.positions.map((position) => {
+            const through = this.courses.position(position, id, legs).joins.flat();
+            return {
+                name: position.name,
+                joins: through.length === 0 ? [] : [['in', ...through.map((leg) => `${leg} in`)], ['out', ...through.map((leg) => `${leg} out`)]],
+            };
+        });
+        this.courses.parts.push({
+            ...this.courses.common(id, 'changeover', facts), name: changeover.name, tag: changeover.name, course: this.course, positions,
+            turning: turnings(changeover.facts.map((line) => line.tokens)),
+            ports: ['in', 'out', ...legs.flatMap((leg) => [`${leg} in`, `${leg} out`])],
+        });
+        this.parts.push(id);
+        this.join(from, `${id}:in`);
+        for (const leg of changeover.legs) {
+            this.context.read('leg', leg);
+            let last = `${id}:${leg.name} in`;
+            for (const item of leg.items) last = this.add(item, last);
+            this.join(last, `${id}:${leg.name} out`);
+        }
+        return `${id}:out`;
+    }
+
+    private id(tag: string | undefined, item: Item): string {
+        this.count++;
+        if (tag !== undefined) return this.context.claim(tag, item.$cstNode);
+        const id = `${this.course}/${this.count}`;
+        if (item.$cstNode) this.context.sources.add(id, item.$cstNode);
+        return id;
+    }
+
+    private describe(kind: string): string {
+        const article = this.service === 'supply' ? 'the' : `the ${this.service}`;
+        return this.lastTag === undefined ? `${article} ${kind} at the start of ${this.course}` : `${article} ${kind} after ${this.lastTag}`;
+    }
+}
+
+export function kindOf(part: Part): PartKind {
+    if (part.kind === 'pump') return part.driven === 'lift' ? 'lift pump' : 'electric pump';
+    if (part.kind === 'primer') return part.driven === 'electric' ? 'electric primer' : 'hand primer';
+    return part.kind;
+}
+
+/** `turning PORT to STBD passes OFF`, `turning passes BOTH`. */
+function turnings(lines: readonly (readonly Token[])[]): Turning[] {
+    const found: Turning[] = [];
+    for (const line of lines) {
+        const cursor = new Cursor(line);
+        if (!cursor.words('turning')) continue;
+        const from = cursor.ref()?.to.$refText;
+        const to = cursor.words('to') ? cursor.ref()?.to.$refText : undefined;
+        const passes = cursor.words('passes') ? cursor.ref()?.to.$refText : undefined;
+        if (passes !== undefined) found.push({ passes, ...optional('from', from), ...optional('to', to) });
+    }
+    return found;
+}
+

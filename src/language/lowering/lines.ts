@@ -1,0 +1,286 @@
+/** Line-ups, intervals, log lines and bleed blocks: lines that name parts and say what is done with them. */
+import type { BleedBlock, BleedLine, Id, Interval, Job, LineUp as LineUpModel, LogEntry, Part as PartModel } from '../../model/boat';
+import type { Driver, Expectation, Step } from '../../model/step';
+import { UNITS, toSI } from '../../model/units';
+import type { AnyToken, Bleed, Line, LineUp, Log, Tend } from '../generated/ast';
+import { splitQuantity } from '../facts';
+import { Cursor, spelling } from '../cursor';
+import { nearest } from '../vocabulary';
+import type { Context } from './context';
+import { optional } from './vessel';
+
+const USES = ['run', 'service', 'laid up', 'transfer', 'polish', 'emergency'] as const;
+export const JOB_VERBS: Readonly<Record<string, string>> = {
+    renew: 'renewed', refit: 'refitted', look: 'looked', test: 'tested', drain: 'drained', clean: 'cleaned', work: 'worked', bleed: 'bled', grease: 'greased',
+};
+const PAST = new Map(Object.entries(JOB_VERBS).map(([verb, past]) => [past, verb]));
+
+export function lowerLineUp(context: Context, lineUp: LineUp, parts: ReadonlyMap<Id, PartModel>): LineUpModel {
+    const id = context.claim(lineUp.name, lineUp.$cstNode);
+    const cursor = new Cursor(lineUp.tokens);
+    let use: LineUpModel['use'];
+    let normal = false;
+    let base: Id | undefined;
+    while (!cursor.done) {
+        const found = USES.find((word) => cursor.words(word));
+        if (found) { use = found; continue; }
+        if (cursor.words('is normal')) { normal = true; continue; }
+        if (cursor.words('from')) { base = cursor.ref()?.to.$refText; continue; }
+        const token = cursor.take()!;
+        context.problem('line-up', token.$cstNode, `\`${token.$cstNode?.text}\` is not a word for a line-up. It is \`${USES.join('`, `')}\`, then \`is normal\` or \`from\` another line-up.`);
+    }
+    const settings = lineUp.settings.flatMap((setting, i) => {
+        const part = setting.part?.$refText;
+        if (part === undefined || setting.state === undefined || !setting.part.ref) return [];
+        const partId = context.idOf(part);
+        context.sources.addFact(id, `setting ${partId}`, setting.$cstNode!, setting.$cstNode!);
+        const allowed = positionsOf(parts.get(partId));
+        if (!allowed.includes(setting.state)) {
+            const meant = nearest(setting.state, allowed);
+            context.problem('position', lineUp.settings[i]!.$cstNode, allowed.length === 0
+                ? `${part} is not a valve: it has no positions.`
+                : `${part} cannot be \`${setting.state}\`; it can be ${allowed.map((name) => `\`${name}\``).join(', ')}.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
+            return [];
+        }
+        return [{ part: partId, position: setting.state }];
+    });
+    return { id, use, normal, ...optional('base', base), settings };
+}
+
+const positionsOf = (part: PartModel | undefined): readonly string[] =>
+    part === undefined ? [] : part.kind === 'shutoff' ? ['open', 'shut'] : part.positions.map((position) => position.name);
+
+// ---- intervals
+
+const JOB_ENDS = new Set(['every', 'with', 'common', 'source', 'refit', 'by', 'water', 'corrects']);
+
+export function lowerTend(context: Context, tend: Tend, from: number): Interval[] {
+    return tend.lines.flatMap((line, i) => lowerInterval(context, line, `tend/${from + i + 1}`) ?? []);
+}
+
+function lowerInterval(context: Context, line: Line, id: Id): Interval | undefined {
+    const cursor = new Cursor(line.tokens);
+    context.sources.add(id, line.$cstNode!);
+    const head = cursor.cst;
+    const verb = cursor.word();
+    if (verb === undefined || !(verb in JOB_VERBS)) {
+        const meant = verb === undefined ? undefined : nearest(verb, Object.keys(JOB_VERBS));
+        context.problem('verb', head, `A line of \`tend\` begins with what is done: ${Object.keys(JOB_VERBS).join(', ')}.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
+        return undefined;
+    }
+    const job = readJob(cursor, verb, context);
+    let hours: number | undefined;
+    let months: number | undefined;
+    let days: number | undefined;
+    let everyStart = false;
+    let seals: string[] = [];
+    let source: string | undefined;
+    while (!cursor.done) {
+        const here = cursor.cst;
+        if (cursor.words('every start')) { everyStart = true; continue; }
+        if (cursor.words('every day')) { days = 1; continue; }
+        if (cursor.words('every week')) { days = 7; continue; }
+        if (cursor.words('every') || cursor.words('or')) {
+            const time = readTime(context, cursor);
+            if (time?.hours !== undefined) hours = time.hours;
+            if (time?.months !== undefined) months = time.months;
+            if (time?.days !== undefined) days = time.days;
+            continue;
+        }
+        if (cursor.words('with')) { seals = readPieces(cursor); continue; }
+        if (cursor.words('common practice')) { source = 'common practice'; continue; }
+        if (cursor.words('source')) { source = cursor.quoted(); continue; }
+        if (cursor.words('refit if clean under')) { cursor.measure(); continue; }
+        if (cursor.words('note')) { cursor.quoted(); continue; }
+        const token = cursor.take()!;
+        context.problem('interval', here, `\`${token.$cstNode?.text}\` is not understood here. An interval reads: \`renew F1 element every 250 h or 12 months\`.`);
+    }
+    if (hours === undefined && months === undefined && days === undefined && !everyStart) {
+        context.problem('interval', head, 'How often? Write it like `every 250 h or 12 months`.');
+        return undefined;
+    }
+    return { id, job, everyStart, seals, ...optional('hours', hours), ...optional('months', months), ...optional('days', days), ...optional('source', source) };
+}
+
+function readTime(context: Context, cursor: Cursor): { hours?: number; months?: number; days?: number } | undefined {
+    const here = cursor.cst;
+    const text = cursor.measure();
+    const { numbers, unit } = text === undefined ? { numbers: [], unit: undefined } : splitQuantity(text);
+    const found = unit === undefined ? undefined : UNITS[unit];
+    if (text === undefined || !found || (found.dimension !== 'time' && found.dimension !== 'calendar') || !(numbers[0]! > 0)) {
+        context.problem('interval', here, `${text === undefined ? 'A time' : `\`${text}\``} ${text === undefined ? 'is missing' : 'is not a time'} here. Write it like 250 h or 12 months.`);
+        return undefined;
+    }
+    if (found.dimension === 'calendar') return { months: toSI(numbers[0]!, unit!) };
+    return unit === 'day' || unit === 'days' || unit === 'week' || unit === 'weeks' ? { days: toSI(numbers[0]!, unit) / 86400 } : { hours: toSI(numbers[0]!, unit!) };
+}
+
+function readJob(cursor: Cursor, verb: string, context: Context): Job {
+    const ref = cursor.ref();
+    const piece = cursor.wordsUntil(JOB_ENDS);
+    const part = ref?.to.ref ? context.idOf(ref.to.$refText) : undefined;
+    return { verb, piece: ref && !part ? `${ref.to.$refText} ${piece}`.trim() : piece, ...optional('part', part) };
+}
+
+function readPieces(cursor: Cursor): string[] {
+    const found: string[] = [];
+    const stops = new Set(['common', 'source', 'note', 'refit']);
+    for (let piece = cursor.wordsUntil(stops); piece !== ''; piece = cursor.wordsUntil(stops)) { found.push(piece); if (!cursor.comma()) break; }
+    return found;
+}
+
+// ---- log
+
+const LOG_WORDS = new Set([...PAST.keys(), 'corrects', 'dipped', 'water', 'by', 'at', 'strokes', 'note', 'photo', 'seen', 'measured', 'level', 'and', 'with']);
+
+export function lowerLog(context: Context, log: Log, from: number): LogEntry[] {
+    return log.lines.flatMap((line, i) => lowerEntry(context, line, `log/${from + i + 1}`) ?? []);
+}
+
+function lowerEntry(context: Context, line: Line, id: Id): LogEntry | undefined {
+    const cursor = new Cursor(line.tokens);
+    context.sources.add(id, line.$cstNode!);
+    const date = cursor.day();
+    if (date === undefined || !isDate(date)) {
+        context.problem('date', line.tokens[0]?.$cstNode, 'A line of the log begins with a date, like 2025-03-12.');
+        return undefined;
+    }
+    const hours: { engine: Id; reading: number }[] = [];
+    const jobs: Job[] = [];
+    let corrects: string | undefined;
+    while (!cursor.done) {
+        const ref = cursor.ref();
+        if (ref) {
+            const text = cursor.peek()?.$type === 'Measure' ? (cursor.peek() as { text: string }).text : undefined;
+            const { numbers, unit } = text === undefined ? { numbers: [], unit: undefined } : splitQuantity(text);
+            if (ref.to.ref?.$type === 'Consumer' && unit !== undefined && UNITS[unit]!.dimension === 'time') hours.push({ engine: context.idOf(ref.to.$refText), reading: toSI(numbers[0]!, unit) });
+            continue;
+        }
+        const here = cursor.cst;
+        const word = cursor.word();
+        if (word === undefined) { cursor.take(); continue; }
+        if (word === 'corrects') corrects = cursor.day();
+        const verb = PAST.get(word);
+        if (verb !== undefined) jobs.push(readJob(cursor, verb, context));
+        else if (!LOG_WORDS.has(word)) {
+            // A misspelt job would go unlogged and fall due for ever; other words are the writer's own.
+            const meant = nearest(word, PAST.keys());
+            if (meant) context.problem('log', here, `\`${word}\` is not a job that the log counts. Did you mean \`${meant}\`?`, 'warning');
+        }
+    }
+    return { id, date, hours, jobs, ...optional('corrects', corrects) };
+}
+
+/** A day that the calendar has. */
+function isDate(text: string): boolean {
+    const [year, month, day] = text.split('-').map(Number);
+    if (day === undefined) return false;
+    const date = new Date(Date.UTC(year!, month! - 1, day));
+    return date.getUTCMonth() === month! - 1 && date.getUTCDate() === day;
+}
+
+// ---- bleed blocks
+
+export function lowerBleed(context: Context, bleed: Bleed, index: number): BleedBlock {
+    const id = `bleed/${index + 1}`;
+    context.sources.add(id, bleed.$cstNode!, bleed.engine?.$refNode ?? bleed.$cstNode!);
+    const cursor = new Cursor(bleed.tokens);
+    const ids = (): Id[] => cursor.refs().filter((ref) => ref.to.ref).map((ref) => context.idOf(ref.to.$refText));
+    let opened: Id[] = [];
+    let prefilled: Id[] = [];
+    let ranDry = false;
+    let kept = false;
+    let from: Id | undefined;
+    let starts: Id | undefined;
+    let ends: Id | undefined;
+    while (!cursor.done) {
+        if (cursor.words('after opening')) opened = ids();
+        else if (cursor.words('after running dry')) ranDry = true;
+        else if (cursor.words('prefilled')) prefilled = ids();
+        else if (cursor.words('from')) from = ids()[0];
+        else if (cursor.words('starts')) starts = ids()[0];
+        else if (cursor.words('ends')) ends = ids()[0];
+        else if (cursor.words('kept')) kept = true;
+        else if (!cursor.comma()) {
+            const token = cursor.take()!;
+            context.problem('bleed', token.$cstNode, `\`${token.$cstNode?.text}\` is not understood here. A bleed block reads: \`bleed E1 after opening F1, F2 starts SERVICE ends RUN kept { ... }\`.`);
+        }
+    }
+    return {
+        id, engine: context.idOf(bleed.engine?.$refText ?? ''), opened, ranDry, prefilled, kept,
+        ...optional('from', from), ...optional('starts', starts), ...optional('ends', ends),
+        lines: bleed.lines.map((line, i) => {
+            const lineId = `${id}/${i + 1}`;
+            context.sources.add(lineId, line.$cstNode!);
+            return bleedLine(line.tokens, lineId, context);
+        }),
+    };
+}
+
+function bleedLine(tokens: readonly AnyToken[], id: Id, context: Context): BleedLine {
+    const strangers = tokens.flatMap((token) => token.$type === 'Ref' && !token.to.ref ? [token.to.$refText] : []);
+    const step = readStep(new Cursor(tokens), (tag) => context.idOf(tag));
+    return { id, text: spelling(tokens), strangers, ...optional('step', step) };
+}
+
+/** A step as it is written, or nothing for a line that is no step. */
+function readStep(cursor: Cursor, idOf: (tag: string) => Id): Step | undefined {
+    const ref = (): Id | undefined => { const found = cursor.ref(); return found && idOf(found.to.$refText); };
+    const verb = cursor.word();
+    switch (verb) {
+        case 'open': case 'shut': { const part = ref(); return part === undefined ? undefined : { do: 'set', part, position: verb }; }
+        case 'turn': {
+            const part = ref();
+            const position = cursor.words('to') ? cursor.ref()?.to.$refText ?? cursor.word() : undefined;
+            return part === undefined || position === undefined ? undefined : { do: 'set', part, position };
+        }
+        case 'prefill': { const part = ref(); return part === undefined ? undefined : { do: 'prefill', part }; }
+        case 'bleed': {
+            const vent = ref();
+            const driver = cursor.words('by') ? readDriver(cursor, ref) : undefined;
+            return vent === undefined || driver === undefined ? undefined : { do: 'bleed', vent, driver, ...optional('expect', readExpectation(cursor)) };
+        }
+        case 'prove': {
+            const part = ref();
+            const vent = cursor.words('at') ? ref() : undefined;
+            const strokes = Number(cursor.measure() ?? NaN);
+            return part === undefined || vent === undefined || Number.isNaN(strokes) ? undefined : { do: 'prove', part, vent, strokes };
+        }
+        case 'start': return readStart(cursor, ref());
+        default: return undefined;
+    }
+}
+
+function readDriver(cursor: Cursor, ref: () => Id | undefined): Driver | undefined {
+    if (cursor.words('the height of')) { const part = ref(); return part === undefined ? undefined : { by: 'gravity', part }; }
+    if (cursor.words('the lever of')) { const part = ref(); return part === undefined ? undefined : { by: 'lever', part }; }
+    const electric = cursor.words('running');
+    const part = ref();
+    return part === undefined ? undefined : { by: electric ? 'electric' : 'hand', part };
+}
+
+function readExpectation(cursor: Cursor): Expectation | undefined {
+    if (!cursor.words('expect')) return undefined;
+    const number = (): { value: number; unit: 'strokes' | 's' } | undefined => {
+        const text = cursor.measure();
+        if (text === undefined) return undefined;
+        const { numbers, unit } = splitQuantity(text);
+        cursor.words('strokes');
+        return { value: numbers[0]!, unit: unit === 's' ? 's' : 'strokes' };
+    };
+    const likely = number();
+    const most = cursor.words('at most') ? number() : likely;
+    const think = cursor.words('stop and think at') ? number() : undefined;
+    return likely && most && think && { in: likely.unit, likely: likely.value, most: most.value, think: think.value };
+}
+
+function readStart(cursor: Cursor, engine: Id | undefined): Step | undefined {
+    if (engine === undefined || !cursor.words('at most')) return undefined;
+    const tries = Number(cursor.measure() ?? NaN);
+    cursor.words('times');
+    const seconds = splitQuantity(cursor.measure() ?? '').numbers[0];
+    if (Number.isNaN(tries) || seconds === undefined) return undefined;
+    const seacock = cursor.words('seacock open');
+    const budget = cursor.words('budget') ? splitQuantity(cursor.measure() ?? '').numbers[0] : undefined;
+    return { do: 'start', engine, tries, seconds, ...(seacock && { seacock: 'open' as const }), ...optional('budget', budget) };
+}

@@ -1,0 +1,124 @@
+/** Vessel, tanks and consumers. */
+import type { Box, Carries, Consumer as ConsumerModel, Exhaust, Fitting as FittingModel, Injection, Tank as TankModel, Vent, Vessel as VesselModel } from '../../model/boat';
+import type { Place } from '../../model/measure';
+import type { BleedPoint, Consumer, Tank, Vessel } from '../generated/ast';
+import { unquote, type Facts } from '../facts';
+import { portName } from '../linking';
+import type { Context } from './context';
+
+export const NO_VESSEL: VesselModel = { declared: false, envelope: {}, rules: [], spaces: [] };
+
+export function lowerVessel(context: Context, vessel: Vessel): VesselModel {
+    const facts = context.read('vessel', vessel);
+    context.sources.add('vessel', vessel.$cstNode!);
+    context.keepFacts('vessel', facts);
+    const rules = facts.get('answers to')?.choice;
+    return {
+        declared: true,
+        ...optional('length', facts.measure('length')),
+        ...optional('datum', facts.get('heights from')?.text),
+        ...optional('waterline', context.place('vessel', facts.get('waterline')?.place)),
+        envelope: {
+            ...optional('heel', facts.measure('envelope heel')), ...optional('trim', facts.measure('envelope trim')),
+            ...optional('level', facts.measure('envelope level')), ...optional('fuel', facts.measure('envelope fuel')),
+        },
+        rules: rules === undefined ? [] : [rules],
+        spaces: vessel.spaces.filter((space) => space.name !== undefined).map((space) => {
+            const id = context.claim(space.name, space.$cstNode);
+            return { id, machinery: context.read('space', space).has('machinery') };
+        }),
+    };
+}
+
+export function lowerTank(context: Context, tank: Tank): TankModel {
+    const facts = context.read('tank', tank);
+    const id = context.claim(tank.name, tank.$cstNode);
+    context.keepFacts(id, facts);
+    const box = lowerBox(context, id, facts);
+    if (box?.corner.up) context.bottoms.set(id, box.corner.up);
+    const ports = new Set<string>();
+    const fittings: FittingModel[] = [];
+    for (const fitting of tank.fittings) {
+        const port = portName(fitting);
+        if (ports.has(port)) {
+            context.problem('port-twice', fitting.$cstNode, `${id} has two fittings called \`${port}\`. Give one of them another name.`);
+            continue;
+        }
+        ports.add(port);
+        const fittingId = `${id}.${port}`;
+        context.sources.add(fittingId, fitting.$cstNode!);
+        const own = context.read('fitting', fitting);
+        context.keepFacts(fittingId, own);
+        const top = context.place(fittingId, (own.get('top') ?? own.get('at'))?.place);
+        const ends = own.has('under pressure') ? 'under pressure' : own.get('ends')?.choice as FittingModel['fillEnds'];
+        fittings.push({
+            id: fittingId, tank: id, kind: fitting.kind, port,
+            ...optional('bore', own.measure('bore')), ...optional('mouth', context.place(fittingId, own.get('mouth')?.place, top)),
+            ...optional('top', top), ...optional('fillEnds', ends),
+        });
+    }
+    return {
+        id, fittings, ...optional('title', tank.title && unquote(tank.title)), ...optional('space', facts.get('in')?.ref?.to.$refText),
+        ...optional('carries', facts.get('carries')?.choice as Carries | undefined), ...optional('box', box),
+    };
+}
+
+function lowerBox(context: Context, id: string, facts: Facts): Box | undefined {
+    const sizes = facts.get('box')?.sizes;
+    if (!sizes) return undefined;
+    const corner: Place = context.place(id, facts.get('low aft inner corner')?.place) ?? {};
+    return {
+        length: sizes[0]!.si, breadth: sizes[1]!.si, height: sizes[2]!.si, corner,
+        outboard: (corner.stbd?.si ?? 0) < 0 ? -1 : 1,
+    };
+}
+
+export function lowerConsumer(context: Context, consumer: Consumer): ConsumerModel {
+    const facts = context.read('consumer', consumer);
+    const id = context.claim(consumer.name, consumer.$cstNode);
+    context.keepFacts(id, facts);
+    const injection = lowerInjection(facts);
+    const inlet = context.place(id, (facts.get('injection inlet') ?? facts.get('inlet'))?.place);
+    return {
+        id, kind: consumer.kind, ...optional('title', consumer.title && unquote(consumer.title)), ...optional('space', facts.get('in')?.ref?.to.$refText),
+        burns: facts.get('burns')?.points ?? [], draws: facts.get('draws')?.points ?? [],
+        limits: {
+            ...optional('inlet', facts.measure('limits inlet')), ...optional('lift', facts.measure('limits lift')),
+            ...optional('return', facts.measure('limits return')),
+        },
+        ...optional('injection', injection), ...optional('exhaust', lowerExhaust(facts)),
+        ...optional('holds', facts.measure('injection holds') ?? facts.measure('holds')), ...optional('inlet', inlet),
+        vents: lowerVents(context, id, consumer.vents, inlet), selfBleeding: facts.has('self-bleeding'),
+    };
+}
+
+function lowerInjection(facts: Facts): Injection | undefined {
+    const pump = (['in-line', 'rotary', 'unit', 'common-rail'] as const).find((kind) => facts.has(`injection ${kind}`));
+    const control = (['mechanical', 'electronic'] as const).find((kind) => facts.has(`injection ${kind}`));
+    return pump && { pump, ...optional('control', control) };
+}
+
+function lowerExhaust(facts: Facts): Exhaust | undefined {
+    const kind = (['wet', 'dry'] as const).find((word) => facts.has(`exhaust ${word}`));
+    return kind && {
+        kind, ...optional('mufflerFree', facts.measure('exhaust muffler free')),
+        ...optional('rawWater', facts.get('exhaust raw water')?.points?.[0]), ...optional('cranks', facts.measure('exhaust cranks')),
+    };
+}
+
+export function lowerVents(context: Context, part: string, vents: readonly BleedPoint[], base?: Place): Vent[] {
+    return vents.filter((vent) => vent.name !== undefined).map((vent) => {
+        const facts = context.read('bleed', vent);
+        const id = context.claim(vent.name, vent.$cstNode);
+        context.keepFacts(id, facts);
+        return {
+            id, tag: vent.name, part, ...optional('title', vent.title && unquote(vent.title)),
+            ...optional('at', context.place(id, facts.get('at')?.place, base)), ...optional('spanner', facts.measure('spanner')),
+        };
+    });
+}
+
+/** `{ [key]: value }`, or nothing when there is no value. */
+export function optional<K extends string, V>(key: K, value: V | undefined | ''): { [P in K]?: V } {
+    return (value === undefined || value === '' ? {} : { [key]: value }) as { [P in K]?: V };
+}

@@ -1,0 +1,32 @@
+/** Where in the texts each id and each fact of the boat was written. The model itself knows nothing of texts. */
+import type { CstNode } from 'langium';
+import { AstUtils } from 'langium';
+import type { Range } from 'vscode-languageserver-types';
+import type { Id } from '../model/boat';
+
+export interface Source {
+    readonly uri: string;
+    readonly range: Range;
+    /** The words to underline: the name or, without one, the kind. */
+    readonly mark: Range;
+}
+
+export class Sources {
+    private readonly byId = new Map<string, Source>();
+    /** Ids by file, in the order of the text; for looking up what stands at a position. */
+    readonly ids: Id[] = [];
+
+    add(id: Id, node: CstNode, mark: CstNode = node): void {
+        if (this.byId.has(id)) return;
+        this.byId.set(id, { uri: AstUtils.getDocument(node.astNode).uri.toString(), range: node.range, mark: mark.range });
+        this.ids.push(id);
+    }
+    /** The place of an id, or of one fact of it when that was written. */
+    find(id: Id, fact?: string): Source | undefined {
+        return (fact !== undefined ? this.byId.get(`${id} ${fact}`) : undefined) ?? this.byId.get(id);
+    }
+    addFact(id: Id, fact: string, node: CstNode, end: CstNode): void {
+        const range = { start: node.range.start, end: end.range.end };
+        this.byId.set(`${id} ${fact}`, { uri: AstUtils.getDocument(node.astNode).uri.toString(), range, mark: range });
+    }
+}

@@ -1,0 +1,229 @@
+/**
+ * What the words of a line mean. One table a kind of part: each fact with its words, what follows them, and one
+ * sentence for hover, completion and the reference. The reader in facts.ts, the messages about misspelt words and
+ * the editor all work from these tables, so a new fact is a new line here.
+ */
+import type { Dimension } from '../model/units';
+
+/** What follows the words of a fact. */
+export type Form =
+    /** one quantity */
+    | { readonly is: 'quantity'; readonly of: Dimension }
+    /** quantities at speeds: 0.6 L/h at 850 rpm, 2.4 L/h at 2400 rpm */
+    | { readonly is: 'curve'; readonly of: Dimension; readonly at: Dimension }
+    /** three lengths: 800 x 600 x 420 mm */
+    | { readonly is: 'sizes' }
+    /** `at` and a height or a point */
+    | { readonly is: 'place' }
+    | { readonly is: 'flag' }
+    | { readonly is: 'choice'; readonly of: readonly string[] }
+    | { readonly is: 'text' }
+    | { readonly is: 'name' }
+    | { readonly is: 'year' }
+    | { readonly is: 'count' }
+    /** words in pieces, parted by commas: lid ring, T-ring */
+    | { readonly is: 'pieces' }
+    /** the rest of the line belongs to this word: limits inlet 20 kPa lift 900 mm */
+    | { readonly is: 'heading' }
+    /** the rest of the line, read elsewhere */
+    | { readonly is: 'rest' };
+
+export interface FactWord {
+    /** As written; the key under which the reader keeps it. */
+    readonly words: string;
+    readonly form: Form;
+    readonly doc: string;
+    /** For a quantity: the SI range outside which a slip is likely. Common practice, from memory. */
+    readonly usual?: readonly [number, number];
+    /** For a quantity that cannot be negative or zero. */
+    readonly positive?: true;
+    readonly example?: string;
+}
+
+const quantity = (words: string, of: Dimension, doc: string, usual?: readonly [number, number], example?: string): FactWord => ({
+    words, form: { is: 'quantity', of }, doc, positive: true, ...(usual && { usual }), ...(example && { example }),
+});
+const place = (words: string, doc: string, example = '660 mm'): FactWord => ({ words, form: { is: 'place' }, doc, example: `at ${example}` });
+const flag = (words: string, doc: string): FactWord => ({ words, form: { is: 'flag' }, doc });
+const choice = (words: string, of: readonly string[], doc: string): FactWord => ({ words, form: { is: 'choice', of }, doc });
+const text = (words: string, doc: string): FactWord => ({ words, form: { is: 'text' }, doc });
+const name = (words: string, doc: string): FactWord => ({ words, form: { is: 'name' }, doc });
+const year = (words: string, doc: string): FactWord => ({ words, form: { is: 'year' }, doc });
+const count = (words: string, doc: string): FactWord => ({ words, form: { is: 'count' }, doc });
+const pieces = (words: string, doc: string): FactWord => ({ words, form: { is: 'pieces' }, doc });
+const heading = (words: string, doc: string): FactWord => ({ words, form: { is: 'heading' }, doc });
+const curve = (words: string, of: Dimension, at: Dimension, doc: string): FactWord => ({ words, form: { is: 'curve', of, at }, doc });
+
+const mm = (low: number, high: number): readonly [number, number] => [low / 1e3, high / 1e3];
+const mL = (low: number, high: number): readonly [number, number] => [low / 1e6, high / 1e6];
+const Lh = (low: number, high: number): readonly [number, number] => [low / 3.6e6, high / 3.6e6];
+const kPa = (low: number, high: number): readonly [number, number] => [low * 1e3, high * 1e3];
+
+const AT = place('at', 'Where it is: a height above the datum, or a point up, fwd or aft, stbd or port. For a part with ports, the height of its ports.');
+const IN = name('in', 'The space that it stands in.');
+const LABEL = text('label', 'What is engraved or written on it.');
+const DATED = year('dated', 'The year marked on it.');
+const HOLDS = quantity('holds', 'volume', 'The liquid that it holds, net.', mL(1, 50_000));
+const REVERSED = flag('reversed', 'Turned end for end: its arrow points against the course it stands in.');
+const CRACKS = quantity('cracks', 'pressure', 'The pressure at which its check opens.', kPa(0.01, 60));
+const TURNING: FactWord = { words: 'turning', form: { is: 'rest' }, doc: 'What the plug passes between two positions: turning PORT to STBD passes OFF.' };
+const METAL = flag('metal', 'Its body is metal.');
+const NOTE = text('note', 'A remark for people; nothing is computed from it.');
+const COMMON = [AT, IN, LABEL, NOTE];
+
+const PIPE: readonly FactWord[] = [
+    ...COMMON, DATED,
+    quantity('bore', 'length', 'Inside diameter.', mm(3, 80)),
+    quantity('length', 'length', 'Length along the line.', mm(20, 30_000)),
+    place('low', 'The lowest point of its run.', '560 mm'),
+    place('crest', 'The highest point of its run, where air stays.', '760 mm'),
+    place('outlet', 'The open end of a vent.', '1500 mm up, 1500 mm stbd'),
+    place('plate', 'The deck plate of a fill.', '1420 mm up'),
+    flag('fire-resistant', 'Marked as a fire-resistant type.'),
+];
+
+/** Facts by kind. Keys are the kinds as lowering names them. */
+export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
+    vessel: [
+        quantity('length', 'length', 'Length of the hull.', [2, 60]),
+        text('heights from', 'The datum: the one level from which all heights are measured.'),
+        place('waterline', 'Height of the waterline above the datum.', '520 mm'),
+        heading('envelope', 'The limits within which the boat must work.'),
+        quantity('envelope heel', 'angle', 'Greatest heel, either way.', [0, Math.PI / 3]),
+        quantity('envelope trim', 'angle', 'Greatest trim, bow up or down.', [0, Math.PI / 6]),
+        quantity('envelope level', 'ratio', 'Tank level from and to, of the gross volume.', [0, 1], '5 to 95 %'),
+        quantity('envelope fuel', 'temperature', 'Fuel temperature from and to.', [233, 353], '5 to 45 degC'),
+        quantity('survival heel', 'angle', 'Heel at which vents must still be dry.', [0, Math.PI / 2]),
+        curve('speed', 'speed', 'rotation', 'Speed through the water.'),
+        choice('answers to', ['us-small-passenger', 'us-small-passenger as guidance'], 'The rules that the boat is judged by; nothing is ever said to comply.'),
+        NOTE,
+    ],
+    space: [flag('machinery', 'The space holds an engine.'), NOTE],
+    tank: [
+        IN, LABEL, NOTE,
+        choice('carries', ['diesel', 'coolant', 'heating water', 'raw water'], 'What is in it; decides which rules apply.'),
+        { words: 'box', form: { is: 'sizes' }, doc: 'Inside length, breadth and height of a box tank.', example: '800 x 600 x 420 mm' },
+        place('low aft inner corner', 'The corner of a box tank that is lowest, furthest aft and nearest the centreline.', '200 mm up, 2200 mm fwd, 550 mm stbd'),
+        quantity('aluminium', 'length', 'Aluminium of this thickness.', mm(0.5, 20)), quantity('steel', 'length', 'Steel of this thickness.', mm(0.5, 20)),
+        quantity('stainless', 'length', 'Stainless steel of this thickness.', mm(0.5, 20)), flag('plastic', 'Made of plastic.'),
+        quantity('tested', 'pressure', 'The pressure that it was tested at.', kPa(5, 200)), year('on', 'The year of the test.'),
+        flag('sender', 'Has a level sender.'), quantity('inspection', 'length', 'Diameter of the inspection opening.', mm(50, 800)), DATED,
+    ],
+    fitting: [
+        AT, NOTE, quantity('bore', 'length', 'Inside diameter of its tube.', mm(3, 80)),
+        place('mouth', 'The open end inside the tank.', '25 mm off bottom'), place('top', 'Where it leaves the tank.', '650 mm up'),
+        choice('ends', ['at the top', 'into the tank'], 'For a fill: where its pipe ends.'),
+        flag('under pressure', 'For a fill: the tank is filled under pressure.'),
+    ],
+    consumer: [
+        IN, LABEL, NOTE, count('cylinders', 'Number of cylinders.'),
+        curve('makes', 'power', 'rotation', 'Rated power at a speed.'),
+        curve('burns', 'flow', 'rotation', 'Fuel burnt at each speed.'),
+        curve('draws', 'flow', 'rotation', 'Gross flow at each speed: what the filters see.'),
+        heading('limits', 'The maker\'s limits.'),
+        quantity('limits inlet', 'pressure', 'Greatest suction at its inlet.', kPa(1, 100)),
+        quantity('limits lift', 'length', 'Greatest static lift.', mm(100, 5000)),
+        quantity('limits return', 'pressure', 'Greatest back-pressure in its return.', kPa(1, 200)),
+        heading('injection', 'The injection pump: in-line, rotary, unit or common-rail; mechanical or electronic.'),
+        flag('injection in-line', 'In-line injection pump.'), flag('injection rotary', 'Rotary (distributor) injection pump.'),
+        flag('injection unit', 'Unit injectors.'), flag('injection common-rail', 'Common rail: high-pressure unions are never opened.'),
+        flag('injection mechanical', 'Governed mechanically.'), flag('injection electronic', 'Governed electronically.'),
+        quantity('injection holds', 'volume', 'The low-pressure gallery of the injection pump.', mL(1, 5000)),
+        place('injection inlet', 'Where fuel enters the injection pump.', '820 mm'),
+        HOLDS, place('inlet', 'Where liquid enters.', '820 mm'),
+        heading('injectors', 'The injectors.'),
+        count('injectors', 'How many.'), quantity('injectors nuts', 'length', 'Spanner size of their union nuts.', mm(5, 40)),
+        place('injectors at', 'Their height.', '900 mm'),
+        quantity('injectors pipe bore', 'length', 'Bore of the injector pipes.', mm(0.5, 6)), quantity('injectors pipe length', 'length', 'Length of an injector pipe.', mm(50, 3000)),
+        heading('exhaust', 'Wet (water-injected) or dry.'),
+        flag('exhaust wet', 'Sea water is injected into the exhaust.'), flag('exhaust dry', 'No water in the exhaust.'),
+        quantity('exhaust muffler free', 'volume', 'Room in the muffler above the water that rests in it.', mL(200, 100_000)),
+        curve('exhaust raw water', 'flow', 'rotation', 'Flow of the raw-water pump at a speed.'),
+        quantity('exhaust cranks', 'rotation', 'Cranking speed.', [0.5, 10]),
+        flag('self-bleeding', 'Clears small air by itself through its return.'),
+    ],
+    bleed: [AT, NOTE, quantity('spanner', 'length', 'Spanner that fits the bleed screw.', mm(4, 40))],
+    selector: [IN, AT, LABEL, NOTE, HOLDS, name('ganged with', 'Turns together with this one.'), METAL, TURNING],
+    position: [],
+    course: [NOTE],
+    leg: [NOTE],
+    split: [NOTE],
+    changeover: [IN, AT, LABEL, NOTE, HOLDS, TURNING],
+    hose: PIPE, tube: PIPE,
+    shutoff: [
+        ...COMMON, METAL, quantity('bore', 'length', 'Inside diameter.', mm(3, 80)), choice('normally', ['open', 'shut'], 'Its position when nothing else is said.'),
+        flag('locked open', 'Cannot be shut by hand without a tool or key.'), flag('solenoid', 'Worked by electricity; not counted as a manual shutoff.'), DATED,
+    ],
+    check: [...COMMON, CRACKS, REVERSED, DATED],
+    tee: COMMON,
+    gauge: [...COMMON, flag('vacuum', 'Reads suction.'), flag('pressure', 'Reads pressure.')],
+    strainer: [...COMMON, HOLDS, REVERSED],
+    radiator: [...COMMON, HOLDS, place('ports', 'Height of its ports.')],
+    filter: [
+        ...COMMON, HOLDS, REVERSED, METAL, flag('primary', 'The first filter, on the tank side.'), flag('final', 'The last filter before injection.'),
+        flag('separates water', 'Separates water and can be drained.'),
+        quantity('passes', 'length', 'The size of particle that still passes.', [1e-6, 5e-4], '10 um'),
+        quantity('rated', 'flow', 'Rated flow.', Lh(1, 3000)), quantity('bowl', 'volume', 'Volume of the bowl.', mL(1, 5000)),
+        flag('metal shield', 'Its bowl has a metal shield.'),
+        place('ports', 'Height of its ports.', '660 mm'), place('lid', 'Height of its lid.', '40 mm over ports'), place('drain', 'Height of its drain.', '480 mm'),
+        flag('plugged', 'Its drain has a cap or plug.'),
+        pieces('seals', 'Every seal that is renewed with the element, by position.'),
+        choice('prefill', ['allowed', 'not on the clean side', 'forbidden'], 'Whether it may be filled by hand before it is closed.'),
+    ],
+    'hand primer': [
+        ...COMMON, HOLDS, CRACKS, REVERSED, METAL, quantity('stroke', 'volume', 'What one full stroke moves.', mL(0.5, 150)),
+        quantity('lifts', 'length', 'How high it lifts fuel when dry.', mm(100, 6000)), DATED,
+    ],
+    'electric primer': [
+        ...COMMON, HOLDS, REVERSED, METAL, { ...quantity('gives', 'flow', 'What it moves.', Lh(1, 3000)), example: '30 L/h' },
+        flag('momentary', 'Runs only while the button is held.'), quantity('lifts', 'length', 'How high it lifts fuel when dry.', mm(100, 6000)),
+        choice('when off', ['passes', 'blocks'], 'Whether liquid passes it when it does not run.'),
+    ],
+    'lift pump': [...COMMON, HOLDS, REVERSED, quantity('lever', 'volume', 'What one full stroke of its hand lever moves.', mL(0.2, 30)), DATED],
+    'electric pump': [
+        ...COMMON, HOLDS, REVERSED, quantity('gives', 'flow', 'What it moves.', Lh(1, 3000)), quantity('lifts', 'length', 'How high it lifts when dry.', mm(100, 6000)),
+        choice('when off', ['passes', 'blocks'], 'Whether liquid passes it when it does not run.'),
+    ],
+};
+
+/** Words that trail a fact and say how well it is known. */
+export const MARKS: Readonly<Record<string, string>> = {
+    measured: 'Measured or tested.', touched: 'Seen and touched.', seen: 'Seen, or on a photograph.', inferred: 'Concluded from the ends.',
+    told: 'Said by someone or by a document only.', unreached: 'Could not be reached.', unknown: 'Not known; goes to the facts to measure.',
+    about: 'Not exact.', photo: 'The photograph that shows it.', by: 'Who said so.',
+};
+
+/** What the trade also says, and the word that Orlop uses for it. */
+export const SYNONYMS: Readonly<Record<string, string>> = {
+    valve: 'shutoff', cock: 'shutoff', seacock: 'shutoff', pipe: 'tube', line: 'hose', piping: 'tube', separator: 'filter', prefilter: 'filter',
+    nonreturn: 'check', 'non-return': 'check', bulb: 'primer', diameter: 'bore', id: 'bore', size: 'bore', height: 'at', capacity: 'holds',
+    volume: 'holds', micron: 'passes', dip: 'pickup', suction: 'pickup', breather: 'vent', filler: 'fill', motor: 'engine', genset: 'generator',
+    boat: 'vessel', ship: 'vessel', manifold: 'tee', junction: 'tee', schedule: 'tend', interval: 'tend', lineup: 'line-up', highest: 'crest', lowest: 'low',
+};
+
+/** The nearest of `candidates` to `word`, when it is near enough to be a slip of the hand. */
+export function nearest(word: string, candidates: Iterable<string>): string | undefined {
+    let best: string | undefined;
+    let least = Math.max(1, Math.floor(word.length / 3)) + 0.5;
+    for (const candidate of candidates) {
+        const distance = editDistance(word.toLowerCase(), candidate.toLowerCase());
+        if (distance < least) { best = candidate; least = distance; }
+    }
+    return best;
+}
+
+/** Edits to turn `a` into `b`, a swap of two neighbours counting as one. */
+function editDistance(a: string, b: string): number {
+    const rows: number[][] = [Array.from({ length: b.length + 1 }, (_, j) => j)];
+    for (let i = 1; i <= a.length; i++) {
+        const row = [i];
+        for (let j = 1; j <= b.length; j++) {
+            const changed = a[i - 1] === b[j - 1] ? 0 : 1;
+            let cost = Math.min(rows[i - 1]![j]! + 1, row[j - 1]! + 1, rows[i - 1]![j - 1]! + changed);
+            if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) cost = Math.min(cost, rows[i - 2]![j - 2]! + 1);
+            row.push(cost);
+        }
+        rows.push(row);
+    }
+    return rows[a.length]![b.length]!;
+}

@@ -1,0 +1,285 @@
+/**
+ * The boat as plain data in SI units. Built once by language/lowering; everything after it reads only this.
+ * Ids are tags where the owner gave one (`F1`), `T1.P1` for a fitting, and course and ordinal (`Feed/3`) for a
+ * part without a tag. A fact that was not stated is absent; nothing is filled in here.
+ */
+import type { CurvePoint, Measure, Place } from './measure';
+import type { Step } from './step';
+
+export type Id = string;
+
+export interface Boat {
+    readonly name: string;
+    readonly title?: string;
+    readonly vessel: Vessel;
+    readonly tanks: readonly Tank[];
+    readonly consumers: readonly Consumer[];
+    readonly parts: readonly Part[];
+    readonly courses: readonly Course[];
+    readonly joints: readonly Joint[];
+    readonly lineUps: readonly LineUp[];
+    readonly intervals: readonly Interval[];
+    readonly log: readonly LogEntry[];
+    readonly bleeds: readonly BleedBlock[];
+    /** Every tag with the ids it was given to; a tag with two ids is used twice. */
+    readonly tags: ReadonlyMap<string, readonly Id[]>;
+}
+
+export interface Vessel {
+    readonly declared: boolean;
+    readonly length?: Measure;
+    readonly datum?: string;
+    readonly waterline?: Place;
+    readonly envelope: Envelope;
+    readonly rules: readonly string[];
+    readonly spaces: readonly Space[];
+}
+
+/** Angles in rad either way, level as a fraction of the gross volume, temperatures in K. */
+export interface Envelope {
+    readonly heel?: Measure;
+    readonly trim?: Measure;
+    readonly level?: Measure;
+    readonly fuel?: Measure;
+}
+
+export interface Space {
+    readonly id: Id;
+    readonly machinery: boolean;
+}
+
+export type Carries = 'diesel' | 'coolant' | 'heating water' | 'raw water';
+
+export interface Tank {
+    readonly id: Id;
+    readonly title?: string;
+    readonly space?: Id;
+    readonly carries?: Carries;
+    readonly box?: Box;
+    readonly fittings: readonly Fitting[];
+}
+
+/** Inside sizes in metres, and the low aft inner corner; the box grows forward, outboard and up from it. */
+export interface Box {
+    readonly length: number;
+    readonly breadth: number;
+    readonly height: number;
+    readonly corner: Place;
+    /** +1 when outboard is to starboard, -1 when to port. */
+    readonly outboard: 1 | -1;
+}
+
+export type FittingKind = 'pickup' | 'drop' | 'vent' | 'fill';
+
+export interface Fitting {
+    readonly id: Id;
+    readonly tank: Id;
+    readonly kind: FittingKind;
+    readonly port: string;
+    readonly bore?: Measure;
+    readonly mouth?: Place;
+    readonly top?: Place;
+    /** For a fill: whether its pipe ends at the tank top or reaches into the tank, or is filled under pressure. */
+    readonly fillEnds?: 'at the top' | 'into the tank' | 'under pressure';
+}
+
+export type ConsumerKind = 'engine' | 'generator' | 'heater' | 'exchanger';
+
+export interface Consumer {
+    readonly id: Id;
+    readonly kind: ConsumerKind;
+    readonly title?: string;
+    readonly space?: Id;
+    readonly burns: readonly CurvePoint[];
+    readonly draws: readonly CurvePoint[];
+    readonly limits: { readonly inlet?: Measure; readonly lift?: Measure; readonly return?: Measure };
+    readonly injection?: Injection;
+    readonly exhaust?: Exhaust;
+    readonly holds?: Measure;
+    readonly inlet?: Place;
+    /** Low-pressure bleed points in the maker's order; the last is where low pressure ends. */
+    readonly vents: readonly Vent[];
+    /** Clears small air by itself through its return. */
+    readonly selfBleeding: boolean;
+}
+
+export interface Injection {
+    readonly pump: 'in-line' | 'rotary' | 'unit' | 'common-rail';
+    readonly control?: 'mechanical' | 'electronic';
+}
+
+export interface Exhaust {
+    readonly kind: 'wet' | 'dry';
+    /** Free volume of the muffler above the water that rests in it, m³. */
+    readonly mufflerFree?: Measure;
+    readonly rawWater?: CurvePoint;
+    /** Cranking speed, rev/s. */
+    readonly cranks?: Measure;
+}
+
+/** A bleed screw or vent cock: opened by hand while its part is filled. */
+export interface Vent {
+    readonly id: Id;
+    readonly tag: string;
+    readonly title?: string;
+    readonly part: Id;
+    readonly at?: Place;
+    readonly spanner?: Measure;
+}
+
+export type PartKind =
+    | 'hose' | 'tube' | 'shutoff' | 'check' | 'tee' | 'filter' | 'strainer' | 'gauge' | 'radiator'
+    | 'hand primer' | 'electric primer' | 'lift pump' | 'electric pump' | 'selector' | 'changeover';
+
+/**
+ * Anything that liquid passes through. One shape for all kinds: a kind leaves the facts that it cannot have absent,
+ * which vocabulary.ts enforces where the text is read.
+ */
+export interface Part {
+    readonly id: Id;
+    readonly kind: PartKind;
+    readonly tag?: string;
+    readonly title?: string;
+    /** How a sentence names it: its tag, or "the hose after V1". */
+    readonly name: string;
+    readonly course?: Id;
+    readonly space?: Id;
+    readonly at?: Place;
+    readonly low?: Place;
+    readonly crest?: Place;
+    readonly outlet?: Place;
+    readonly bore?: Measure;
+    readonly length?: Measure;
+    readonly holds?: Measure;
+    /** Turned end for end: its arrow points against the course it stands in. */
+    readonly reversed?: true;
+    readonly normally?: 'open' | 'shut';
+    readonly lockedOpen?: true;
+    /** A shutoff worked by electricity alone is not a manual one. */
+    readonly solenoid?: true;
+    readonly cracks?: Measure;
+    readonly stroke?: Measure;
+    readonly lifts?: Measure;
+    readonly rate?: Measure;
+    readonly whenOff?: 'passes' | 'blocks';
+    readonly role?: 'primary' | 'final';
+    readonly separatesWater?: true;
+    readonly passes?: Measure;
+    readonly rated?: Measure;
+    readonly lid?: Place;
+    readonly drain?: Place;
+    readonly seals: readonly string[];
+    readonly prefill?: Prefill;
+    readonly vents: readonly Vent[];
+    /** Selectors and changeovers: what each position joins. */
+    readonly ports: readonly string[];
+    readonly positions: readonly Position[];
+    readonly turning: readonly Turning[];
+    readonly gangedWith?: Id;
+}
+
+export type Prefill = 'allowed' | 'not on the clean side' | 'forbidden';
+
+export interface Position {
+    readonly name: string;
+    /** Groups of ports that are joined with one another. */
+    readonly joins: readonly (readonly string[])[];
+}
+
+/** Between two positions the plug passes a third; no position named means between any two. */
+export interface Turning {
+    readonly from?: string;
+    readonly to?: string;
+    readonly passes: string;
+}
+
+export type Service = 'supply' | 'return' | 'vent' | 'fill' | 'transfer';
+export type Outside = 'air' | 'deck' | 'sea';
+
+export interface Course {
+    readonly id: Id;
+    readonly service: Service;
+    readonly title?: string;
+    readonly from: End;
+    readonly to: End;
+    /** The parts that stand in it, in the direction of flow, legs of splits and changeovers included. */
+    readonly parts: readonly Id[];
+}
+
+export interface End {
+    readonly outside?: Outside;
+    /** The part, tank or consumer, when the name was found. */
+    readonly part?: Id;
+    readonly port?: string;
+}
+
+/** Two ports made fast to one another. A port is `V1:in`; a tee is one point, `J1`; a tank fitting is `T1.P1`. */
+export interface Joint {
+    readonly from: string;
+    readonly to: string;
+    readonly course: Id;
+}
+
+export interface LineUp {
+    readonly id: Id;
+    readonly use: 'run' | 'service' | 'laid up' | 'transfer' | 'polish' | 'emergency' | undefined;
+    readonly normal: boolean;
+    readonly base?: Id;
+    /** As written here, without what is inherited. */
+    readonly settings: readonly { readonly part: Id; readonly position: string }[];
+}
+
+/** A job is a verb, a part and a piece: renew F1 element. */
+export interface Job {
+    readonly verb: string;
+    /** The plumbed part; absent for something that is only named, such as hoses or an impeller. */
+    readonly part?: Id;
+    readonly piece: string;
+}
+
+export interface Interval {
+    readonly id: Id;
+    readonly job: Job;
+    /** Running hours in s. */
+    readonly hours?: number;
+    readonly months?: number;
+    /** Days, for daily and weekly jobs. */
+    readonly days?: number;
+    readonly everyStart: boolean;
+    readonly seals: readonly string[];
+    readonly source?: string;
+}
+
+export interface LogEntry {
+    readonly id: Id;
+    readonly date: string;
+    /** Hour-meter readings in s, by engine. */
+    readonly hours: readonly { readonly engine: Id; readonly reading: number }[];
+    readonly jobs: readonly Job[];
+    /** The date of the entry that this one corrects. */
+    readonly corrects?: string;
+}
+
+/** A bleed sequence as it stands in the text. */
+export interface BleedBlock {
+    readonly id: Id;
+    readonly engine: Id;
+    readonly opened: readonly Id[];
+    readonly ranDry: boolean;
+    readonly prefilled: readonly Id[];
+    readonly from?: Id;
+    readonly starts?: Id;
+    readonly ends?: Id;
+    readonly kept: boolean;
+    readonly lines: readonly BleedLine[];
+}
+
+export interface BleedLine {
+    readonly id: Id;
+    /** The line in one spelling: words and quantities single-spaced, as the writer of the block spells them. */
+    readonly text: string;
+    /** Names used on the line that are not in the boat. */
+    readonly strangers: readonly string[];
+    /** Absent for cautions, notes and lines that were not understood. */
+    readonly step?: Step;
+}
