@@ -88,10 +88,10 @@ export function readFacts(kind: string, lines: readonly (readonly AnyFactToken[]
 
 /** The number and unit of a quantity token; no unit when none was written. */
 export function splitQuantity(text: string): { readonly numbers: readonly number[]; readonly unit: string | undefined } {
-    const match = /^(-?)((?:\d+[ \t]+)?\d+\/\d+|\d+(?:\.\d+)?)((?:[ \t]*x[ \t]*\d+(?:\.\d+)?)*)[ \t]*(.*)$/.exec(text);
+    const match = /^(-?)((?:\d+[ \t]+)?\d+\/\d+|\d+(?:\.\d+)?)((?:[ \t]*[x×][ \t]*\d+(?:\.\d+)?)*)[ \t]*(.*)$/.exec(text);
     if (!match) return { numbers: [], unit: undefined };
     const sign = match[1] === '-' ? -1 : 1;
-    const more = match[3]!.split('x').map((part) => part.trim()).filter((part) => part !== '').map(Number);
+    const more = match[3]!.split(/[x×]/).map((part) => part.trim()).filter((part) => part !== '').map(Number);
     return { numbers: [sign * fraction(match[2]!), ...more], unit: match[4] === '' ? undefined : match[4] };
 }
 
@@ -169,7 +169,9 @@ class LineReader {
             this.last = { fact: { word, cst: head.$cstNode!, end: this.tokens[this.at - 1]!.$cstNode!, ...rest } };
         };
         const next = this.tokens[this.at];
-        if (word.form.is === 'heading') { this.heading = word.words; return; }
+        const heads = this.table.find((entry) => entry.heads && (word === entry || word.words.startsWith(`${entry.words} `)));
+        if (heads) this.heading = heads.words;
+        if (word.form.is === 'heading') return;
         if (next?.$type === 'Word' && (next.text === 'unknown' || next.text === 'unreached') && word.form.is !== 'flag') {
             this.at++;
             return open({ missing: true, ...(next.text === 'unreached' && { evidence: { grade: 'unreached' as const } }) });
@@ -198,7 +200,6 @@ class LineReader {
             case 'count': {
                 if (next?.$type !== 'Measure' || !/^\d+$/.test(next.text)) return this.wants(word, head, 'a whole number, like 3');
                 this.at++;
-                if (word.words === 'injectors') this.heading = 'injectors';
                 return open({ measure: { si: Number(next.text) } });
             }
             case 'pieces': return open({ pieces: this.pieces() });
@@ -240,6 +241,12 @@ class LineReader {
         const first = this.tokens[this.at];
         if (first?.$type !== 'Measure') { this.wants(word, head, `a ${dimension === 'ratio' ? 'share' : dimension}, like ${word.example ?? EXAMPLE[dimension]}`); return undefined; }
         this.at++;
+        const hyphen = this.tokens[this.at];
+        if (hyphen?.$type === 'Measure' && hyphen.text.startsWith('-') && adjacent(first, hyphen)) {
+            this.at++;
+            this.problem('range', hyphen, `Write a range with \`to\`: ${first.text} to ${hyphen.text.slice(1)}.`);
+            return undefined;
+        }
         const second = this.word(0) === 'to' ? this.tokens[this.at + 1] : undefined;
         if (second?.$type !== 'Measure') return this.quantity(word, dimension, first);
         this.at += 2;
@@ -349,7 +356,7 @@ class LineReader {
         for (; this.at < this.tokens.length; this.at++) {
             const token = this.tokens[this.at]!;
             if (token.$type === 'Comma') { if (piece.length > 0) found.push(piece.join(' ')); piece = []; continue; }
-            if (token.$type !== 'Word' || (piece.length > 0 && this.isFactHere())) break;
+            if (token.$type !== 'Word' || token.text in MARKS || (piece.length > 0 && this.isFactHere())) break;
             piece.push(token.text);
         }
         if (piece.length > 0) found.push(piece.join(' '));
@@ -357,8 +364,9 @@ class LineReader {
     }
 
     private place(word: FactWord, head: AnyFactToken): PlaceFact | undefined {
-        const lacksAt = word.words !== 'at' && this.word(0) !== 'at';
-        if (word.words !== 'at' && !lacksAt) this.at++;
+        const saidAt = /(^| )at$/.test(word.words);
+        const lacksAt = !saidAt && this.word(0) !== 'at';
+        if (!saidAt && !lacksAt) this.at++;
         const unknown = this.word(0);
         if (unknown === 'unreached' || unknown === 'unknown') { this.at++; return {}; }
         if (lacksAt) { this.wants(word, head, `\`at\` and a height, like \`${word.words} ${word.example}\``); if (this.tokens[this.at]?.$type === 'Measure') this.at++; return undefined; }

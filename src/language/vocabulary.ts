@@ -23,7 +23,7 @@ export type Form =
     | { readonly is: 'count' }
     /** words in pieces, parted by commas: lid ring, T-ring */
     | { readonly is: 'pieces' }
-    /** the rest of the line belongs to this word: limits inlet 20 kPa lift 900 mm */
+    /** nothing of its own: the words after it belong to it */
     | { readonly is: 'heading' }
     /** the rest of the line, read elsewhere */
     | { readonly is: 'rest' };
@@ -38,6 +38,8 @@ export interface FactWord {
     /** For a quantity that cannot be negative or zero. */
     readonly positive?: true;
     readonly example?: string;
+    /** The rest of the line is about this word too: `limits inlet 20 kPa lift 900 mm`. */
+    readonly heads?: true;
 }
 
 const quantity = (words: string, of: Dimension, doc: string, usual?: readonly [number, number], example?: string): FactWord => ({
@@ -51,7 +53,7 @@ const name = (words: string, doc: string): FactWord => ({ words, form: { is: 'na
 const year = (words: string, doc: string): FactWord => ({ words, form: { is: 'year' }, doc });
 const count = (words: string, doc: string): FactWord => ({ words, form: { is: 'count' }, doc });
 const pieces = (words: string, doc: string): FactWord => ({ words, form: { is: 'pieces' }, doc });
-const heading = (words: string, doc: string): FactWord => ({ words, form: { is: 'heading' }, doc });
+const heading = (words: string, doc: string): FactWord => ({ words, form: { is: 'heading' }, doc, heads: true });
 const curve = (words: string, of: Dimension, at: Dimension, doc: string): FactWord => ({ words, form: { is: 'curve', of, at }, doc });
 
 const mm = (low: number, high: number): readonly [number, number] => [low / 1e3, high / 1e3];
@@ -131,8 +133,7 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
         quantity('injection holds', 'volume', 'The low-pressure gallery of the injection pump.', mL(1, 5000)),
         place('injection inlet', 'Where fuel enters the injection pump.', '820 mm'),
         HOLDS, place('inlet', 'Where liquid enters.', '820 mm'),
-        heading('injectors', 'The injectors.'),
-        count('injectors', 'How many.'), quantity('injectors nuts', 'length', 'Spanner size of their union nuts.', mm(5, 40)),
+        { ...count('injectors', 'How many injectors.'), heads: true }, quantity('injectors nuts', 'length', 'Spanner size of their union nuts.', mm(5, 40)),
         place('injectors at', 'Their height.', '900 mm'),
         quantity('injectors pipe bore', 'length', 'Bore of the injector pipes.', mm(0.5, 6)), quantity('injectors pipe length', 'length', 'Length of an injector pipe.', mm(50, 3000)),
         heading('exhaust', 'Wet (water-injected) or dry.'),

@@ -66,8 +66,9 @@ export const EXAMPLE: Readonly<Record<Dimension, string>> = {
 export function unitPattern(): string {
     const symbols = Object.keys(UNITS).sort((a, b) => b.length - a.length || (a < b ? -1 : 1));
     const isWord = (symbol: string): boolean => /[A-Za-z0-9]$/.test(symbol);
-    const words = symbols.filter(isWord).map((symbol) => symbol.replace('/', '\\/'));
-    return [`(?:${words.join('|')})(?![A-Za-z0-9_\\/-])`, ...symbols.filter((symbol) => !isWord(symbol))].join('|');
+    // `in` before a name is the place word: dated 2021 in EngineBay. A hyphen ends a unit only where a comment begins.
+    const words = symbols.filter(isWord).map((symbol) => symbol.replace('/', '\\/') + (symbol === 'in' ? '(?![ \\t]+[A-Z])' : ''));
+    return [`(?:${words.join('|')})(?![A-Za-z0-9_\\/]|-(?!-))`, ...symbols.filter((symbol) => !isWord(symbol))].join('|');
 }
 
 /** `value` in `symbol` to SI. */

@@ -177,10 +177,12 @@ export function rig(boat: BenchBoat, request: Request): Bench {
 
     const end = (written: string, of: 'from' | 'to'): string => {
         const [name, port] = written.split('.') as [string, string?];
-        if (boat.tanks.some((tank) => tank.name === name)) return name;
         if (boat.engines.some((engine) => engine.name === name)) return `${name}:${of === 'to' ? 'in' : 'out'}`;
         return port === undefined ? name : written;
     };
+    for (const tank of boat.tanks) {
+        for (const tube of [...tank.pickups, ...tank.drops]) pass(`${tank.name}.${tube}`, tank.name, `${tank.name}.${tube}`, 'both', false);
+    }
     for (const engine of boat.engines) {
         pass(engine.name, `${engine.name}:in`, `${engine.name}:out`, 'forward', true);
         if (engine.vents.length > 0) traps.set(engine.name, engine.vents);
@@ -401,7 +403,7 @@ export function rig(boat: BenchBoat, request: Request): Bench {
 
         let { notFuel, vented, topped } = state;
         const own = bit(part.segment);
-        const spoil = (which: number): void => { notFuel |= which; vented = forget(vented, which); topped &= ~which | state.notFuel; };
+        const spoil = (which: number): void => { notFuel |= which; vented = forget(vented, which); };
         let moved = false;
         let held = false;
         for (const segment of flow.sure) {

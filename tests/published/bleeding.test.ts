@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { loadBoat } from '../../src/language/load';
 import type { Boat } from '../../src/model/boat';
 import type { Step } from '../../src/model/step';
-import { planBleed } from '../../src/procedures/bleed';
+import { planBleed, type BleedPlan, type Refusal } from '../../src/procedures/bleed';
 import * as gravity from './gravity';
 import { acts, oursIn, publishedIn, shutOrder } from './ledger';
 import * as lever from './priming-lever';
@@ -24,38 +24,46 @@ async function load(text: string): Promise<Boat> {
     return boat;
 }
 
-async function plan(text: string, { engine = 'E1', opened = [], ranDry = false, prefilled = [] }: Job): Promise<{ steps: readonly Step[] } | { refused: string }> {
+async function plan(text: string, { engine = 'E1', opened = [], ranDry = false, prefilled = [] }: Job): Promise<BleedPlan | Refusal> {
     return planBleed(await load(text), { engine, opened, ranDry, prefilled, starts: 'SERVICE', ends: 'RUN' });
 }
 
 async function steps(text: string, job: Job): Promise<readonly Step[]> {
     const found = await plan(text, job);
     if ('refused' in found) throw new Error(`refused: ${found.refused}`);
-    return found.steps;
+    return found.steps.map(({ step }) => step);
 }
 
 const touched = (found: readonly Step[]): string[] => found.flatMap((step) => ('vent' in step ? [step.vent] : []));
 
-test('TM 55-1930-209-14&P-9-4: filter, head, governor, cold-start device, all by the lever', async () => {
-    const found = acts(await steps(lever.boat({ filter: 'after the pump' }), { opened: ['F1'] }));
+// The document asks for the whole order before a new engine is started and after any opening of the low-pressure side.
+test.each([
+    ['a new engine, all dry', { ranDry: true }],
+    ['filter and injection pump opened', { opened: ['F1', 'E1'] }],
+    ['only the filter opened', { opened: ['F1'] }],
+])('TM 55-1930-209-14&P-9-4, %s: filter, head, governor, cold-start device, all by the lever', async (_, job) => {
+    const found = acts(await steps(lever.boat({ filter: 'after the pump' }), job));
     expect(found).toEqual(oursIn(lever.ORDER));
     expect(shutOrder(found)).toEqual(shutOrder(publishedIn(lever.ORDER)));
 });
 
-test('TM 55-1930-209-14&P-9-4, the cold-start device on its own branch: bled by itself after the engine', async () => {
-    const text = lever.boat({ filter: 'after the pump', coldStart: 'on a branch' });
-    expect(shutOrder(acts(await steps(text, { opened: ['F1'] })))).toEqual(['BS1', 'BS2', 'BS3']);
-    const device = acts(await steps(text, { engine: 'CS1', opened: ['S4'] }));
-    expect(device.slice(device.indexOf('open BS4'), device.indexOf('open BS4') + 3)).toEqual(['open BS4', 'work LP1 lever', 'shut BS4']);
-    expect(shutOrder(device)).toEqual(['BS4']);
+test('TM 55-1930-209-14&P-9-4, the cold-start device on its own branch: the engine\'s order stays', async () => {
+    const found = acts(await steps(lever.boat({ filter: 'after the pump', coldStart: 'on a branch' }), { opened: ['F1', 'E1'] }));
+    expect(shutOrder(found).filter((vent) => vent !== 'BS4')).toEqual(['BS1', 'BS2', 'BS3']);
+    expect(found.filter((act) => act.startsWith('work '))).toEqual(shutOrder(found).map(() => 'work LP1 lever'));
+});
+
+test('TM 55-1930-209-14&P-9-4, the cold-start device on its own branch: bled by itself, by the lever', async () => {
+    const found = acts(await steps(lever.boat({ filter: 'after the pump', coldStart: 'on a branch' }), { engine: 'CS1', opened: ['S4'] }));
+    expect(found.slice(found.indexOf('open BS4'), found.indexOf('open BS4') + 3)).toEqual(['open BS4', 'work LP1 lever', 'shut BS4']);
 });
 
 // Not printed, concluded from the same page: with the filter before the pump its screw is on the suction side of the lever.
-test('trap: the filter moved before the lift pump is filled by hand, and its screw stays shut', async () => {
-    const found = await steps(lever.boat({ filter: 'before the pump', coldStart: 'none' }), { opened: ['F1'] });
+test('trap: the filter moved before the lift pump is filled by hand behind a shut valve, and its screw stays shut', async () => {
+    const found = await steps(lever.boat({ filter: 'before the pump', coldStart: 'none' }), { opened: ['F1', 'E1'] });
     expect(touched(found)).not.toContain('BS1');
     expect(acts(found)).toEqual([
-        'open V1', 'fill F1', 'open BS2', 'work LP1 lever', 'shut BS2', 'open BS3', 'work LP1 lever', 'shut BS3', 'start E1',
+        'fill F1', 'open V1', 'open BS2', 'work LP1 lever', 'shut BS2', 'open BS3', 'work LP1 lever', 'shut BS3', 'start E1',
     ]);
 });
 
@@ -72,7 +80,7 @@ test('the same filter below the tank is bled at its own screw, by gravity', asyn
 });
 
 test('TM 55-1930-209-14&P-21: no screw is named, so none is opened', async () => {
-    const found = await steps(selfVenting.unitInjectors, { opened: ['F1'] });
+    const found = await steps(selfVenting.unitInjectors, { opened: ['F1'], prefilled: ['F1'] });
     expect(touched(found)).toEqual([]);
     expect(acts(found)).toEqual(oursIn(selfVenting.unitInjectorsOrder));
 });
@@ -95,7 +103,9 @@ test('dealer\'s page, gravity, ran dry: the same screws, and no injector', async
 
 // Bottom 0 mm + 95 % of 300 mm = 285 mm highest surface, below every screw.
 test('trap: the same boat with its tank below the filter has nothing that drives the fuel', async () => {
-    expect(await plan(gravity.boat(0), { opened: ['F1'] })).toHaveProperty('refused');
+    const found = await plan(gravity.boat(0), { opened: ['F1'] });
+    expect(found).toHaveProperty('refused');
+    expect('refused' in found && found.refused).toMatch(/\b(F1|E1)\b/);
 });
 
 test('"Painless bleeding", filters changed: the secondary by the lever', async () => {

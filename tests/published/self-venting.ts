@@ -45,9 +45,8 @@ line-up SERVICE  service from RUN { V1 shut }
 
 export const unitInjectorsOrder = [
     ...ours('The paragraph does not name a tank valve; ours begins in the SERVICE line-up, where it was shut to open the filter.', 'open V1'),
-    ...ours('The paragraph is silent on filling the new filter; another document of the same kind, TM 5-3810-293-14&P-1, fills it by hand before it is '
-        + 'closed. The gear pump has no lever, so nothing but the starter would fill it.', 'fill F1'),
-    ...ours('The paragraph says how air leaves but lists no steps; running is what makes the surplus flow.', 'start E1'),
+    ...ours('The paragraph says how air leaves but lists no steps; running is what makes the surplus flow. The new filter is taken as filled by hand '
+        + 'before it was closed, as TM 5-3810-293-14&P-1 has it: the gear pump has no lever.', 'start E1'),
 ];
 
 /**

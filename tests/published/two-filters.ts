@@ -51,17 +51,15 @@ line-up SERVICE  service from RUN { V1 shut }
 const JOINTS = published('The article first has the joints looked over, most of all between tank and lift pump; ours bleeds, and leaves the looking to the '
     + 'service procedure.', 'look over the joints');
 const OPEN = ours('The article does not name the tank valve; ours begins in the SERVICE line-up, where it was shut.', 'open V1');
-const FILL = ours('The article begins at the secondary and says nothing of filling the primary; only the suction of the lever reaches it here, so ours fills it by '
-    + 'hand before it is closed, as TM 5-3810-293-14&P-1 does with new filters.', 'fill F1');
 const START = both('start E1');
 const AFTER = published('The article then runs the engine at a fast idle for some minutes and looks for leaks; that belongs to the service procedure.', 'run E1 and look for leaks');
 
 /** Filters only: the article begins just after where air got in, at the secondary, and ends there. */
 export const filtersChanged = [
-    ...JOINTS, ...OPEN, ...FILL,
+    ...JOINTS, ...OPEN,
     ...both('open BS2', 'work LP1 lever', 'shut BS2'),
-    ...ours('The article stops at the secondary unless air went past it; ours goes on to the last low-pressure screw, because the clean side of the new element is '
-        + 'full of air too and it costs a few strokes.', 'open BS3', 'work LP1 lever', 'shut BS3'),
+    ...ours('The article stops at the secondary unless air went past it; ours cannot rule out that the tube behind the secondary lost its fuel while the '
+        + 'filter stood open, and goes on to the next screw.', 'open BS3', 'work LP1 lever', 'shut BS3'),
     ...START, ...AFTER,
 ];
 

@@ -243,6 +243,7 @@ function readStep(cursor: Cursor, idOf: (tag: string) => Id): Step | undefined {
         case 'prove': {
             const part = ref();
             const vent = cursor.words('at') ? ref() : undefined;
+            cursor.words('by lever');
             const strokes = Number(cursor.measure() ?? NaN);
             return part === undefined || vent === undefined || Number.isNaN(strokes) ? undefined : { do: 'prove', part, vent, strokes };
         }
@@ -252,11 +253,11 @@ function readStep(cursor: Cursor, idOf: (tag: string) => Id): Step | undefined {
 }
 
 function readDriver(cursor: Cursor, ref: () => Id | undefined): Driver | undefined {
-    if (cursor.words('the height of')) { const part = ref(); return part === undefined ? undefined : { by: 'gravity', part }; }
-    if (cursor.words('the lever of')) { const part = ref(); return part === undefined ? undefined : { by: 'lever', part }; }
-    const electric = cursor.words('running');
+    const gravity = cursor.words('gravity from');
     const part = ref();
-    return part === undefined ? undefined : { by: electric ? 'electric' : 'hand', part };
+    if (part === undefined) return undefined;
+    const by = gravity ? 'gravity' : cursor.words('lever') ? 'lever' : cursor.words('running') ? 'electric' : 'hand';
+    return { by, part };
 }
 
 function readExpectation(cursor: Cursor): Expectation | undefined {
@@ -268,10 +269,11 @@ function readExpectation(cursor: Cursor): Expectation | undefined {
         cursor.words('strokes');
         return { value: numbers[0]!, unit: unit === 's' ? 's' : 'strokes' };
     };
+    // expect 23 to 31 strokes stop and think at 46
     const likely = number();
-    const most = cursor.words('at most') ? number() : likely;
+    const most = cursor.words('to') ? number() : likely;
     const think = cursor.words('stop and think at') ? number() : undefined;
-    return likely && most && think && { in: likely.unit, likely: likely.value, most: most.value, think: think.value };
+    return likely && most && think && { in: most.unit, likely: likely.value, most: most.value, think: think.value };
 }
 
 function readStart(cursor: Cursor, engine: Id | undefined): Step | undefined {

@@ -1,0 +1,45 @@
+/** Heights along the network, upright, m above the datum. */
+import type { Id } from '../../model/boat';
+import type { Network } from '../topology/network';
+
+/** The lowest and highest point of a segment; undefined when an end of it is not known. */
+export function span(network: Network, id: Id): { readonly low: number; readonly high: number } | undefined {
+    const part = network.parts.get(id);
+    const own = part?.at?.up?.si ?? network.consumers.get(id)?.inlet?.up?.si;
+    if (own !== undefined && part?.kind !== 'hose' && part?.kind !== 'tube') return { low: own, high: own };
+    const fitting = network.boat.tanks.flatMap((tank) => tank.fittings).find((other) => other.id === id);
+    const heights = fitting
+        ? [fitting.mouth?.up?.si, fitting.top?.up?.si]
+        : part ? [endHeight(network, `${id}:in`), endHeight(network, `${id}:out`)] : [];
+    if (heights.length === 0 || heights.includes(undefined)) return undefined;
+    const all = [...heights, part?.low?.up?.si, part?.crest?.up?.si].filter((height): height is number => height !== undefined);
+    return { low: Math.min(...all), high: Math.max(...all) };
+}
+
+/** The height of one end of a pipe: that of the part it is joined to, through tees and gauges without heights. */
+function endHeight(network: Network, end: string, seen: ReadonlySet<string> = new Set()): number | undefined {
+    for (const joint of network.boat.joints) {
+        const other = joint.from === end ? joint.to : joint.to === end ? joint.from : undefined;
+        if (other === undefined || seen.has(other)) continue;
+        const height = pointHeight(network, other, new Set([...seen, end, other]));
+        if (height !== undefined) return height;
+    }
+    return undefined;
+}
+
+function pointHeight(network: Network, point: string, seen: ReadonlySet<string>): number | undefined {
+    const [owner, port] = [point.split(':')[0]!, point.split(':')[1]];
+    const part = network.parts.get(owner);
+    if (part?.at?.up) return part.at.up.si;
+    const consumer = network.consumers.get(owner);
+    if (consumer) return consumer.inlet?.up?.si;
+    const fitting = network.boat.tanks.flatMap((tank) => tank.fittings).find((other) => other.id === point);
+    if (fitting) return fitting.top?.up?.si;
+    // A small part without a height of its own is as high as what is on its other side.
+    const through: Record<string, string> = { in: 'out', out: 'in' };
+    if (part && port !== undefined && port in through && part.kind !== 'hose' && part.kind !== 'tube') {
+        const far = `${owner}:${through[port]!}`;
+        return endHeight(network, far, new Set([...seen, far]));
+    }
+    return part?.kind === 'tee' ? endHeight(network, owner, seen) : undefined;
+}

@@ -1,0 +1,92 @@
+/**
+ * What no longer holds fuel after parts were opened. Liquid leaves a segment in two ways: into the opening, when it
+ * hangs above it and may flow to it; or away from the opening, downhill, to a tank, the air following. Where heights
+ * are not known either may have happened.
+ */
+import type { Id } from '../../model/boat';
+import { reach, type LinedUp, type Network } from '../topology/network';
+import { span } from './heights';
+
+/** Heights that differ by less than this are called level: trade practice, no source. */
+const LEVEL = 0.02;
+
+export type Gas = ReadonlyMap<Id, 'air' | 'unknown'>;
+
+export function afterOpening(linedUp: LinedUp, opened: readonly Id[]): Gas {
+    const { network } = linedUp;
+    const gas = new Map<Id, 'air' | 'unknown'>();
+    for (const part of opened) {
+        if (!network.through.has(part)) continue;
+        const opening = openingHeight(network, part);
+        for (const id of couldFlowIn(linedUp, part)) {
+            const content = afterFlowIn(network, id, opening);
+            if (content && gas.get(id) !== 'air') gas.set(id, content);
+        }
+        for (const id of couldFlowAway(linedUp, part, opening)) if (!gas.has(id)) gas.set(id, 'unknown');
+    }
+    for (const part of opened) if (network.through.has(part)) gas.set(part, 'air');
+    return gas;
+}
+
+/** After the tanks ran dry: all that lies between any tank and the consumer. */
+export function afterRunningDry(linedUp: LinedUp, consumer: Id): Gas {
+    const { network, ways, back } = linedUp;
+    const inlet = network.index.get(`${consumer}:in`)!;
+    const own = new Set(network.through.get(consumer)!);
+    const upstream = reach(linedUp, back, [inlet], own);
+    const downstream = reach(linedUp, ways, network.tanks.values(), own);
+    const gas = new Map<Id, 'air' | 'unknown'>([[consumer, 'air']]);
+    network.passages.forEach((passage, i) => {
+        if (!passage.segment || own.has(i)) return;
+        const along = (from: number, to: number): boolean => downstream.has(from) && upstream.has(to);
+        if (along(passage.from, passage.to) || (passage.kind === 'plain' && along(passage.to, passage.from))) gas.set(passage.part!, 'air');
+    });
+    return gas;
+}
+
+function openingHeight(network: Network, part: Id): number | undefined {
+    return network.parts.get(part)?.at?.up?.si ?? network.consumers.get(part)?.inlet?.up?.si;
+}
+
+/** Segments from which liquid could come to the opened part. */
+function couldFlowIn(linedUp: LinedUp, part: Id): Id[] {
+    const { network, back } = linedUp;
+    const own = new Set(network.through.get(part)!);
+    const sources = reach(linedUp, back, ends(network, part), own);
+    return segmentsBy(network, own, (_from, to) => sources.has(to));
+}
+
+function afterFlowIn(network: Network, id: Id, opening: number | undefined): 'air' | 'unknown' | undefined {
+    const height = span(network, id);
+    if (opening === undefined || height === undefined) return 'unknown';
+    if (height.high > opening + LEVEL) return 'unknown';
+    // Level with the opening a pipe runs empty; a pump holds its own between its valves.
+    return height.low >= opening - LEVEL && network.passages[network.through.get(id)![0]!]!.kind === 'plain' ? 'air' : undefined;
+}
+
+/** Segments downhill of the opening on a way to a tank; none further on than one that rises above the opening. */
+function couldFlowAway(linedUp: LinedUp, part: Id, opening: number | undefined): Id[] {
+    const { network, ways } = linedUp;
+    const own = new Set(network.through.get(part)!);
+    const uphill = new Set(own);
+    network.passages.forEach((passage, i) => {
+        const height = passage.segment ? span(network, passage.part!) : undefined;
+        if (opening !== undefined && height !== undefined && height.high > opening + LEVEL) uphill.add(i);
+    });
+    const away = reach(linedUp, ways, ends(network, part), uphill);
+    const toTank = reach(linedUp, linedUp.back, network.tanks.values(), uphill);
+    // With no heights at all, liquid may also run on into what has no way to a tank.
+    const blind = opening === undefined;
+    return segmentsBy(network, uphill, (from, to) => away.has(from) && !network.tankPoints.has(from) && (blind || toTank.has(to)));
+}
+
+const ends = (network: Network, part: Id): number[] => network.through.get(part)!.flatMap((i) => [network.passages[i]!.from, network.passages[i]!.to]);
+
+function segmentsBy(network: Network, without: ReadonlySet<number>, test: (from: number, to: number) => boolean): Id[] {
+    const found = new Set<Id>();
+    network.passages.forEach((passage, i) => {
+        if (!passage.segment || without.has(i)) return;
+        if (test(passage.from, passage.to) || (passage.kind === 'plain' && test(passage.to, passage.from))) found.add(passage.part!);
+    });
+    return [...found];
+}

@@ -1,0 +1,292 @@
+/** The bleed sequence for any set of opened parts, on any network: what is full of air, which vents, in what order, by what. */
+import type { Boat, Consumer, Id, Part } from '../model/boat';
+import type { MissingFact } from '../model/finding';
+import type { BleedStep, Driver, Expectation, Step } from '../model/step';
+import { afterOpening, afterRunningDry, type Gas } from '../analysis/air/opened';
+import { lineUpsOf, normalLineUp, handPositions, type ResolvedLineUp } from '../analysis/topology/line-ups';
+import { isValve, networkOf, reach, type Network } from '../analysis/topology/network';
+import { volumeOf } from '../analysis/volumes';
+import { STARTER, floodCaution, openingCautions, startCautions, type Caution } from './cautions';
+import { airBefore, run, type Bench } from './executor';
+import { Pumping } from './pumping';
+import { search } from './search';
+import { segmentOf, startState, ventsOf, type BenchState } from './state';
+
+export interface BleedRequest {
+    readonly engine: Id;
+    /** Parts that were opened and closed again, empty. */
+    readonly opened: readonly Id[];
+    readonly ranDry?: boolean;
+    /** Of the opened parts, those that were filled by hand before they were closed. */
+    readonly prefilled?: readonly Id[];
+    /** The tank to bleed from. */
+    readonly from?: Id;
+    /** Line-ups to start from and to end in; by default the first for service and the normal one. */
+    readonly starts?: Id;
+    readonly ends?: Id;
+}
+
+export interface PlannedStep {
+    readonly step: Step;
+    readonly cautions: readonly Caution[];
+    /** Crests on the way that hold air and that the driver sweeps slowly, m/s. */
+    readonly traps: readonly { readonly part: Id; readonly speed: number | undefined }[];
+}
+
+export interface BleedPlan {
+    readonly engine: Id;
+    readonly request: BleedRequest;
+    readonly starts: Id;
+    readonly ends: Id;
+    readonly fluid: 'fuel' | 'coolant';
+    /** What does not hold fuel at the start. */
+    readonly air: Gas;
+    readonly steps: readonly PlannedStep[];
+    /** Consumers whose branches may have been pushed air into and want bleeding after this. */
+    readonly tainted: readonly Id[];
+    /** Defaults that were taken because nothing was said. */
+    readonly defaults: readonly string[];
+}
+
+export interface Refusal {
+    readonly refused: string;
+    readonly missing: readonly MissingFact[];
+}
+
+/** Below this a crest keeps its bubble. Common practice; laws measured in large pipes ask 0.26 to 0.42 m/s in 8 mm at 45° down, none is proven below 50 mm. */
+export const SWEEP = 0.15;
+export const SWEEP_LARGE_PIPE = 0.42;
+/** One full stroke a second: common practice. */
+const STROKES_PER_SECOND = 1;
+/** 25 % more than the volume, to flush; a hand pump moves 80 % of its stroke: the trade's rule, no published source. */
+const FLUSH = 1.25;
+const EFFICIENCY = 0.8;
+/** Air left in a part filled by hand: trade practice. */
+const UNFILLED = 0.1;
+/** A single attempt at the starter, and the budget in all when the muffler's volume is not known, s: common practice. */
+const ATTEMPT = 10;
+const BUDGET_UNKNOWN = 30;
+
+export function planBleed(boat: Boat, request: BleedRequest): BleedPlan | Refusal {
+    const consumer = boat.consumers.find((other) => other.id === request.engine);
+    if (!consumer) return { refused: `There is no engine or other consumer called ${request.engine}.`, missing: [] };
+    const lineUps = lineUpsOf(boat);
+    const ends = request.ends === undefined ? normalLineUp(boat, lineUps) : lineUps.find((lineUp) => lineUp.id === request.ends);
+    const starts = request.starts === undefined ? lineUps.find((lineUp) => lineUp.use === 'service') ?? ends : lineUps.find((lineUp) => lineUp.id === request.starts);
+    if (!ends || !starts) return { refused: `There is no line-up called ${ends ? request.starts : request.ends}.`, missing: [] };
+    const network = networkOf(boat);
+    const strangers = request.opened.filter((id) => !network.through.has(id));
+    if (strangers.length > 0) return { refused: `There is no part called ${strangers.join(', ')} that liquid passes.`, missing: [] };
+
+    const pumping = new Pumping(network);
+    const tanks = feedingTanks(pumping, consumer.id, ends);
+    const missing = missingFacts(boat, consumer, [starts, ends], tanks);
+    if (missing.length > 0) return { refused: 'A fact that safety needs is missing, so no sequence is written.', missing };
+    if (tanks.length === 0) return { refused: `In line-up ${ends.id} no tank feeds ${consumer.id}.`, missing: [] };
+    if (request.from !== undefined && !tanks.includes(request.from)) return { refused: `In line-up ${ends.id} ${consumer.id} is not fed from ${request.from} but from ${tanks.join(' and ')}. Choose a line-up that draws from ${request.from}.`, missing: [] };
+
+    const gas = new Map(request.ranDry ? afterRunningDry(pumping.lineUp(ends.positions), consumer.id) : afterOpening(pumping.lineUp(starts.positions), request.opened));
+    const prefilled = new Set(request.prefilled ?? []);
+    for (const id of prefilled) if (gas.has(id)) gas.set(id, 'unknown');
+    const bench: Bench = { pumping, consumer: consumer.id, opened: new Set(request.opened.filter((id) => !prefilled.has(id))), level: boat.vessel.envelope.level?.low };
+    const found = search(bench, startState(starts.positions, gas), ends.positions, preference(bench));
+    if (found === 'too many ways') return { refused: 'There are more ways to set the valves than could be looked through. Name a line-up that starts nearer to the run line-up.', missing: [] };
+    if (found === 'none') return { refused: noWay(bench, startState(starts.positions, gas), ends), missing: [] };
+
+    const fuel = isFuel(boat, tanks);
+    const planned = plan(bench, consumer, startState(starts.positions, gas), found.steps, { fuel, tanks, prefilled });
+    return {
+        engine: consumer.id, request, starts: starts.id, ends: ends.id, fluid: fuel ? 'fuel' : 'coolant', air: gas, steps: planned,
+        tainted: taintedConsumers(network, found.state, consumer.id), defaults: defaults(boat, consumer, tanks, starts, ends),
+    };
+}
+
+/** Tanks from which liquid can come to the consumer. */
+export function feedingTanks(pumping: Pumping, consumer: Id, lineUp: ResolvedLineUp): Id[] {
+    const linedUp = pumping.lineUp(lineUp.positions);
+    const { network } = linedUp;
+    const found = reach(linedUp, withPumps(network, linedUp.back), [network.index.get(`${consumer}:in`)!], new Set(network.through.get(consumer)!));
+    return [...network.tanks].filter(([, point]) => found.has(point)).map(([id]) => id);
+}
+
+/** The ways against the flow, pumps counted as running. */
+function withPumps(network: Network, back: readonly (readonly { to: number; passage: number }[])[]): { to: number; passage: number }[][] {
+    const ways = back.map((list) => [...list]);
+    network.passages.forEach((passage, i) => { if (passage.kind === 'pump' && !passage.passesAtRest) ways[passage.to]!.push({ to: passage.from, passage: i }); });
+    return ways;
+}
+
+const isFuel = (boat: Boat, tanks: readonly Id[]): boolean => boat.tanks.filter((tank) => tanks.includes(tank.id)).every((tank) => (tank.carries ?? 'diesel') === 'diesel');
+
+/** Without these a sequence could hurt someone or end in the wrong place. */
+function missingFacts(boat: Boat, consumer: Consumer, lineUps: readonly ResolvedLineUp[], tanks: readonly Id[]): MissingFact[] {
+    const found: MissingFact[] = [];
+    const { id } = consumer;
+    const burnsFuel = (consumer.kind === 'engine' || consumer.kind === 'generator') && isFuel(boat, tanks);
+    if (burnsFuel && !consumer.injection) found.push({ about: id, fact: `how ${id} injects`, how: 'read the engine plate or the maker\'s book, and write for example `injection in-line mechanical`' });
+    if (burnsFuel && !consumer.exhaust) found.push({ about: id, fact: `whether the exhaust of ${id} is wet or dry`, how: 'look whether water is injected at the elbow, and write `exhaust wet` or `exhaust dry`' });
+    if (burnsFuel && consumer.vents.length === 0 && !consumer.selfBleeding) found.push({ about: id, fact: `where low pressure ends in ${id}`, how: 'list its bleed points in the maker\'s order, like `bleed BS3 "gallery"`, or write `self-bleeding`' });
+    for (const lineUp of lineUps) for (const valve of lineUp.unplaced) {
+        if (!found.some((fact) => fact.about === valve)) found.push({ about: valve, fact: `the position of ${valve} in line-up ${lineUp.id}`, how: `decide it, and write it into the line-up, like \`${valve} ${boat.parts.find((part) => part.id === valve)?.positions[0]?.name ?? 'OPEN'}\`` });
+    }
+    return found;
+}
+
+/** Gravity first; then what moves most; at the engine's own vents the lever, since the engine will run on that pump. */
+function preference(bench: Bench): (state: BenchState, vent: Id, driver: Driver) => number {
+    const { network } = bench.pumping;
+    return (state, vent, driver) => {
+        const atEngine = segmentOf(network, vent) === bench.consumer;
+        const order = atEngine ? ['gravity', 'lever', 'hand', 'electric'] : ['gravity', 'hand', 'electric', 'lever'];
+        const slow = traps(bench, state, { do: 'bleed', vent, driver }).some(({ speed }) => speed === undefined || speed < SWEEP);
+        return order.indexOf(driver.by) + (slow ? 100 : 0);
+    };
+}
+
+/** Crests that hold air on the way to the vent, and how fast the driver moves liquid through them. */
+function traps(bench: Bench, state: BenchState, step: BleedStep): { part: Id; speed: number | undefined }[] {
+    const { network } = bench.pumping;
+    const flow = bench.pumping.flow(step.vent, step.driver, bench.consumer, state.positions);
+    if ('law' in flow) return [];
+    const rate = rateOf(network.parts.get(step.driver.part), step.driver);
+    return flow.sure.flatMap((id) => {
+        const part = network.parts.get(id);
+        if (!part?.crest || !state.gas.has(id)) return [];
+        const speed = rate === undefined || !part.bore ? undefined : rate / ((Math.PI / 4) * part.bore.si ** 2);
+        return [{ part: id, speed }];
+    });
+}
+
+/** What a driver moves, m³/s. */
+function rateOf(part: Part | undefined, driver: Driver): number | undefined {
+    return driver.by === 'electric' ? part?.rate?.si : part?.stroke && part.stroke.si * STROKES_PER_SECOND;
+}
+
+interface Setting {
+    readonly fuel: boolean;
+    readonly tanks: readonly Id[];
+    readonly prefilled: ReadonlySet<Id>;
+}
+
+/** The steps found, with what to expect, what to beware of, the proof of the lift pump and the start. */
+function plan(bench: Bench, consumer: Consumer, start: BenchState, steps: readonly Step[], setting: Setting): PlannedStep[] {
+    const { network } = bench.pumping;
+    const { boat } = network;
+    const planned: PlannedStep[] = [];
+    let state = start;
+    let warned = false;
+    const lever = levers(network, consumer.id)[0];
+    let proven = lever === undefined;
+    const warn = (): Caution[] => {
+        if (warned) return [];
+        warned = true;
+        return openingCautions(setting.fuel);
+    };
+    for (const step of steps) {
+        if (step.do === 'bleed') {
+            if (!proven && step.driver.by === 'lever') proven = prove(bench, state, planned, lever!);
+            const positions = state.positions;
+            const stops = boat.parts.filter((part) => part.kind === 'shutoff' && positions.get(part.id) === 'open' && handPositions(part).includes('shut') && stands(network, part.id, setting.tanks)).map((part) => part.id);
+            const cautions = [...warn(), ...floodCaution(boat, setting.tanks, step.vent, stops), ...(step.driver.by === 'lever' && !mentions(planned, 'starter') ? [STARTER] : [])];
+            const expect = expectation(bench, state, step, setting.prefilled);
+            planned.push({ step: { ...step, ...(expect && { expect }) }, cautions, traps: traps(bench, state, step) });
+        } else planned.push({ step, cautions: step.do === 'prefill' ? warn() : [], traps: [] });
+        state = run(bench, state, step).state;
+    }
+    if (!proven) prove(bench, state, planned, lever!);
+    if (setting.fuel && (consumer.kind === 'engine' || consumer.kind === 'generator')) planned.push({ step: startStep(consumer), cautions: startCautions(consumer), traps: [] });
+    return planned;
+}
+
+const mentions = (planned: readonly PlannedStep[], topic: Caution['topic']): boolean => planned.some((step) => step.cautions.some((caution) => caution.topic === topic));
+
+/** Whether a shutoff stands between the tanks and the rest: shutting it stops what they feed. */
+function stands(network: Network, shutoff: Id, tanks: readonly Id[]): boolean {
+    return network.boat.courses.some((course) => course.service === 'supply' && course.parts.includes(shutoff) && tanks.includes(course.from.part ?? ''));
+}
+
+/** Lift pumps with a lever on the consumer's supply, the nearest to it first. */
+function levers(network: Network, consumer: Id): Id[] {
+    const course = network.boat.courses.find((other) => other.service === 'supply' && other.to.part === consumer);
+    return [...(course?.parts ?? [])].reverse().filter((id) => network.parts.get(id)?.kind === 'lift pump');
+}
+
+/** Proves the lever at the last vent bled downstream of it, so that what the engine will run on is seen to draw. */
+function prove(bench: Bench, state: BenchState, planned: PlannedStep[], lever: Id): boolean {
+    const vents = planned.flatMap(({ step }) => (step.do === 'bleed' && step.driver.part !== lever ? [step.vent] : [])).reverse();
+    const vent = vents.find((other) => run(bench, state, { do: 'prove', part: lever, vent: other, strokes: 10 }).broken.length === 0);
+    if (vent !== undefined) planned.push({ step: { do: 'prove', part: lever, vent, strokes: 10 }, cautions: mentions(planned, 'starter') ? [] : [STARTER], traps: [] });
+    return vent !== undefined;
+}
+
+/** N = ⌈1.25 V / (0.8 s)⌉ strokes, or 1.25 V / rate seconds; by gravity in seconds that this version does not compute. */
+function expectation(bench: Bench, state: BenchState, step: BleedStep, prefilled: ReadonlySet<Id>): Expectation | undefined {
+    const { network } = bench.pumping;
+    const flow = bench.pumping.flow(step.vent, step.driver, bench.consumer, state.positions);
+    const segment = segmentOf(network, step.vent);
+    if ('law' in flow || segment === undefined || step.driver.by === 'gravity') return undefined;
+    let air = 0;
+    let perhaps = 0;
+    for (const id of [...flow.sure, segment]) {
+        const content = state.gas.get(id);
+        if (content === undefined) continue;
+        const volume = volumeOf(network.boat, id);
+        if (volume === undefined) return undefined;
+        if (prefilled.has(id) || state.topped.has(id)) air += volume * UNFILLED;
+        else if (content === 'air') air += volume;
+        else perhaps += volume;
+    }
+    const pump = network.parts.get(step.driver.part);
+    const each = step.driver.by === 'electric' ? pump?.rate?.si : pump?.stroke && EFFICIENCY * pump.stroke.si;
+    if (each === undefined) return undefined;
+    const count = (volume: number): number => Math.max(1, Math.ceil((FLUSH * volume) / each - 1e-9));
+    const likely = count(air > 0 ? air : perhaps);
+    const most = count(air + perhaps);
+    return { in: step.driver.by === 'electric' ? 's' : 'strokes', likely, most, think: Math.max(2 * likely, most) };
+}
+
+function startStep(consumer: Consumer): Step {
+    const { exhaust } = consumer;
+    if (exhaust?.kind !== 'wet') return { do: 'start', engine: consumer.id, tries: 3, seconds: ATTEMPT };
+    const budget = Math.floor(crankBudget(consumer) ?? BUDGET_UNKNOWN);
+    const seconds = Math.min(ATTEMPT, budget);
+    return { do: 'start', engine: consumer.id, tries: Math.max(1, Math.min(2, Math.floor(budget / seconds))), seconds, seacock: 'open', budget };
+}
+
+/** Half the time in which cranking fills the muffler, s: V / (Q · n_crank / n_rated) / 2. */
+export function crankBudget({ exhaust }: Consumer): number | undefined {
+    if (!exhaust?.mufflerFree || !exhaust.rawWater || !exhaust.cranks) return undefined;
+    return exhaust.mufflerFree.si / (exhaust.rawWater.value.si * (exhaust.cranks.si / exhaust.rawWater.at.si)) / 2;
+}
+
+function taintedConsumers(network: Network, state: BenchState, consumer: Id): Id[] {
+    return network.boat.consumers.filter((other) => other.id !== consumer && state.tainted.has(other.id)).map((other) => other.id);
+}
+
+function defaults(boat: Boat, consumer: Consumer, tanks: readonly Id[], starts: ResolvedLineUp, ends: ResolvedLineUp): string[] {
+    const found: string[] = [];
+    for (const tank of boat.tanks) if (tanks.includes(tank.id) && !tank.carries) found.push(`${tank.id} carries diesel (not stated)`);
+    for (const id of new Set([...starts.assumedOpen, ...ends.assumedOpen])) found.push(`${id} is open where no line-up places it (not stated)`);
+    if (boat.lineUps.length === 0) found.push('the only line-up is RUN, with every valve open (none is declared)');
+    if (consumer.exhaust?.kind === 'wet' && crankBudget(consumer) === undefined) {
+        found.push(`${BUDGET_UNKNOWN} s of cranking in all (common practice; the free volume of the muffler, the raw-water flow or the cranking speed of ${consumer.id} is not stated)`);
+    }
+    return found;
+}
+
+/** Why there is no sequence: the first vent that no driver can serve, and what would serve it. */
+function noWay(bench: Bench, state: BenchState, ends: ResolvedLineUp): string {
+    const { network } = bench.pumping;
+    const airy = airBefore(bench, state, bench.consumer, ends.positions);
+    const stuck = airy.filter((id) => ventsOf(network, id).length > 0).find((id) => !ventsOf(network, id).some((vent) =>
+        network.boat.parts.some((part) => {
+            const by = part.kind === 'hand primer' ? 'hand' : part.kind === 'lift pump' ? 'lever' : part.kind.startsWith('electric') ? 'electric' : undefined;
+            return by !== undefined && !('law' in bench.pumping.flow(vent, { by, part: part.id }, bench.consumer, ends.positions));
+        })));
+    if (stuck !== undefined) {
+        const vents = ventsOf(network, stuck).join(', ');
+        return `${stuck} cannot be bled: no pump upstream of ${vents} can push fuel to it, no tank is proven to stand above it, and it may not be filled by hand. Fit a hand primer between the tank and ${stuck}, or allow it to be prefilled.`;
+    }
+    const valves = [...network.parts.values()].filter((part) => isValve(part) && handPositions(part).length === 0).map((part) => part.id);
+    return `No setting of the valves lets every part be bled with no air drawn in and no return shut.` + (airy.length > 0 ? ` Air would stay in ${airy.join(', ')}.` : '') + (valves.length > 0 ? ` (${valves.join(', ')} cannot be turned by hand.)` : '');
+}

@@ -1,0 +1,170 @@
+/**
+ * One vent opened, one driver worked: which liquid moves, what it takes with it, and which laws that would break.
+ *
+ * The law behind all of it: a vent may be opened only where what is behind it can be pushed, by a pump or a higher
+ * surface upstream with an open and tight path. Air is cleared for certain only where every way that the liquid can
+ * take leads through it, and under a lid with a bleed point only by that bleed point.
+ */
+import type { Id } from '../model/boat';
+import type { Driver } from '../model/step';
+import { NONE, lineUpNetwork, reach, type LinedUp, type Network, type Positions } from '../analysis/topology/network';
+import { segmentOf, ventsOf } from './state';
+
+/** A law that a step breaks, with the ids that its message names. */
+export interface Broken {
+    readonly law: Law;
+    readonly parts: readonly Id[];
+}
+
+export type Law =
+    /** the vent is not downstream of the driver */
+    | 'not-reached'
+    /** the vent is upstream of the pump being worked: it would draw air in */
+    | 'on-suction'
+    /** no tank feeds the driver */
+    | 'not-fed'
+    /** the return of the engine is shut */
+    | 'return-shut'
+    /** the vents of one part are bled in their stated order */
+    | 'out-of-order'
+    /** air elsewhere on the suction side would be drawn in */
+    | 'air-drawn'
+    /** air further up still collects under a lid, or in a leg beside: no solid stream can come */
+    | 'air-upstream'
+    /** by gravity: the surface is not proven to stand above the vent, or not one tank alone feeds it */
+    | 'no-head'
+    | 'no-such-part' | 'no-such-position' | 'not-a-driver' | 'not-empty' | 'may-not-prefill' | 'can-be-bled' | 'not-isolated'
+    | 'air-left' | 'wrong-line-up' | 'not-locked';
+
+/** How liquid would move from the tanks past the driver to the vent. Independent of what the segments hold. */
+export interface Flow {
+    /** On every way: cleared for certain; in the direction of flow, the vent's own segment left out. */
+    readonly sure: readonly Id[];
+    /** On some way but not on all, downstream of the driver. */
+    readonly legs: readonly Id[];
+    /** On the suction side, but not on every way. */
+    readonly beside: readonly Id[];
+    /** In branches through which part of the flow could leave. */
+    readonly branches: readonly Id[];
+}
+
+export class Pumping {
+    private readonly linedUp = new Map<string, LinedUp>();
+    private readonly flows = new Map<string, Flow | Broken>();
+    constructor(readonly network: Network) {}
+
+    key(positions: Positions): string {
+        return [...positions].map(([valve, position]) => `${valve}=${position}`).join(' ');
+    }
+
+    lineUp(positions: Positions, key = this.key(positions)): LinedUp {
+        let found = this.linedUp.get(key);
+        if (!found) { found = lineUpNetwork(this.network, positions); this.linedUp.set(key, found); }
+        return found;
+    }
+
+    /** Whether the consumer's outlet has an open way to a tank; true for one that has no return line at all. */
+    returnIsOpen(consumer: Id, positions: Positions): boolean {
+        const out = this.network.index.get(`${consumer}:out`)!;
+        const linedUp = this.lineUp(positions);
+        if (!this.network.boat.joints.some((joint) => joint.from === `${consumer}:out`)) return true;
+        const found = reach(linedUp, linedUp.ways, [out]);
+        return [...this.network.tanks.values()].some((tank) => found.has(tank));
+    }
+
+    flow(vent: Id, driver: Driver, consumer: Id, positions: Positions): Flow | Broken {
+        const positionsKey = this.key(positions);
+        const key = `${vent} ${driver.by} ${driver.part} ${consumer} ${positionsKey}`;
+        let found = this.flows.get(key);
+        if (!found) { found = this.computeFlow(vent, driver, consumer, positions, positionsKey); this.flows.set(key, found); }
+        return found;
+    }
+
+    private computeFlow(vent: Id, driver: Driver, consumer: Id, positions: Positions, positionsKey: string): Flow | Broken {
+        const { network } = this;
+        const segment = segmentOf(network, vent);
+        if (segment === undefined) return { law: 'no-such-part', parts: [vent] };
+        const linedUp = this.lineUp(positions, positionsKey);
+        const { ways, back } = linedUp;
+        const own = new Set(network.through.get(segment)!);
+        const target = network.passages[[...own][0]!]!;
+        // Liquid enters the vent's part at its inlet; at its outlet only where it can also pass backward.
+        const doors = target.kind === 'plain' ? [target.from, target.to] : [target.from];
+        const tanks = [...network.tanks.values()];
+        const pump = driver.by === 'gravity' ? undefined : network.passages[network.through.get(driver.part)?.[0] ?? -1];
+        if (driver.by !== 'gravity' && pump?.kind !== 'pump') return { law: 'not-a-driver', parts: [driver.part] };
+
+        const pumpWays = pump ? new Set(network.through.get(driver.part)!) : NONE;
+        const suction = pump ? reach(linedUp, back, [pump.from], pumpWays) : new Set<number>();
+        const outlet = pump ? pump.to : network.tanks.get(driver.part);
+        if (outlet === undefined) return { law: 'not-a-driver', parts: [driver.part] };
+        const barred = new Set([...pumpWays, ...own]);
+        // Gravity fills from the tank's own pickups; the other side of the tank is not upstream of anything.
+        const pressure = reach(linedUp, ways, [outlet], barred);
+        const arrives = doors.filter((door) => pressure.has(door));
+        if (arrives.length === 0) return { law: 'not-reached', parts: [vent, driver.part] };
+        if (pump && [target.from, target.to].some((end) => suction.has(end))) return { law: 'on-suction', parts: [vent, driver.part] };
+        const feeding = tanks.filter((tank) => suction.has(tank));
+        if (pump && feeding.length === 0) return { law: 'not-fed', parts: [driver.part] };
+        if (!pump && tanks.filter((tank) => reach(linedUp, ways, [tank], own).has(arrives[0]!)).length !== 1) return { law: 'no-head', parts: [vent, driver.part] };
+        if (!this.returnIsOpen(consumer, positions)) return { law: 'return-shut', parts: [consumer] };
+
+        const upstream = pump ? this.sureBetween(linedUp, feeding, [pump.from], pumpWays, suction) : [];
+        const downstream = this.sureBetween(linedUp, [outlet], arrives, barred, pressure);
+        const segmentsWithin = (points: ReadonlySet<number>, ends: 'to' | 'from'): Id[] => this.segments((passage, i) =>
+            !barred.has(i) && (ends === 'to'
+                ? points.has(passage.to) || (passage.kind === 'plain' && points.has(passage.from))
+                : points.has(passage.from) || (passage.kind === 'plain' && points.has(passage.to))));
+        const toVent = reach(linedUp, back, arrives, barred);
+        const toTank = reach(linedUp, back, tanks, barred);
+        const along = (passage: { from: number; to: number; kind: string }, ends: ReadonlySet<number>): boolean =>
+            (pressure.has(passage.from) && ends.has(passage.to)) || (passage.kind === 'plain' && pressure.has(passage.to) && ends.has(passage.from));
+        const onWay = new Set(this.segments((passage, i) => !barred.has(i) && along(passage, toVent)));
+        const sure = [...upstream, ...(pump ? [driver.part] : []), ...downstream];
+        const isSure = new Set(sure);
+        return {
+            sure, legs: [...onWay].filter((id) => !isSure.has(id)),
+            beside: segmentsWithin(suction, 'to').filter((id) => !isSure.has(id)),
+            branches: this.segments((passage, i) => !barred.has(i) && along(passage, toTank)).filter((id) => !onWay.has(id) && !isSure.has(id)),
+        };
+    }
+
+    private segments(test: (passage: Network['passages'][number], index: number) => boolean): Id[] {
+        const found = new Set<Id>();
+        this.network.passages.forEach((passage, i) => { if (passage.segment && test(passage, i)) found.add(passage.part!); });
+        return [...found];
+    }
+
+    /** Segments without which the ends could not be reached, nearest to the start first. */
+    private sureBetween(linedUp: LinedUp, start: readonly number[], ends: readonly number[], barred: ReadonlySet<number>, within: ReadonlySet<number>): Id[] {
+        const { ways } = linedUp;
+        const distance = distances(linedUp, start, barred);
+        const found: { id: Id; at: number }[] = [];
+        this.network.passages.forEach((passage, i) => {
+            if (!passage.segment || barred.has(i) || !(within.has(passage.from) || within.has(passage.to))) return;
+            const at = Math.min(distance.get(passage.from) ?? Infinity, passage.kind === 'plain' ? distance.get(passage.to) ?? Infinity : Infinity);
+            if (at === Infinity) return;
+            const rest = reach(linedUp, ways, start, new Set([...barred, i]));
+            if (!ends.some((end) => rest.has(end))) found.push({ id: passage.part!, at });
+        });
+        return found.sort((a, b) => a.at - b.at).map(({ id }) => id);
+    }
+
+    /** The next vent of a segment in order, given how many were bled. */
+    nextVent(segment: Id, bled: number): Id | undefined {
+        return ventsOf(this.network, segment)[bled];
+    }
+}
+
+function distances({ ways, network }: LinedUp, start: readonly number[], barred: ReadonlySet<number>): Map<number, number> {
+    const found = new Map<number, number>(start.map((point) => [point, 0]));
+    let edge = [...start];
+    for (let far = 1; edge.length > 0; far++) {
+        const next: number[] = [];
+        for (const at of edge) for (const way of ways[at]!) {
+            if (!barred.has(way.passage) && !found.has(way.to)) { found.set(way.to, far); if (!network.tankPoints.has(way.to)) next.push(way.to); }
+        }
+        edge = next;
+    }
+    return found;
+}
