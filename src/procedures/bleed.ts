@@ -3,14 +3,16 @@ import type { Boat, Consumer, Id, Part } from '../model/boat';
 import type { MissingFact } from '../model/finding';
 import type { BleedStep, Driver, Expectation, Step } from '../model/step';
 import { afterOpening, afterRunningDry, type Gas } from '../analysis/air/opened';
+import { Pumping } from '../analysis/air/pumping';
+import { segmentOf, ventsOf } from '../analysis/air/vents';
 import { lineUpsOf, normalLineUp, handPositions, type ResolvedLineUp } from '../analysis/topology/line-ups';
-import { isValve, networkOf, reach, type Network } from '../analysis/topology/network';
+import { isValve, networkOf, type Network } from '../analysis/topology/network';
+import { running, tanksBefore } from '../analysis/topology/paths';
 import { volumeOf } from '../analysis/volumes';
 import { STARTER, floodCaution, openingCautions, startCautions, type Caution } from './cautions';
 import { airBefore, run, type Bench } from './executor';
-import { Pumping } from './pumping';
 import { search } from './search';
-import { segmentOf, startState, ventsOf, type BenchState } from './state';
+import { startState, type BenchState } from './state';
 
 export interface BleedRequest {
     readonly engine: Id;
@@ -79,7 +81,7 @@ export function planBleed(boat: Boat, request: BleedRequest): BleedPlan | Refusa
     if (strangers.length > 0) return { refused: `There is no part called ${strangers.join(', ')} that liquid passes.`, missing: [] };
 
     const pumping = new Pumping(network);
-    const tanks = feedingTanks(pumping, consumer.id, ends);
+    const tanks = tanksBefore(running(network, ends.positions), `${consumer.id}:in`);
     const missing = missingFacts(boat, consumer, [starts, ends], tanks);
     if (missing.length > 0) return { refused: 'A fact that safety needs is missing, so no sequence is written.', missing };
     if (tanks.length === 0) return { refused: `In line-up ${ends.id} no tank feeds ${consumer.id}.`, missing: [] };
@@ -99,21 +101,6 @@ export function planBleed(boat: Boat, request: BleedRequest): BleedPlan | Refusa
         engine: consumer.id, request, starts: starts.id, ends: ends.id, fluid: fuel ? 'fuel' : 'coolant', air: gas, steps: planned,
         tainted: taintedConsumers(network, found.state, consumer.id), defaults: defaults(boat, consumer, tanks, starts, ends),
     };
-}
-
-/** Tanks from which liquid can come to the consumer. */
-export function feedingTanks(pumping: Pumping, consumer: Id, lineUp: ResolvedLineUp): Id[] {
-    const linedUp = pumping.lineUp(lineUp.positions);
-    const { network } = linedUp;
-    const found = reach(linedUp, withPumps(network, linedUp.back), [network.index.get(`${consumer}:in`)!], new Set(network.through.get(consumer)!));
-    return [...network.tanks].filter(([, point]) => found.has(point)).map(([id]) => id);
-}
-
-/** The ways against the flow, pumps counted as running. */
-function withPumps(network: Network, back: readonly (readonly { to: number; passage: number }[])[]): { to: number; passage: number }[][] {
-    const ways = back.map((list) => [...list]);
-    network.passages.forEach((passage, i) => { if (passage.kind === 'pump' && !passage.passesAtRest) ways[passage.to]!.push({ to: passage.from, passage: i }); });
-    return ways;
 }
 
 const isFuel = (boat: Boat, tanks: readonly Id[]): boolean => boat.tanks.filter((tank) => tanks.includes(tank.id)).every((tank) => (tank.carries ?? 'diesel') === 'diesel');

@@ -4,11 +4,9 @@ import type { BleedStep, Driver, Step } from '../model/step';
 import { NONE, isValve, reach } from '../analysis/topology/network';
 import { ganged } from '../analysis/topology/line-ups';
 import { uprightSurface } from '../analysis/tanks/surface';
-import { Pumping, type Broken } from './pumping';
-import { segmentOf, ventsOf, type BenchState } from './state';
-
-/** Gravity must leave at least this head at the vent: trade practice, no source. */
-export const LEAST_HEAD = 0.05;
+import { Pumping, type Broken } from '../analysis/air/pumping';
+import { LEAST_HEAD, segmentOf, ventsOf } from '../analysis/air/vents';
+import type { BenchState } from './state';
 
 /** What the executor needs to know beside the state: which consumer is being bled, and what was opened. */
 export interface Bench {

@@ -7,7 +7,8 @@ import type { Driver, Step } from '../model/step';
 import { handPositions, ganged } from '../analysis/topology/line-ups';
 import { isValve, reach, lineUpNetwork, type Positions } from '../analysis/topology/network';
 import { airBefore, mayPrefill, run, type Bench } from './executor';
-import { ventsOf, type BenchState } from './state';
+import { ventsOf } from '../analysis/air/vents';
+import type { BenchState } from './state';
 
 export interface Found {
     readonly steps: readonly Step[];

@@ -1,6 +1,6 @@
 /** The state of the boat while a procedure runs: valve positions, and what each segment holds. */
 import type { Id } from '../model/boat';
-import type { Network, Positions } from '../analysis/topology/network';
+import type { Positions } from '../analysis/topology/network';
 
 /** What a segment holds. `unknown` may be either: liquid may have run out of it. */
 export type Content = 'fuel' | 'air' | 'unknown';
@@ -22,16 +22,3 @@ export function startState(positions: Positions, gas: ReadonlyMap<Id, Exclude<Co
 }
 
 export const contentOf = (state: BenchState, segment: Id): Content => state.gas.get(segment) ?? 'fuel';
-
-/** Vents of a part or consumer in the order in which they are bled. */
-export function ventsOf(network: Network, segment: Id): readonly Id[] {
-    return (network.parts.get(segment)?.vents ?? network.consumers.get(segment)?.vents ?? []).map((vent) => vent.id);
-}
-
-/** The part or consumer that a vent stands on. */
-export function segmentOf(network: Network, vent: Id): Id | undefined {
-    for (const owner of [...network.parts.values(), ...network.consumers.values()]) {
-        if (owner.vents.some((other) => other.id === vent)) return owner.id;
-    }
-    return undefined;
-}

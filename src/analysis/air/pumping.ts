@@ -5,10 +5,10 @@
  * surface upstream with an open and tight path. Air is cleared for certain only where every way that the liquid can
  * take leads through it, and under a lid with a bleed point only by that bleed point.
  */
-import type { Id } from '../model/boat';
-import type { Driver } from '../model/step';
-import { NONE, lineUpNetwork, reach, type LinedUp, type Network, type Positions } from '../analysis/topology/network';
-import { segmentOf, ventsOf } from './state';
+import type { Id } from '../../model/boat';
+import type { Driver } from '../../model/step';
+import { NONE, lineUpNetwork, reach, type LinedUp, type Network, type Positions } from '../topology/network';
+import { segmentOf } from './vents';
 
 /** A law that a step breaks, with the ids that its message names. */
 export interface Broken {
@@ -148,11 +148,6 @@ export class Pumping {
             if (!ends.some((end) => rest.has(end))) found.push({ id: passage.part!, at });
         });
         return found.sort((a, b) => a.at - b.at).map(({ id }) => id);
-    }
-
-    /** The next vent of a segment in order, given how many were bled. */
-    nextVent(segment: Id, bled: number): Id | undefined {
-        return ventsOf(this.network, segment)[bled];
     }
 }
 

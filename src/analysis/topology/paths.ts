@@ -1,0 +1,82 @@
+/** Where a consumer's liquid comes from and goes to, pumps counted as running. */
+import type { Id } from '../../model/boat';
+import { lineUpNetwork, reach, type LinedUp, type Network, type Positions, type Way } from './network';
+
+/** The network in a line-up as it is when everything runs: pumps pass forward. */
+export function running(network: Network, positions: Positions, assume?: 'all open'): LinedUp {
+    const linedUp = lineUpNetwork(network, positions, assume);
+    const [ways, back] = [linedUp.ways, linedUp.back].map((lists) => lists.map((list) => [...list])) as [Way[][], Way[][]];
+    network.passages.forEach((passage, i) => {
+        if (passage.kind !== 'pump' || passage.passesAtRest) return;
+        ways[passage.from]!.push({ to: passage.to, passage: i });
+        back[passage.to]!.push({ to: passage.from, passage: i });
+    });
+    return { network, ways, back };
+}
+
+/** Passages of these parts. */
+export function passagesOf(network: Network, parts: Iterable<Id>): ReadonlySet<number> {
+    return new Set([...parts].flatMap((id) => network.through.get(id) ?? []));
+}
+
+/** Tanks from which liquid comes to a point, through none of the `without` passages. */
+export function tanksBefore(linedUp: LinedUp, point: string, without: ReadonlySet<number> = new Set()): Id[] {
+    return tanksIn(linedUp, linedUp.back, point, without);
+}
+
+/** Tanks that liquid from a point runs into. */
+export function tanksAfter(linedUp: LinedUp, point: string, without: ReadonlySet<number> = new Set()): Id[] {
+    return tanksIn(linedUp, linedUp.ways, point, without);
+}
+
+function tanksIn(linedUp: LinedUp, ways: readonly (readonly Way[])[], point: string, without: ReadonlySet<number>): Id[] {
+    const start = linedUp.network.index.get(point);
+    if (start === undefined) return [];
+    const found = reach(linedUp, ways, [start], without);
+    return [...linedUp.network.tanks].filter(([, at]) => found.has(at)).map(([id]) => id);
+}
+
+/** Parts on some way from a tank to a point. */
+export function partsBefore(linedUp: LinedUp, point: string): ReadonlySet<Id> {
+    return partsBetween(linedUp, linedUp.network.tankPoints, point);
+}
+
+/** Parts on some way from a point to a tank. */
+export function partsAfter(linedUp: LinedUp, point: string): ReadonlySet<Id> {
+    const start = linedUp.network.index.get(point);
+    if (start === undefined) return new Set();
+    const from = reach(linedUp, linedUp.ways, [start]);
+    const to = reach(linedUp, linedUp.back, linedUp.network.tankPoints);
+    return partsAlong(linedUp, from, to);
+}
+
+function partsBetween(linedUp: LinedUp, start: Iterable<number>, end: string): ReadonlySet<Id> {
+    const at = linedUp.network.index.get(end);
+    if (at === undefined) return new Set();
+    return partsAlong(linedUp, reach(linedUp, linedUp.ways, start), reach(linedUp, linedUp.back, [at]));
+}
+
+function partsAlong({ network, ways }: LinedUp, from: ReadonlySet<number>, to: ReadonlySet<number>): ReadonlySet<Id> {
+    const found = new Set<Id>();
+    ways.forEach((list, at) => {
+        if (!from.has(at)) return;
+        for (const way of list) {
+            const part = network.passages[way.passage]!.part;
+            if (part !== undefined && to.has(way.to)) found.add(part);
+        }
+    });
+    return found;
+}
+
+/** Groups of tanks that are joined in a line-up by an open way between them, with no consumer on it. */
+export function joinedTanks(linedUp: LinedUp): readonly (readonly Id[])[] {
+    const { network } = linedUp;
+    const consumers = passagesOf(network, network.consumers.keys());
+    const groups: Id[][] = [];
+    for (const [id, point] of network.tanks) {
+        const found = reach(linedUp, linedUp.ways, [point], consumers);
+        const group = groups.find((other) => other.some((tank) => found.has(network.tanks.get(tank)!)));
+        if (group) group.push(id); else groups.push([id]);
+    }
+    return groups;
+}

@@ -1,0 +1,62 @@
+/** What a rule sees, and what it must offer. One file a rule under rules/; rules.ts is the one table. */
+import type { Boat, Carries, Consumer, Id } from '../model/boat';
+import type { Rule, Verdict } from '../model/finding';
+import { lineUpsOf, runLineUps, type ResolvedLineUp } from '../analysis/topology/line-ups';
+import { networkOf, type LinedUp, type Network } from '../analysis/topology/network';
+import { running, tanksBefore } from '../analysis/topology/paths';
+
+export interface Check extends Rule {
+    /** One verdict for each thing that the rule speaks of. Never throws; a missing fact is `cannot tell`. */
+    readonly judge: (view: View) => readonly Verdict[];
+}
+
+/** The boat with what every rule needs worked out once. */
+export interface View {
+    readonly boat: Boat;
+    readonly network: Network;
+    readonly lineUps: readonly ResolvedLineUp[];
+    readonly runs: readonly ResolvedLineUp[];
+    readonly running: (lineUp: ResolvedLineUp) => LinedUp;
+    /** Everything running and every valve open: what could be reached at all. */
+    readonly allOpen: LinedUp;
+}
+
+export function viewOf(boat: Boat): View {
+    const network = networkOf(boat);
+    const lineUps = lineUpsOf(boat);
+    const cache = new Map<Id, LinedUp>();
+    return {
+        boat, network, lineUps, runs: runLineUps(lineUps),
+        running: (lineUp) => {
+            let found = cache.get(lineUp.id);
+            if (!found) { found = running(network, lineUp.positions); cache.set(lineUp.id, found); }
+            return found;
+        },
+        allOpen: running(network, new Map(), 'all open'),
+    };
+}
+
+/** How a sentence names an id: the part's own words, the tag otherwise. */
+export function nameOf(boat: Boat, id: Id): string {
+    return boat.parts.find((part) => part.id === id)?.name ?? id;
+}
+
+/** What a consumer is fed with; diesel where no tank says otherwise. */
+export function fluidOf(view: View, consumer: Consumer): Carries {
+    const tanks = tanksBefore(view.allOpen, `${consumer.id}:in`);
+    return view.boat.tanks.find((tank) => tanks.includes(tank.id))?.carries ?? 'diesel';
+}
+
+export const burnsFuel = (view: View, consumer: Consumer): boolean => consumer.kind !== 'exchanger' && fluidOf(view, consumer) === 'diesel';
+
+/** The next free tag of a letter: V4 when V1 to V3 are taken. */
+export function freeTag(boat: Boat, letter: string): string {
+    for (let n = 1; ; n++) if (!boat.tags.has(`${letter}${n}`)) return `${letter}${n}`;
+}
+
+/** a, b and c */
+export function listed(items: readonly string[]): string {
+    return items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)!}`;
+}
+
+export const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);

@@ -1,0 +1,57 @@
+import type { Consumer, Vent } from '../../model/boat';
+import type { MissingFact, Verdict } from '../../model/finding';
+import type { Driver } from '../../model/step';
+import { uprightSurface } from '../../analysis/tanks/surface';
+import { tanksBefore } from '../../analysis/topology/paths';
+import { LEAST_HEAD } from '../../analysis/air/vents';
+import { Pumping } from '../../analysis/air/pumping';
+import { reach } from '../../analysis/topology/network';
+import { listed, nameOf, type Check, type View } from '../check';
+
+export const bleedDrive: Check = {
+    code: 'BLEED-DRIVE', severity: 'major',
+    statement: 'In some line-up for running, each bleed point has a driver upstream that needs no power: a hand primer, the lever of a lift pump, or a tank that stands at least 50 mm above it.',
+    prevents: 'A part that cannot be bled, or not with a flat battery.',
+    facts: 'bleed points; primers and pumps; for gravity, heights and lowest tank level',
+    source: 'logic of the network; 50 mm is common practice',
+    judge: (view) => {
+        const pumping = new Pumping(view.network);
+        const owners = [...view.boat.parts, ...view.boat.consumers];
+        return owners.flatMap((owner) => owner.vents.map((vent) => judge(view, pumping, vent)));
+    },
+};
+
+function judge(view: View, pumping: Pumping, vent: Vent): Verdict {
+    const consumers = view.boat.consumers.filter((consumer) => serves(view, vent, consumer));
+    if (consumers.length === 0) return { outcome: 'not applicable', about: vent.id, why: 'it stands on no supply from a tank to a consumer' };
+    const works = (driver: Driver): boolean => view.runs.some((lineUp) => consumers.some((consumer) => !('law' in pumping.flow(vent.id, driver, consumer.id, lineUp.positions))));
+    const byHand = view.boat.parts.filter((part) => (part.kind === 'hand primer' && works({ by: 'hand', part: part.id })) || (part.kind === 'lift pump' && works({ by: 'lever', part: part.id })));
+    if (byHand.length > 0) return { outcome: 'pass', about: vent.id };
+    const missing: MissingFact[] = [];
+    for (const tank of view.boat.tanks.filter((other) => works({ by: 'gravity', part: other.id }))) {
+        const level = view.boat.vessel.envelope.level?.low;
+        const surface = level === undefined ? undefined : uprightSurface(tank, level);
+        const height = vent.at?.up?.si;
+        if (surface !== undefined && height !== undefined) { if (surface - height >= LEAST_HEAD) return { outcome: 'pass', about: vent.id }; continue; }
+        if (height === undefined) missing.push({ about: vent.id, fact: `the height of ${vent.id}`, how: 'measure it from the datum with a water level' });
+        if (!tank.box?.corner.up) missing.push({ about: tank.id, fact: `the size and height of ${tank.id}`, how: `measure it, and write \`box 800 x 600 x 420 mm\` and \`low aft inner corner at 200 mm\`` });
+        if (level === undefined) missing.push({ about: 'vessel', fact: 'the lowest tank level', how: 'decide it, and write `envelope level 5 to 95 %`' });
+    }
+    if (missing.length > 0) return { outcome: 'cannot tell', about: vent.id, missing };
+    const owner = nameOf(view.boat, vent.part);
+    const electric = view.boat.parts.filter((part) => part.kind.startsWith('electric') && works({ by: 'electric', part: part.id })).map((part) => part.name);
+    return {
+        outcome: 'fail', about: vent.id,
+        message: electric.length > 0 ? `${vent.id} on ${owner} can be bled only by ${listed(electric)}, which needs power.` : `Nothing can push fuel to ${vent.id} on ${owner}: no primer, lever or higher tank stands upstream with an open way.`,
+        reason: electric.length > 0 ? 'With a flat battery the engine cannot be bled.' : `Opened while a pump downstream is worked, it draws air in.`,
+        advice: `Fit a hand primer between the tank and ${owner}.`, see: [{ id: vent.part, why: 'the part that it bleeds' }],
+    };
+}
+
+/** Whether the vent's part lies between some tank and the consumer. */
+function serves({ network, allOpen }: View, vent: Vent, consumer: Consumer): boolean {
+    const inlet = `${consumer.id}:in`;
+    if (vent.part === consumer.id) return tanksBefore(allOpen, inlet).length > 0;
+    const out = network.index.get(`${vent.part}:out`);
+    return out !== undefined && tanksBefore(allOpen, `${vent.part}:in`).length > 0 && reach(allOpen, allOpen.ways, [out]).has(network.index.get(inlet)!);
+}

@@ -1,0 +1,77 @@
+import type { Fitting, Tank } from '../../model/boat';
+import type { MissingFact, Verdict } from '../../model/finding';
+import { type Check, type View } from '../check';
+
+const INCH = 25.4;
+const circle = (bore: number): number => (Math.PI / 4) * bore ** 2;
+/**
+ * Least vent areas, mm². The regulation names a tube in inches and the same tube in rounded millimetres, and the two
+ * differ: 5/8 in x 0.035 in is 156.08 mm², "16 mm x 0.9 mm" 158.37; 3/4 in x 0.035 in is 234.30, "19 mm x 0.9 mm" 232.35.
+ */
+export const LEAST_AREA = {
+    'at the top': [circle((0.625 - 2 * 0.035) * INCH), circle(16 - 2 * 0.9)],
+    'into the tank': [circle((0.75 - 2 * 0.035) * INCH), circle(19 - 2 * 0.9)],
+} as const;
+
+export const ventArea: Check = {
+    code: 'VENT-AREA', severity: 'major',
+    statement: 'The bore of each fuel tank\'s vent has at least the area that 46 CFR 182.450(c) asks for its kind of filling.',
+    prevents: 'Fuel blows back when filling; the tank is strained.',
+    facts: 'bore of the vent line and fitting; where the fill pipe ends; bore of the fill when filled under pressure',
+    source: '46 CFR 182.450(c) (2015 edition read); binds small passenger vessels, used here as guidance',
+    judge: (view) => view.boat.tanks.map((tank) => judge(view, tank)),
+};
+
+function judge(view: View, tank: Tank): Verdict {
+    if ((tank.carries ?? 'diesel') !== 'diesel') return { outcome: 'not applicable', about: tank.id, why: 'it carries no fuel' };
+    const vent = tank.fittings.find((fitting) => fitting.kind === 'vent');
+    if (!vent) return { outcome: 'not applicable', about: tank.id, why: 'it has no vent (see VENT-EXISTS)' };
+    const pipes = boresOf(view, vent);
+    if (pipes.missing.length > 0) return { outcome: 'cannot tell', about: tank.id, missing: pipes.missing };
+    const fill = tank.fittings.find((fitting) => fitting.kind === 'fill');
+    if (!fill) return { outcome: 'not applicable', about: tank.id, why: 'no fill is written, so nothing can be said of filling it' };
+    const area = circle(pipes.least * 1e3);
+    if (fill.fillEnds === 'under pressure') return underPressure(view, tank, fill, area);
+    const [top, into] = [LEAST_AREA['at the top'], LEAST_AREA['into the tank']];
+    const asked = fill.fillEnds === undefined ? [...top, ...into] : LEAST_AREA[fill.fillEnds];
+    const [least, most] = [Math.min(...asked), Math.max(...asked)];
+    if (area >= most) return { outcome: 'pass', about: tank.id };
+    if (area < least) return tooSmall(tank, vent, pipes.least, area, fill.fillEnds === 'into the tank' ? into : top, fill.fillEnds);
+    if (fill.fillEnds === undefined) {
+        return { outcome: 'cannot tell', about: tank.id, missing: [{ about: fill.id, fact: `where the fill pipe of ${tank.id} ends`, how: 'look down the fill or through the inspection opening, and write `ends at the top` or `ends into the tank` at the fill' }] };
+    }
+    return {
+        outcome: 'cannot tell', about: tank.id, missing: [{
+            about: vent.id, fact: `which reading of 46 CFR 182.450(c) applies to ${tank.id}`,
+            how: `its vent has ${round(area)} mm²; the inch tube of the rule has ${round(asked[0])} mm² and its rounded metric words ${round(asked[1])} mm²`,
+        }],
+    };
+}
+
+function boresOf(view: View, vent: Fitting): { least: number; missing: MissingFact[] } {
+    const course = view.boat.courses.find((other) => other.service === 'vent' && other.from.part === vent.tank && other.from.port === vent.port);
+    const pipes = (course?.parts ?? []).map((id) => view.network.parts.get(id)!).filter((part) => part.kind === 'hose' || part.kind === 'tube');
+    const missing = pipes.filter((pipe) => !pipe.bore).map((pipe) => ({ about: pipe.id, fact: `the bore of ${pipe.name}`, how: 'measure the inside of the vent hose, or read its marking' }));
+    if (pipes.length === 0 && !vent.bore) missing.push({ about: vent.id, fact: `the bore of the vent of ${vent.tank}`, how: 'measure the inside of the vent hose, or read its marking' });
+    return { least: Math.min(...[...pipes.map((pipe) => pipe.bore?.si), vent.bore?.si].filter((bore) => bore !== undefined)), missing };
+}
+
+function underPressure(view: View, tank: Tank, fill: Fitting, area: number): Verdict {
+    const course = view.boat.courses.find((other) => other.service === 'fill' && other.to.part === tank.id && other.to.port === fill.port);
+    const bores = (course?.parts ?? []).map((id) => view.network.parts.get(id)!.bore?.si).filter((bore) => bore !== undefined);
+    if (bores.length === 0) return { outcome: 'cannot tell', about: tank.id, missing: [{ about: fill.id, fact: `the bore of the fill of ${tank.id}`, how: 'measure the inside of the fill hose' }] };
+    const asked = circle(Math.min(...bores) * 1e3);
+    return area >= asked ? { outcome: 'pass', about: tank.id } : tooSmall(tank, tank.fittings.find((fitting) => fitting.kind === 'vent')!, Math.sqrt((4 * area) / Math.PI) / 1e3, area, [asked], 'under pressure');
+}
+
+function tooSmall(tank: Tank, vent: Fitting, bore: number, area: number, asked: readonly number[], ends: Fitting['fillEnds']): Verdict {
+    const need = Math.max(...asked);
+    const why = ends === 'under pressure' ? 'a tank filled under pressure' : ends === 'into the tank' ? 'a fill pipe that reaches into the tank' : 'a fill pipe that ends at the tank top';
+    return {
+        outcome: 'fail', about: vent.id, message: `The vent of ${tank.id} has a bore of ${round(bore * 1e3)} mm, ${round(area)} mm²; 46 CFR 182.450(c) asks ${round(need)} mm² for ${why}.`,
+        reason: 'Air cannot leave as fast as fuel comes: fuel blows back, or the tank is strained.',
+        advice: `Fit a vent line and fittings of at least ${round(Math.ceil(Math.sqrt((4 * need) / Math.PI) * 10) / 10)} mm bore.`,
+    };
+}
+
+const round = (value: number): number => Number(value.toFixed(1));
