@@ -47,13 +47,19 @@ line-up SERVICE  service from RUN { V1 shut }
 
 const FILL = published('The page tops up the tank first; ours takes the lowest level of the envelope and needs no more than that.', 'fill T1');
 const OPEN = ours('The page speaks of no tank valve apart from the filter; ours begins with it shut, and under a head of fuel opens it first.', 'open V1');
-const VENTS = both('open BS1', 'let T1 flow', 'shut BS1', 'open BS2', 'let T1 flow', 'shut BS2', 'open BS3', 'let T1 flow', 'shut BS3');
+const FILTER = both('open BS1', 'let T1 flow', 'shut BS1', 'open BS2', 'let T1 flow', 'shut BS2');
+const PUMP = ['open BS3', 'let T1 flow', 'shut BS3'] as const;
 const START = ours('The page stops at the pump inlet when the engine was not cranked; ours ends with the engine tried.', 'start E1');
 
-export const filterChanged = [...FILL, ...OPEN, ...VENTS, ...START];
+export const filterChanged = [
+    ...FILL, ...OPEN, ...FILTER,
+    ...published('The page goes on to the pump inlet in any case; here the tube runs down from the filter and keeps its fuel while that stands open, so that ours has '
+        + 'no air left to let out.', ...PUMP),
+    ...START,
+];
 
 export const ranDry = [
-    ...FILL, ...OPEN, ...VENTS,
+    ...FILL, ...OPEN, ...FILTER, ...both(...PUMP),
     ...published('When the engine ran dry the page goes on to the injectors; ours writes no step at a high-pressure joint: it ends where low '
         + 'pressure ends and tries the engine.', 'bleed the injectors'),
     ...START,

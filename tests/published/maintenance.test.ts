@@ -10,7 +10,7 @@ const TODAY = '2026-03-01';
 interface Line {
     readonly job: string;
     readonly state: string;
-    readonly by: string;
+    readonly by: string | undefined;
     readonly due: string | undefined;
 }
 

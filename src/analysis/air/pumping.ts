@@ -33,8 +33,8 @@ export type Law =
     | 'air-upstream'
     /** by gravity: the surface is not proven to stand above the vent, or not one tank alone feeds it */
     | 'no-head'
-    | 'no-such-part' | 'no-such-position' | 'not-a-driver' | 'not-empty' | 'may-not-prefill' | 'can-be-bled' | 'not-isolated'
-    | 'air-left' | 'wrong-line-up' | 'not-locked';
+    | 'no-such-part' | 'no-such-position' | 'not-a-driver' | 'not-empty' | 'may-not-prefill' | 'not-isolated'
+    | 'air-left' | 'wrong-line-up';
 
 /** How liquid would move from the tanks past the driver to the vent. Independent of what the segments hold. */
 export interface Flow {

@@ -1,0 +1,117 @@
+/** The terminal program: `orlop check`, `orlop bleed`, `orlop due`. */
+import { relative } from 'node:path';
+import { Command, CommanderError } from 'commander';
+import { URI } from 'langium';
+import { Temporal } from 'temporal-polyfill';
+import { duePlan } from '../analysis/upkeep/due';
+import { refusalText, sheetData, sheetPage, sheetText } from '../documents/bleed/sheet';
+import { reportData, reportPage, reportText, worst, type Report } from '../documents/findings/report';
+import type { Document } from '../documents/place';
+import { dueData, duePage, dueText } from '../documents/upkeep/due-list';
+import { loadBoat, type Loaded } from '../language/load';
+import { reportOf } from '../language/report';
+import { planBleed } from '../procedures/bleed';
+import { Told, readBoat, writeDocuments } from './files';
+
+/** Exit codes, as the README tells them. */
+const EXIT = { clean: 0, findings: 1, text: 2, refused: 3, usage: 64 } as const;
+
+interface Output {
+    readonly json?: boolean;
+    readonly write?: string;
+}
+
+async function load(path: string): Promise<{ loaded: Loaded; report: Report }> {
+    const { folder, texts } = readBoat(path);
+    const loaded = await loadBoat(texts);
+    const pathOf = (uri: string): string => URI.parse(uri).fsPath;
+    return { loaded, report: reportOf(loaded, (uri) => texts[pathOf(uri)] ?? '', (uri) => relative(folder, pathOf(uri))) };
+}
+
+function show(output: Output, text: string, data: unknown, page: Document): void {
+    process.stdout.write(output.json ? `${JSON.stringify(data, undefined, 2)}\n` : text);
+    if (output.write === undefined) return;
+    for (const path of writeDocuments(output.write, [page])) process.stderr.write(`written: ${relative(process.cwd(), path)}\n`);
+}
+
+const hasErrors = (report: Report): boolean => report.slips.some((slip) => slip.severity === 'error');
+const names = (value: string): string[] => value.split(',').map((name) => name.trim()).filter((name) => name !== '');
+
+/** Slips in the text go to standard error before anything that was made from what could be read. */
+function tellSlips(report: Report): void {
+    for (const { place, message } of report.slips) process.stderr.write(`${place.file}:${place.line}:${place.column}: ${message}\n`);
+}
+
+const program = new Command('orlop').description('Checks a vessel\'s fuel system, and writes its bleed sequences and what is due.').exitOverride().showHelpAfterError(false);
+const shared = (command: Command): Command => command
+    .argument('<boat>', 'the boat\'s folder')
+    .option('--json', 'print for machines')
+    .option('--write <folder>', 'also write the page into this folder');
+
+shared(program.command('check')).description('judge the boat by every rule').action(async (path: string, output: Output) => {
+    const { report } = await load(path);
+    show(output, reportText(report), reportData(report), { path: 'findings.md', text: reportPage(report) });
+    const severity = worst(report);
+    process.exitCode = hasErrors(report) ? EXIT.text : severity === 'critical' || severity === 'major' ? EXIT.findings : EXIT.clean;
+});
+
+interface BleedOptions extends Output {
+    readonly opened?: string[];
+    readonly ranDry?: boolean;
+    readonly prefilled?: string[];
+    readonly from?: string;
+    readonly starts?: string;
+    readonly ends?: string;
+}
+
+shared(program.command('bleed')).description('write the bleed sequence of an engine')
+    .argument('[engine]', 'the engine or other consumer; may be left out when there is only one')
+    .option('--opened <parts>', 'the parts that were opened, parted by commas', names)
+    .option('--prefilled <parts>', 'those of them that were filled by hand before closing', names)
+    .option('--ran-dry', 'the tank ran dry')
+    .option('--from <tank>', 'the tank to bleed from')
+    .option('--starts <line-up>', 'the line-up that the sequence starts in')
+    .option('--ends <line-up>', 'the line-up that it ends in')
+    .action(async (path: string, engine: string | undefined, options: BleedOptions) => {
+        const { loaded, report } = await load(path);
+        tellSlips(report);
+        const only = loaded.boat.consumers.length === 1 ? loaded.boat.consumers[0]!.id : undefined;
+        const chosen = engine ?? only;
+        if (chosen === undefined) throw new Told(`Which engine? Name one of ${loaded.boat.consumers.map((consumer) => consumer.id).join(', ') || 'none: the boat has no engine'}.`);
+        if (!options.ranDry && (options.opened?.length ?? 0) === 0) throw new Told('What was opened? Say --opened F1 or --ran-dry.');
+        const { ranDry, from, starts, ends } = options;
+        const plan = planBleed(loaded.boat, {
+            engine: chosen, opened: options.opened ?? [], prefilled: options.prefilled ?? [],
+            ...(ranDry && { ranDry }), ...(from !== undefined && { from }), ...(starts !== undefined && { starts }), ...(ends !== undefined && { ends }),
+        });
+        if ('refused' in plan) {
+            process.stdout.write(options.json ? `${JSON.stringify(plan, undefined, 2)}\n` : refusalText(plan));
+            process.exitCode = EXIT.refused;
+            return;
+        }
+        show(options, sheetText(loaded.boat, plan), sheetData(loaded.boat, plan), { path: `bleed-${chosen}.md`, text: sheetPage(loaded.boat, plan) });
+        process.exitCode = hasErrors(report) ? EXIT.text : EXIT.clean;
+    });
+
+shared(program.command('due')).description('print what is due, in order of date')
+    .option('--on <date>', 'as of this day instead of today')
+    .action(async (path: string, options: Output & { on?: string }) => {
+        const today = options.on ?? Temporal.Now.plainDateISO().toString();
+        if (!/^\d{4}-\d{2}-\d{2}$/.test(today) || !isDay(today)) throw new Told(`${today} is not a day. Write it like 2026-03-01.`);
+        const { loaded, report } = await load(path);
+        tellSlips(report);
+        const plan = duePlan(loaded.boat, today);
+        show(options, dueText(report.boat, plan, today), dueData(report.boat, plan, today), { path: 'due.md', text: duePage(report.boat, plan, today) });
+        process.exitCode = hasErrors(report) ? EXIT.text : EXIT.clean;
+    });
+
+function isDay(text: string): boolean {
+    try { return Temporal.PlainDate.from(text).toString() === text; } catch { return false; }
+}
+
+try {
+    await program.parseAsync();
+} catch (error) {
+    if (error instanceof CommanderError) process.exitCode = error.exitCode === 0 ? EXIT.clean : EXIT.usage;
+    else if (error instanceof Told) { process.stderr.write(`${error.message}\n`); process.exitCode = EXIT.usage; } else throw error;
+}

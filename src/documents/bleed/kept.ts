@@ -1,0 +1,127 @@
+/** Checks the bleed blocks of the text: kept ones against what the boat now gives, hand-written ones by running them. */
+import type { BleedBlock, BleedLine, Boat, Id } from '../../model/boat';
+import type { Finding, Rule } from '../../model/finding';
+import { lineUpsOf, normalLineUp } from '../../analysis/topology/line-ups';
+import { networkOf } from '../../analysis/topology/network';
+import { Pumping } from '../../analysis/air/pumping';
+import { afterOpening, afterRunningDry } from '../../analysis/air/opened';
+import { planBleed, type BleedPlan, type BleedRequest, type Refusal } from '../../procedures/bleed';
+import { airBefore, run, type Bench } from '../../procedures/executor';
+import { startState } from '../../procedures/state';
+import { blockLines, keyOf, type Note } from './block';
+import { brokenSentence } from './words';
+
+export const BLEED_KEPT: Rule = {
+    code: 'BLEED-KEPT', severity: 'major',
+    statement: 'Each bleed sequence in the text is the one that the boat as written needs, and breaks no law of bleeding.',
+    prevents: 'Stale paper: a valve left shut, air left in, a step that names a part which has gone.',
+    facts: 'the block; everything that the sequence was made from',
+    source: 'logic of the network',
+};
+
+/** The plan that a block stands for. */
+export function planOf(boat: Boat, block: BleedBlock): BleedPlan | Refusal {
+    return planBleed(boat, requestOf(block));
+}
+
+export function requestOf(block: BleedBlock): BleedRequest {
+    return {
+        engine: block.engine, opened: block.opened, ranDry: block.ranDry, prefilled: block.prefilled,
+        ...(block.from !== undefined && { from: block.from }), ...(block.starts !== undefined && { starts: block.starts }), ...(block.ends !== undefined && { ends: block.ends }),
+    };
+}
+
+export function checkBleedBlocks(boat: Boat): Finding[] {
+    return boat.bleeds.flatMap((block) => (block.kept ? checkKept(boat, block) : checkByRunning(boat, block)));
+}
+
+/** Lines that Orlop keeps; notes and anything else are a person's. */
+const ownLines = (block: BleedBlock): BleedLine[] => block.lines.filter((line) => line.step !== undefined || /^(heed|caution|sign|beware|taken|if) /.test(line.text) || line.strangers.length > 0);
+
+function checkKept(boat: Boat, block: BleedBlock): Finding[] {
+    const plan = planOf(boat, block);
+    if ('refused' in plan) return [finding(block.id, 'This sequence can no longer be made.', [plan.refused, ...plan.missing.map((fact) => `Missing: ${fact.fact}; ${fact.how}.`)].join(' '))];
+    const wanted = blockLines(boat, plan);
+    const lines = ownLines(block);
+    const kept = common(lines.map((line) => line.text), wanted);
+    if (kept.length === lines.length && kept.length === wanted.length) return [];
+    const broken = runBlock(boat, block);
+    const found: Finding[] = [];
+    const stays = new Set(kept.map(([mine]) => mine));
+    lines.forEach((line, i) => {
+        if (stays.has(i)) return;
+        const same = wanted.find((other) => keyOf(other) === keyOf(line.text));
+        const why = line.strangers.length > 0 ? `There is no ${line.strangers.join(', ')} on this boat.`
+            : broken.get(line.id) ?? (same === undefined ? 'The boat as it is written no longer needs it.'
+                : same === line.text ? 'It stands in the wrong place.' : `As the boat is written it reads: ${same}`);
+        found.push(finding(line.id, 'This line of the bleed sequence is no longer true.', why));
+    });
+    const has = new Set(kept.map(([, theirs]) => theirs));
+    const keys = new Set(lines.map((line) => keyOf(line.text)));
+    const absent = wanted.filter((line, i) => !has.has(i) && !keys.has(keyOf(line)));
+    if (absent.length > 0) found.push(finding(block.id, `This sequence lacks ${absent.length === 1 ? 'a line' : `${absent.length} lines`}.`, absent.map((line) => line.replace(/"(.{40}).*"$/, '"$1..."')).join('; ')));
+    return found;
+}
+
+function checkByRunning(boat: Boat, block: BleedBlock): Finding[] {
+    const broken = runBlock(boat, block);
+    const ids = new Map(block.lines.map((line) => [line.id, line]));
+    return [...broken].map(([id, why]) => finding(ids.has(id) ? id : block.id, ids.has(id) ? 'This step breaks a law of bleeding.' : 'This sequence does not end well.', why));
+}
+
+/** Executes the steps as they stand: what each breaks, and under the block's own id what is wrong at its end. */
+function runBlock(boat: Boat, block: BleedBlock): Map<Id, string> {
+    const found = new Map<Id, string>();
+    const lineUps = lineUpsOf(boat);
+    const ends = lineUps.find((lineUp) => lineUp.id === block.ends) ?? normalLineUp(boat, lineUps);
+    const starts = lineUps.find((lineUp) => lineUp.id === block.starts) ?? ends;
+    const network = networkOf(boat);
+    if (!starts || !ends || !network.consumers.has(block.engine)) return found;
+    const pumping = new Pumping(network);
+    const bench: Bench = { pumping, consumer: block.engine, opened: new Set(block.opened), level: boat.vessel.envelope.level?.low };
+    const gas = new Map(block.ranDry ? afterRunningDry(pumping.lineUp(ends.positions), block.engine) : afterOpening(pumping.lineUp(starts.positions), block.opened));
+    let state = startState(starts.positions, gas);
+    for (const line of block.lines) {
+        if (!line.step) continue;
+        const result = run(bench, state, line.step);
+        if (result.broken.length > 0) found.set(line.id, result.broken.map(brokenSentence).join(' '));
+        state = result.state;
+    }
+    const air = airBefore(bench, state, block.engine, ends.positions);
+    const moved = [...ends.positions].filter(([valve, position]) => state.positions.get(valve) !== position).map(([valve]) => valve);
+    const last = [...(air.length > 0 ? [brokenSentence({ law: 'air-left', parts: [block.engine, ...air] })] : []), ...(moved.length > 0 ? [brokenSentence({ law: 'wrong-line-up', parts: moved })] : [])];
+    if (last.length > 0) found.set(block.id, last.join(' '));
+    return found;
+}
+
+function finding(about: Id, message: string, reason: string): Finding {
+    return { outcome: 'fail', about, message, reason, advice: 'Bring the sequence up to date; notes are carried along.', rule: BLEED_KEPT, severity: BLEED_KEPT.severity };
+}
+
+/** The notes of a block with the key of the line they hang on. A line that is neither kept nor a note becomes one. */
+export function notesOf(block: BleedBlock): Note[] {
+    const own = new Set(ownLines(block).map((line) => line.id));
+    const notes: Note[] = [];
+    let at = '';
+    for (const line of block.lines) {
+        if (own.has(line.id)) { at = keyOf(line.text); continue; }
+        const said = /^note "([^"]*)"?(?: once at "([^"]*)"?)?$/.exec(line.text);
+        notes.push(said ? { text: said[1]!, at: said[2] ?? at } : { text: line.text.replace(/"/g, '\''), at });
+    }
+    return notes;
+}
+
+/** Pairs of indexes of a longest common run of lines, in order. */
+function common(a: readonly string[], b: readonly string[]): [number, number][] {
+    const length: number[][] = Array.from({ length: a.length + 1 }, () => new Array<number>(b.length + 1).fill(0));
+    for (let i = a.length - 1; i >= 0; i--) for (let j = b.length - 1; j >= 0; j--) {
+        length[i]![j] = a[i] === b[j] ? length[i + 1]![j + 1]! + 1 : Math.max(length[i + 1]![j]!, length[i]![j + 1]!);
+    }
+    const pairs: [number, number][] = [];
+    for (let i = 0, j = 0; i < a.length && j < b.length;) {
+        if (a[i] === b[j]) pairs.push([i++, j++]);
+        else if (length[i + 1]![j]! >= length[i]![j + 1]!) i++;
+        else j++;
+    }
+    return pairs;
+}

@@ -1,0 +1,67 @@
+/** The bleed sequence for a person: numbered steps, each caution before its step; for the terminal, as a page, for machines. */
+import type { Boat } from '../../model/boat';
+import { DEFERRAL } from '../../procedures/cautions';
+import type { BleedPlan, PlannedStep, Refusal } from '../../procedures/bleed';
+import { listed, wrap } from '../figures';
+import { escapeMarkdown } from '../findings/report';
+import { NO_RESISTANCE, doneSign, endOfLowPressure, expectationSentence, stepSentence, taintSentence, trapSentence } from './words';
+
+const WIDTH = 80;
+
+function titleOf(plan: BleedPlan): string {
+    const { opened, ranDry } = plan.request;
+    return `Bleed ${plan.engine}${ranDry ? ' after running dry' : opened.length > 0 ? ` after opening ${listed(opened)}` : ''}`;
+}
+
+/** What stands under a step: expectation, sign, traps. */
+function remarks(boat: Boat, plan: BleedPlan, { step, traps }: PlannedStep): string[] {
+    if (step.do === 'prove') return [NO_RESISTANCE];
+    if (step.do !== 'bleed') return [];
+    const end = endOfLowPressure(boat, plan, step);
+    return [expectationSentence(step), doneSign(step), ...traps.map((trap) => `${trap.part}: ${trapSentence(boat, step, trap)}`), ...(end === undefined ? [] : [end])];
+}
+
+export function sheetText(boat: Boat, plan: BleedPlan): string {
+    const lines = [titleOf(plan), `Starts in line-up ${plan.starts}, ends in line-up ${plan.ends}.`, '', wrap(DEFERRAL, WIDTH), ''];
+    plan.steps.forEach((planned, i) => {
+        for (const { signal, text } of planned.cautions) lines.push(wrap(`${signal}: ${text}`, WIDTH, '      ', '    '));
+        lines.push(wrap(stepSentence(boat, planned.step), WIDTH, '    ', `${String(i + 1).padStart(2)}. `));
+        for (const remark of remarks(boat, plan, planned)) lines.push(wrap(remark, WIDTH, '      ', '    - '));
+        lines.push('');
+    });
+    lines.push(wrap(`Done when ${plan.engine} is in line-up ${plan.ends}, every bleed point is shut and dry, and nothing drips.`, WIDTH));
+    for (const text of closing(plan)) lines.push('', wrap(text, WIDTH));
+    return `${lines.join('\n')}\n`;
+}
+
+function closing(plan: BleedPlan): string[] {
+    const taint = taintSentence(plan);
+    return [...(taint === undefined ? [] : [taint]), ...(plan.defaults.length === 0 ? [] : [`Taken because nothing was said: ${plan.defaults.join('; ')}.`])];
+}
+
+export function sheetPage(boat: Boat, plan: BleedPlan): string {
+    const lines = [`# ${escapeMarkdown(titleOf(plan))}`, '', `Boat: ${escapeMarkdown(boat.title ?? boat.name)}. Starts in line-up ${plan.starts}, ends in line-up ${plan.ends}.`, '', DEFERRAL, ''];
+    plan.steps.forEach((planned, i) => {
+        for (const { signal, text } of planned.cautions) lines.push(`> **${signal}** ${escapeMarkdown(text)}`, '');
+        lines.push(`${i + 1}. [ ] ${escapeMarkdown(stepSentence(boat, planned.step))}`);
+        for (const remark of remarks(boat, plan, planned)) lines.push(`   - ${escapeMarkdown(remark)}`);
+        lines.push('');
+    });
+    for (const text of closing(plan)) lines.push(escapeMarkdown(text), '');
+    return lines.join('\n');
+}
+
+export function sheetData(boat: Boat, plan: BleedPlan): unknown {
+    return {
+        title: titleOf(plan), engine: plan.engine, starts: plan.starts, ends: plan.ends, deferral: DEFERRAL,
+        air: Object.fromEntries(plan.air),
+        steps: plan.steps.map((planned) => ({ cautions: planned.cautions, step: planned.step, sentence: stepSentence(boat, planned.step), remarks: remarks(boat, plan, planned) })),
+        bleedAfterwards: plan.tainted, taken: plan.defaults,
+    };
+}
+
+export function refusalText({ refused, missing }: Refusal): string {
+    const lines = [wrap(refused, WIDTH)];
+    if (missing.length > 0) lines.push('', 'Find out first:', ...missing.map((fact) => wrap(`${fact.fact}: ${fact.how}`, WIDTH, '    ', '  - ')));
+    return `${lines.join('\n')}\n\n${wrap(DEFERRAL, WIDTH)}\n`;
+}

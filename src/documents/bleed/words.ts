@@ -1,0 +1,109 @@
+/** The sentences of a bleed sequence. Terminal, page, block in the text and machine output all take them from here. */
+import type { Boat, Id } from '../../model/boat';
+import type { BleedStep, Step } from '../../model/step';
+import type { Broken } from '../../analysis/air/pumping';
+import { SWEEP, SWEEP_LARGE_PIPE, type BleedPlan, type PlannedStep } from '../../procedures/bleed';
+import { listed, mm, speed } from '../figures';
+
+/** The driver as the block and every sentence name it: PR1, LP1 lever, EP1 running, gravity from T1. */
+export function driverWords({ driver }: BleedStep): string {
+    switch (driver.by) {
+        case 'hand': return driver.part;
+        case 'lever': return `${driver.part} lever`;
+        case 'electric': return `${driver.part} running`;
+        case 'gravity': return `gravity from ${driver.part}`;
+    }
+}
+
+/** A step as one imperative sentence. */
+export function stepSentence(boat: Boat, step: Step): string {
+    switch (step.do) {
+        case 'set': return step.position === 'open' || step.position === 'shut' ? `${step.position === 'open' ? 'Open' : 'Shut'} ${titled(boat, step.part)}.` : `Turn ${step.part} to ${step.position}.`;
+        case 'prefill': return `Fill ${step.part} to the brim with clean fuel, outside the element, and close its lid. Its bleed point stays shut.`;
+        case 'bleed': return `${opening(boat, step)}, ${work(step)}, and close ${step.vent} while fuel still flows.`;
+        case 'prove': return `Crack ${step.vent} and work the lever of ${step.part} ${step.strokes} strokes: fuel must spurt at each. Close ${step.vent}.`;
+        case 'start': return `Start ${step.engine}: at most ${step.tries} times ${step.seconds} s, a minute's rest between.`
+            + (step.seacock ? ` Seacock open. Cranking in all, since the engine last ran, at most ${step.budget} s.` : '');
+    }
+}
+
+function titled(boat: Boat, id: Id): string {
+    const part = boat.parts.find((other) => other.id === id);
+    return part?.title === undefined ? id : `${id} (${part.title})`;
+}
+
+function opening(boat: Boat, { vent: id }: BleedStep): string {
+    const vent = [...boat.parts, ...boat.consumers].flatMap((owner) => owner.vents.map((other) => ({ ...other, owner: owner.id }))).find((other) => other.id === id);
+    const spanner = vent?.spanner ? ` (${mm(vent.spanner.si)} spanner)` : '';
+    return `Open ${id}${vent?.title === undefined ? '' : ` "${vent.title}"`} on ${vent?.owner ?? '?'}${spanner} half a turn to one turn`;
+}
+
+function work({ driver }: BleedStep): string {
+    switch (driver.by) {
+        case 'hand': return `pump ${driver.part} in slow full strokes`;
+        case 'lever': return `work the lever of ${driver.part}`;
+        case 'electric': return `run ${driver.part} in spells of 20 to 30 s`;
+        case 'gravity': return `let ${driver.part} run into it by its own height`;
+    }
+}
+
+/** What to expect of a stage, or that it cannot be said. */
+export function expectationSentence(step: BleedStep): string {
+    const { expect } = step;
+    if (!expect) return step.driver.by === 'gravity' ? 'Seconds, not strokes; how many is not computed.' : 'How many strokes cannot be said: a volume or the stroke is not known.';
+    const unit = expect.in === 's' ? 's' : 'strokes';
+    const range = expect.most > expect.likely ? `${expect.likely} to ${expect.most}` : `${expect.likely}`;
+    return `Expect ${range} ${unit}. Stop and think at ${expect.think}: past that it is no trapped air but a leak on the suction side, a shut valve or an empty tank.`;
+}
+
+export function doneSign(step: BleedStep): string {
+    const last = step.driver.by === 'hand' || step.driver.by === 'lever' ? 'ten more strokes' : '3 to 5 s';
+    return `Done when foam and beads have turned into a solid stream, and ${last} bring no bubble.`;
+}
+
+export const NO_RESISTANCE = 'The lever moves fuel only over the last 10 to 15 % of its throw. If no resistance is felt at all, the cam holds it: key out, turn the crank up to one turn by hand, and try again.';
+
+export function trapSentence(boat: Boat, step: BleedStep, trap: PlannedStep['traps'][number]): string {
+    const part = boat.parts.find((other) => other.id === trap.part);
+    const crest = part?.crest?.up ? `its crest at ${mm(part.crest.up.si)}` : 'its crest';
+    const how = driverWords(step);
+    if (trap.speed === undefined) return `${crest} may keep air; how fast ${how} sweeps it is not known. Expect a hiccup some minutes after the start.`;
+    if (trap.speed < SWEEP) return `${crest} keeps its air: ${how} moves only ${speed(trap.speed)} through it. Expect a hiccup some minutes after the start; a faster primer, or a bleed point at the crest, would clear it.`;
+    return `${crest} may keep air: ${how} moves ${speed(trap.speed)} through it, more than the ${SWEEP} m/s of common practice`
+        + `${trap.speed < SWEEP_LARGE_PIPE ? `, less than the ${SWEEP_LARGE_PIPE} m/s that laws for large pipes ask` : ''}. No law is proven in so small a bore. Expect a hiccup some minutes after the start.`;
+}
+
+/** Where low pressure ends, said at the last vent of the engine. */
+export function endOfLowPressure(boat: Boat, plan: BleedPlan, step: BleedStep): string | undefined {
+    const consumer = boat.consumers.find((other) => other.id === plan.engine)!;
+    if (consumer.vents.at(-1)?.id !== step.vent || plan.fluid !== 'fuel') return undefined;
+    return `${step.vent} is where low pressure ends: no union further on is opened.`;
+}
+
+export function taintSentence(plan: BleedPlan): string | undefined {
+    return plan.tainted.length === 0 ? undefined : `No valve shuts off the way to ${listed(plan.tainted)}: air may have been pushed there. Bleed ${listed(plan.tainted)} before running ${plan.tainted.length > 1 ? 'them' : 'it'}.`;
+}
+
+/** Why a step is false on the boat as it is written. */
+export function brokenSentence({ law, parts }: Broken): string {
+    const [first = '', second = ''] = parts;
+    const rest = listed(parts.slice(1));
+    switch (law) {
+        case 'not-reached': return `${second} cannot push fuel to ${first}: the way between them is shut, or leads elsewhere.`;
+        case 'on-suction': return `${first} is upstream of ${second}: opened while ${second} is worked, it draws air in.`;
+        case 'not-fed': return `${first} is fed by no tank: a valve before it is shut.`;
+        case 'return-shut': return `The return of ${first} is shut.`;
+        case 'out-of-order': return `${second} comes before ${first}.`;
+        case 'air-drawn': return `${first} would draw air from ${rest}.`;
+        case 'air-upstream': return `No solid stream can come at ${first}: ${rest} may still hold air.`;
+        case 'no-head': return `${second} is not proven to stand 50 mm above ${first}, alone and at its lowest level.`;
+        case 'no-such-part': return `There is no ${first} on this boat that this can be done with.`;
+        case 'no-such-position': return `${first} has no position ${second}.`;
+        case 'not-a-driver': return `${first} is not a pump that can be worked this way.`;
+        case 'not-empty': return `${first} was not opened, or holds fuel already.`;
+        case 'may-not-prefill': return `${first} may not be filled by hand.`;
+        case 'not-isolated': return `${first} is not shut off from the tank: opening it to fill it lets fuel out or air in.`;
+        case 'air-left': return `Air would stay before ${first}: in ${rest}.`;
+        case 'wrong-line-up': return `The sequence ends with ${listed(parts)} in another position than the line-up that it ends in.`;
+    }
+}

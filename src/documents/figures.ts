@@ -1,0 +1,32 @@
+/** SI back into what a reader holds a tool for: the unit, a sensible count of digits, both systems where it helps. */
+import { fromSI } from '../model/units';
+
+/** Rounded to `digits` significant ones, without trailing zeros. */
+export function figure(value: number, digits = 3): string {
+    if (value === 0) return '0';
+    return String(Number(value.toPrecision(digits)));
+}
+
+export const mm = (si: number): string => `${Math.round(fromSI(si, 'mm'))} mm`;
+export const mL = (si: number): string => (si >= 1e-3 ? `${figure(fromSI(si, 'L'))} L` : `${figure(fromSI(si, 'mL'))} mL`);
+export const hours = (seconds: number): string => `${Math.round(seconds / 3600)} h`;
+export const kPa = (si: number): string => `${figure(fromSI(si, 'kPa'))} kPa (${figure(fromSI(si, 'inHg'), 2)} inHg)`;
+export const speed = (si: number): string => `${si.toFixed(2)} m/s`;
+
+/** a, b and c */
+export function listed(items: readonly string[]): string {
+    return items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)!}`;
+}
+
+/** Wraps to a width, with an indent for every line and one for the first. */
+export function wrap(text: string, width: number, indent = '', first = indent): string {
+    const lines: string[] = [];
+    let line = first;
+    let empty = true;
+    for (const word of text.split(/\s+/)) {
+        if (!empty && line.length + 1 + word.length > width) { lines.push(line); line = indent; empty = true; }
+        line += empty ? word : ` ${word}`;
+        empty = false;
+    }
+    return [...lines, line].join('\n');
+}

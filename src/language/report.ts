@@ -1,0 +1,31 @@
+/** A loaded boat and its judgement as one report with places in the texts; the terminal and the editor start from it. */
+import type { Id } from '../model/boat';
+import { bySeverity, judge } from '../checks/judge';
+import { checkBleedBlocks } from '../documents/bleed/kept';
+import type { Report } from '../documents/findings/report';
+import type { PlaceInText } from '../documents/place';
+import type { Range } from 'vscode-languageserver-types';
+import type { Loaded } from './load';
+
+/** `textOf` gives the text of a file by its address, `nameOf` the name that messages show. */
+export function reportOf({ boat, sources, problems }: Loaded, textOf: (uri: string) => string, nameOf: (uri: string) => string): Report {
+    const judgement = judge(boat);
+    const place = (uri: string, range: Range): PlaceInText => {
+        const text = textOf(uri).split(/\r?\n/)[range.start.line] ?? '';
+        const length = range.end.line === range.start.line ? range.end.character - range.start.character : text.trimEnd().length - range.start.character;
+        return { file: nameOf(uri), line: range.start.line + 1, column: range.start.character + 1, length, text };
+    };
+    const placeOf = (id: Id, fact?: string): PlaceInText | undefined => {
+        const source = sources.find(id, fact);
+        return source && place(source.uri, source.mark);
+    };
+    const verdicts = { pass: 0, fail: 0, 'cannot tell': 0, 'not applicable': 0 };
+    for (const { verdict } of judgement.verdicts) verdicts[verdict.outcome]++;
+    const findings = bySeverity([...judgement.findings, ...checkBleedBlocks(boat)]);
+    return {
+        boat: boat.title ?? (boat.name === '' ? 'Unnamed boat' : boat.name),
+        slips: problems.map(({ uri, range, message, severity, code }) => ({ message, severity, code, place: place(uri, range) })),
+        findings: findings.map((finding) => { const at = placeOf(finding.about, finding.fact); return { ...finding, ...(at && { place: at }) }; }),
+        facts: judgement.facts, verdicts, placeOf,
+    };
+}
