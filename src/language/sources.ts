@@ -1,5 +1,5 @@
 /** Where in the texts each id and each fact of the boat was written. The model itself knows nothing of texts. */
-import type { CstNode } from 'langium';
+import type { AstNode, CstNode } from 'langium';
 import { AstUtils } from 'langium';
 import type { Range } from 'vscode-languageserver-types';
 import type { Id } from '../model/boat';
@@ -9,6 +9,8 @@ export interface Source {
     readonly range: Range;
     /** The words to underline: the name or, without one, the kind. */
     readonly mark: Range;
+    /** What was written there; for edits only. */
+    readonly node: AstNode;
 }
 
 export class Sources {
@@ -18,7 +20,7 @@ export class Sources {
 
     add(id: Id, node: CstNode, mark: CstNode = node): void {
         if (this.byId.has(id)) return;
-        this.byId.set(id, { uri: AstUtils.getDocument(node.astNode).uri.toString(), range: node.range, mark: mark.range });
+        this.byId.set(id, { uri: AstUtils.getDocument(node.astNode).uri.toString(), range: node.range, mark: mark.range, node: node.astNode });
         this.ids.push(id);
     }
     /** The place of an id, or of one fact of it when that was written. */
@@ -27,6 +29,6 @@ export class Sources {
     }
     addFact(id: Id, fact: string, node: CstNode, end: CstNode): void {
         const range = { start: node.range.start, end: end.range.end };
-        this.byId.set(`${id} ${fact}`, { uri: AstUtils.getDocument(node.astNode).uri.toString(), range, mark: range });
+        this.byId.set(`${id} ${fact}`, { uri: AstUtils.getDocument(node.astNode).uri.toString(), range, mark: range, node: node.astNode });
     }
 }

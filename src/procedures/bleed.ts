@@ -10,7 +10,7 @@ import { isValve, networkOf, type Network } from '../analysis/topology/network';
 import { running, tanksBefore } from '../analysis/topology/paths';
 import { volumeOf } from '../analysis/volumes';
 import { STARTER, floodCaution, openingCautions, startCautions, type Caution } from './cautions';
-import { airBefore, run, type Bench } from './executor';
+import { airBefore, mayPrefill, run, type Bench } from './executor';
 import { search } from './search';
 import { startState, type BenchState } from './state';
 
@@ -254,6 +254,7 @@ function defaults(boat: Boat, consumer: Consumer, tanks: readonly Id[], starts: 
     const found: string[] = [];
     for (const tank of boat.tanks) if (tanks.includes(tank.id) && !tank.carries) found.push(`${tank.id} carries diesel (not stated)`);
     for (const id of new Set([...starts.assumedOpen, ...ends.assumedOpen])) found.push(`${id} is open where no line-up places it (not stated)`);
+    if (consumer.selfBleeding) found.push(`${consumer.id} clears through its return what air reaches it with no bleed point on the way (stated: self-bleeding)`);
     if (boat.lineUps.length === 0) found.push('the only line-up is RUN, with every valve open (none is declared)');
     if (consumer.exhaust?.kind === 'wet' && crankBudget(consumer) === undefined) {
         found.push(`${BUDGET_UNKNOWN} s of cranking in all (common practice; the free volume of the muffler, the raw-water flow or the cranking speed of ${consumer.id} is not stated)`);
@@ -261,19 +262,25 @@ function defaults(boat: Boat, consumer: Consumer, tanks: readonly Id[], starts: 
     return found;
 }
 
-/** Why there is no sequence: the first vent that no driver can serve, and what would serve it. */
+/** Why there is no sequence: the first part that no driver can serve, and what would serve it. */
 function noWay(bench: Bench, state: BenchState, ends: ResolvedLineUp): string {
     const { network } = bench.pumping;
-    const airy = airBefore(bench, state, bench.consumer, ends.positions);
-    const stuck = airy.filter((id) => ventsOf(network, id).length > 0).find((id) => !ventsOf(network, id).some((vent) =>
-        network.boat.parts.some((part) => {
-            const by = part.kind === 'hand primer' ? 'hand' : part.kind === 'lift pump' ? 'lever' : part.kind.startsWith('electric') ? 'electric' : undefined;
-            return by !== undefined && !('law' in bench.pumping.flow(vent, { by, part: part.id }, bench.consumer, ends.positions));
-        })));
+    const order = [...network.parts.keys(), bench.consumer];
+    const airy = airBefore(bench, state, bench.consumer, ends.positions).sort((a, b) => order.indexOf(a) - order.indexOf(b));
+    const pumps: Driver[] = network.boat.parts.flatMap((part): Driver[] =>
+        part.kind === 'hand primer' ? [{ by: 'hand', part: part.id }] : part.kind === 'lift pump' ? [{ by: 'lever', part: part.id }] : part.kind.startsWith('electric') ? [{ by: 'electric', part: part.id }] : []);
+    const stuck = airy.find((id) => {
+        const vents = ventsOf(network, id);
+        return vents.length > 0 && !vents.some((vent) => pumps.some((driver) => !('law' in bench.pumping.flow(vent, driver, bench.consumer, ends.positions))));
+    });
     if (stuck !== undefined) {
         const vents = ventsOf(network, stuck).join(', ');
-        return `${stuck} cannot be bled: no pump upstream of ${vents} can push fuel to it, no tank is proven to stand above it, and it may not be filled by hand. Fit a hand primer between the tank and ${stuck}, or allow it to be prefilled.`;
+        const byHand = !mayPrefill(bench, stuck) ? `and it may not be filled by hand. Fit a hand primer between the tank and ${stuck}, or allow it to be prefilled`
+            : bench.opened.has(stuck) ? `and it cannot be filled by hand while a tank reaches it. Start from a line-up that shuts it off`
+                : `and it was not named as opened, so it is not filled by hand. Open ${stuck}, fill it, and name it as opened`;
+        return `${stuck} cannot be bled: no pump upstream of ${vents} can push fuel to it, no tank is proven to stand 50 mm above it, ${byHand}.`;
     }
-    const valves = [...network.parts.values()].filter((part) => isValve(part) && handPositions(part).length === 0).map((part) => part.id);
-    return `No setting of the valves lets every part be bled with no air drawn in and no return shut.` + (airy.length > 0 ? ` Air would stay in ${airy.join(', ')}.` : '') + (valves.length > 0 ? ` (${valves.join(', ')} cannot be turned by hand.)` : '');
+    const fixed = [...network.parts.values()].filter((part) => isValve(part) && handPositions(part).length === 0).map((part) => part.id);
+    return 'No setting of the valves lets every part be bled with no air drawn in and no return shut.'
+        + (airy.length > 0 ? ` Air would stay in ${airy.join(', ')}.` : '') + (fixed.length > 0 ? ` ${fixed.join(', ')} cannot be turned by hand.` : '');
 }

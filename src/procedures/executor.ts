@@ -1,10 +1,10 @@
 /** Runs one step on the state of the boat: the state after it, and every law that it breaks. */
 import type { Id } from '../model/boat';
 import type { BleedStep, Driver, Step } from '../model/step';
-import { NONE, isValve, reach } from '../analysis/topology/network';
+import { isValve, reach, type Positions } from '../analysis/topology/network';
 import { ganged } from '../analysis/topology/line-ups';
 import { uprightSurface } from '../analysis/tanks/surface';
-import { Pumping, type Broken } from '../analysis/air/pumping';
+import { Pumping, type Broken, type Flow } from '../analysis/air/pumping';
 import { LEAST_HEAD, segmentOf, ventsOf } from '../analysis/air/vents';
 import type { BenchState } from './state';
 
@@ -47,14 +47,12 @@ function bleed(bench: Bench, state: BenchState, step: BleedStep): Result {
     const { network } = bench.pumping;
     const segment = segmentOf(network, step.vent);
     if (segment === undefined) return { state, broken: [{ law: 'no-such-part', parts: [step.vent] }] };
-    const broken = driverLaws(bench, state, step.vent, step.driver);
+    const broken = driverLaws(bench, step.driver);
     if (broken.length > 0) return { state, broken };
     const flow = bench.pumping.flow(step.vent, step.driver, bench.consumer, state.positions);
     if ('law' in flow) return { state, broken: [flow] };
+    if (step.driver.by === 'gravity' && !hasHead(bench, state, step.vent, step.driver.part, flow)) return { state, broken: [{ law: 'no-head', parts: [step.vent, step.driver.part] }] };
 
-    const done = state.bled.get(segment) ?? 0;
-    const order = ventsOf(network, segment).indexOf(step.vent);
-    if (order > done) return { state, broken: [{ law: 'out-of-order', parts: [step.vent, ventsOf(network, segment)[done]!] }] };
     const drawn = flow.beside.filter((id) => state.gas.has(id));
     if (drawn.length > 0) return { state, broken: [{ law: 'air-drawn', parts: [step.driver.part, ...drawn] }] };
 
@@ -74,10 +72,16 @@ function bleed(bench: Bench, state: BenchState, step: BleedStep): Result {
         else if (traps && moved) { lose(id, 'unknown'); held.push(id); }
     }
     for (const id of flow.legs) if (gas.has(id)) { gas.set(id, 'unknown'); held.push(id); }
-    if (held.length > 0) lose(segment, 'unknown');
-    else {
+
+    const vents = ventsOf(network, segment);
+    // Air that comes to a part with several bleed points may rise to any of them: all are bled, in order.
+    if (held.length > 0 || (moved && vents.length > 1)) lose(segment, 'unknown');
+    const done = bled.get(segment) ?? 0;
+    const order = vents.indexOf(step.vent);
+    if (order > done) return { state, broken: [{ law: 'out-of-order', parts: [step.vent, vents[done]!] }] };
+    if (held.length === 0) {
         bled.set(segment, Math.max(done, order + 1));
-        if (bled.get(segment) === ventsOf(network, segment).length) { gas.delete(segment); topped.delete(segment); }
+        if (bled.get(segment) === vents.length) { gas.delete(segment); topped.delete(segment); }
     }
     const anyAir = [...flow.sure, ...flow.legs, segment].some((id) => state.gas.has(id));
     const tainted = new Set(state.tainted);
@@ -89,23 +93,23 @@ function bleed(bench: Bench, state: BenchState, step: BleedStep): Result {
 }
 
 /** What does not depend on the flow: that the driver can be used at all. */
-function driverLaws(bench: Bench, state: BenchState, vent: Id, driver: Driver): Broken[] {
+function driverLaws(bench: Bench, driver: Driver): Broken[] {
     const { network } = bench.pumping;
     const kind = network.parts.get(driver.part)?.kind;
     const fits = { hand: ['hand primer'], lever: ['lift pump'], electric: ['electric primer', 'electric pump'], gravity: [] as string[] }[driver.by];
-    if (driver.by !== 'gravity') return kind !== undefined && fits.includes(kind) ? [] : [{ law: kind === undefined ? 'no-such-part' : 'not-a-driver', parts: [driver.part] }];
-    return hasHead(bench, state, vent, driver.part) ? [] : [{ law: 'no-head', parts: [vent, driver.part] }];
+    if (driver.by === 'gravity' || (kind !== undefined && fits.includes(kind))) return [];
+    return [{ law: kind === undefined ? 'no-such-part' : 'not-a-driver', parts: [driver.part] }];
 }
 
 /** Whether the surface of the tank surely stands above the vent, and above every crest on the way that holds no fuel. */
-function hasHead(bench: Bench, state: BenchState, vent: Id, tankId: Id): boolean {
+function hasHead(bench: Bench, state: BenchState, vent: Id, tankId: Id, flow: Flow): boolean {
     const { network } = bench.pumping;
     const tank = network.boat.tanks.find((other) => other.id === tankId);
     const surface = tank && bench.level !== undefined ? uprightSurface(tank, bench.level) : undefined;
     const owner = segmentOf(network, vent);
     const place = [...network.parts.values(), ...network.consumers.values()].flatMap((other) => other.vents).find((other) => other.id === vent)?.at;
     if (surface === undefined || place?.up === undefined || surface - place.up.si < LEAST_HEAD) return false;
-    for (const id of state.gas.keys()) {
+    for (const id of [...flow.sure, ...flow.legs].filter((other) => state.gas.has(other))) {
         const crest = network.parts.get(id)?.crest?.up?.si ?? (id === owner ? undefined : network.parts.get(id)?.at?.up?.si);
         if (crest !== undefined && crest > surface) return false;
     }
@@ -134,13 +138,13 @@ function isCutOff(bench: Bench, state: BenchState, id: Id): boolean {
     const linedUp = bench.pumping.lineUp(state.positions);
     const { network } = linedUp;
     const inlet = network.passages[network.through.get(id)![0]!]!.from;
-    const found = reach(linedUp, linedUp.back, [inlet], NONE);
+    const found = reach(linedUp, linedUp.back, [inlet]);
     return ![...network.tankPoints].some((tank) => found.has(tank));
 }
 
 /** A lever is proven at a vent downstream of it that holds fuel: the pump must reach it, fed and not on its suction side. */
 function prove(bench: Bench, state: BenchState, pump: Id, vent: Id): Result {
-    const broken = driverLaws(bench, state, vent, { by: 'lever', part: pump });
+    const broken = driverLaws(bench, { by: 'lever', part: pump });
     if (broken.length > 0) return { state, broken };
     const flow = bench.pumping.flow(vent, { by: 'lever', part: pump }, bench.consumer, state.positions);
     if ('law' in flow) return { state, broken: [flow] };
@@ -152,13 +156,20 @@ function prove(bench: Bench, state: BenchState, pump: Id, vent: Id): Result {
 export function airBefore(bench: Bench, state: BenchState, consumer: Id, positions = state.positions): Id[] {
     const linedUp = bench.pumping.lineUp(positions);
     const { network } = linedUp;
-    const own = new Set(network.through.get(consumer)!);
-    const upstream = reach(linedUp, linedUp.back, [network.index.get(`${consumer}:in`)!], own);
-    const downstream = reach(linedUp, linedUp.ways, network.tankPoints, own);
-    return [...state.gas.keys()].filter((id) => id === consumer || network.through.get(id)?.some((i) => {
-        const { from, to, kind, segment } = network.passages[i]!;
-        return segment && ((downstream.has(from) && upstream.has(to)) || (kind === 'plain' && downstream.has(to) && upstream.has(from)));
-    }));
+    const before = bench.pumping.before(consumer, positions);
+    const air = [...state.gas.keys()].filter((id) => id === consumer || before.has(id));
+    return network.consumers.get(consumer)!.selfBleeding ? air.filter((id) => !clearsItself(bench, id, consumer, positions)) : air;
+}
+
+/** A self-bleeding consumer passes to its return what air comes to it with no bleed point on the way. */
+function clearsItself(bench: Bench, id: Id, consumer: Id, positions: Positions): boolean {
+    const linedUp = bench.pumping.lineUp(positions);
+    const { network } = linedUp;
+    if (ventsOf(network, id).length > 0) return false;
+    if (id === consumer) return true;
+    const traps = new Set([...network.through].filter(([part]) => ventsOf(network, part).length > 0).flatMap(([, ways]) => ways));
+    const out = network.passages[network.through.get(id)![0]!]!.to;
+    return reach(linedUp, linedUp.ways, [out], traps).has(network.index.get(`${consumer}:in`)!);
 }
 
 function startLaws(bench: Bench, state: BenchState, engine: Id): Broken[] {

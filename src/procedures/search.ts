@@ -93,8 +93,7 @@ function* actions(
 ): Generator<{ step: Step; penalty: number }> {
     const { network } = bench.pumping;
     for (const owner of owners) {
-        const vent = owner.vents[state.bled.get(owner.id) ?? 0];
-        if (!vent) continue;
+        const vent = owner.vents[(state.bled.get(owner.id) ?? 0) % owner.vents.length]!;
         for (const driver of drivers) yield { step: { do: 'bleed', vent: vent.id, driver }, penalty: prefer(state, vent.id, driver) };
     }
     for (const { id } of valves) {

@@ -5,6 +5,7 @@
  */
 import type { Id } from '../../model/boat';
 import { reach, type LinedUp, type Network } from '../topology/network';
+import { routes } from '../topology/routes';
 import { span } from './heights';
 
 /** Heights that differ by less than this are called level: trade practice, no source. */
@@ -30,18 +31,15 @@ export function afterOpening(linedUp: LinedUp, opened: readonly Id[]): Gas {
 
 /** After the tanks ran dry: all that lies between any tank and the consumer. */
 export function afterRunningDry(linedUp: LinedUp, consumer: Id): Gas {
-    const { network, ways, back } = linedUp;
+    return new Map([...segmentsBefore(linedUp, consumer), consumer].map((id) => [id, 'air'] as const));
+}
+
+/** Segments on some way from a tank to the consumer, its own left out. */
+export function segmentsBefore(linedUp: LinedUp, consumer: Id): ReadonlySet<Id> {
+    const { network } = linedUp;
     const inlet = network.index.get(`${consumer}:in`)!;
-    const own = new Set(network.through.get(consumer)!);
-    const upstream = reach(linedUp, back, [inlet], own);
-    const downstream = reach(linedUp, ways, network.tanks.values(), own);
-    const gas = new Map<Id, 'air' | 'unknown'>([[consumer, 'air']]);
-    network.passages.forEach((passage, i) => {
-        if (!passage.segment || own.has(i)) return;
-        const along = (from: number, to: number): boolean => downstream.has(from) && upstream.has(to);
-        if (along(passage.from, passage.to) || (passage.kind === 'plain' && along(passage.to, passage.from))) gas.set(passage.part!, 'air');
-    });
-    return gas;
+    const found = routes(linedUp, network.tankPoints, [inlet], new Set(network.through.get(consumer)));
+    return new Set([...found].map((i) => network.passages[i]!).filter((passage) => passage.segment).map((passage) => passage.part!));
 }
 
 function openingHeight(network: Network, part: Id): number | undefined {

@@ -8,6 +8,8 @@
 import type { Id } from '../../model/boat';
 import type { Driver } from '../../model/step';
 import { NONE, lineUpNetwork, reach, type LinedUp, type Network, type Positions } from '../topology/network';
+import { routes } from '../topology/routes';
+import { segmentsBefore } from './opened';
 import { segmentOf } from './vents';
 
 /** A law that a step breaks, with the ids that its message names. */
@@ -50,6 +52,7 @@ export interface Flow {
 
 export class Pumping {
     private readonly linedUp = new Map<string, LinedUp>();
+    private readonly befores = new Map<string, ReadonlySet<Id>>();
     private readonly flows = new Map<string, Flow | Broken>();
     constructor(readonly network: Network) {}
 
@@ -60,6 +63,14 @@ export class Pumping {
     lineUp(positions: Positions, key = this.key(positions)): LinedUp {
         let found = this.linedUp.get(key);
         if (!found) { found = lineUpNetwork(this.network, positions); this.linedUp.set(key, found); }
+        return found;
+    }
+
+    /** Segments between the tanks and the consumer. */
+    before(consumer: Id, positions: Positions): ReadonlySet<Id> {
+        const key = `${consumer} ${this.key(positions)}`;
+        let found = this.befores.get(key);
+        if (!found) { found = segmentsBefore(this.lineUp(positions), consumer); this.befores.set(key, found); }
         return found;
     }
 
@@ -111,22 +122,23 @@ export class Pumping {
 
         const upstream = pump ? this.sureBetween(linedUp, feeding, [pump.from], pumpWays, suction) : [];
         const downstream = this.sureBetween(linedUp, [outlet], arrives, barred, pressure);
-        const segmentsWithin = (points: ReadonlySet<number>, ends: 'to' | 'from'): Id[] => this.segments((passage, i) =>
-            !barred.has(i) && (ends === 'to'
-                ? points.has(passage.to) || (passage.kind === 'plain' && points.has(passage.from))
-                : points.has(passage.from) || (passage.kind === 'plain' && points.has(passage.to))));
-        const toVent = reach(linedUp, back, arrives, barred);
-        const toTank = reach(linedUp, back, tanks, barred);
-        const along = (passage: { from: number; to: number; kind: string }, ends: ReadonlySet<number>): boolean =>
-            (pressure.has(passage.from) && ends.has(passage.to)) || (passage.kind === 'plain' && pressure.has(passage.to) && ends.has(passage.from));
-        const onWay = new Set(this.segments((passage, i) => !barred.has(i) && along(passage, toVent)));
+        const onWay = new Set(this.onRoutes(linedUp, [outlet], arrives, barred));
+        // Gravity drives nothing into a line that ends in the same tank.
+        const toTank = reach(linedUp, back, pump ? tanks : tanks.filter((tank) => tank !== outlet), barred);
+        const along = (passage: Network['passages'][number]): boolean =>
+            (pressure.has(passage.from) && toTank.has(passage.to)) || (passage.kind === 'plain' && pressure.has(passage.to) && toTank.has(passage.from));
         const sure = [...upstream, ...(pump ? [driver.part] : []), ...downstream];
         const isSure = new Set(sure);
         return {
             sure, legs: [...onWay].filter((id) => !isSure.has(id)),
-            beside: segmentsWithin(suction, 'to').filter((id) => !isSure.has(id)),
-            branches: this.segments((passage, i) => !barred.has(i) && along(passage, toTank)).filter((id) => !onWay.has(id) && !isSure.has(id)),
+            beside: this.segments((passage, i) => !barred.has(i) && (suction.has(passage.to) || (passage.kind === 'plain' && suction.has(passage.from)))).filter((id) => !isSure.has(id)),
+            branches: this.segments((passage, i) => !barred.has(i) && along(passage)).filter((id) => !onWay.has(id) && !isSure.has(id)),
         };
+    }
+
+    private onRoutes(linedUp: LinedUp, starts: readonly number[], ends: readonly number[], barred: ReadonlySet<number>): Id[] {
+        const found = routes(linedUp, starts, ends, barred);
+        return this.segments((_passage, i) => found.has(i));
     }
 
     private segments(test: (passage: Network['passages'][number], index: number) => boolean): Id[] {

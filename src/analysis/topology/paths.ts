@@ -1,5 +1,6 @@
 /** Where a consumer's liquid comes from and goes to, pumps counted as running. */
 import type { Id } from '../../model/boat';
+import { routes } from './routes';
 import { lineUpNetwork, reach, type LinedUp, type Network, type Positions, type Way } from './network';
 
 /** The network in a line-up as it is when everything runs: pumps pass forward. */
@@ -37,35 +38,16 @@ function tanksIn(linedUp: LinedUp, ways: readonly (readonly Way[])[], point: str
 }
 
 /** Parts on some way from a tank to a point. */
-export function partsBefore(linedUp: LinedUp, point: string): ReadonlySet<Id> {
-    return partsBetween(linedUp, linedUp.network.tankPoints, point);
-}
-
+export const partsBefore = (linedUp: LinedUp, point: string): ReadonlySet<Id> => partsOn(linedUp, point, 'before');
 /** Parts on some way from a point to a tank. */
-export function partsAfter(linedUp: LinedUp, point: string): ReadonlySet<Id> {
-    const start = linedUp.network.index.get(point);
-    if (start === undefined) return new Set();
-    const from = reach(linedUp, linedUp.ways, [start]);
-    const to = reach(linedUp, linedUp.back, linedUp.network.tankPoints);
-    return partsAlong(linedUp, from, to);
-}
+export const partsAfter = (linedUp: LinedUp, point: string): ReadonlySet<Id> => partsOn(linedUp, point, 'after');
 
-function partsBetween(linedUp: LinedUp, start: Iterable<number>, end: string): ReadonlySet<Id> {
-    const at = linedUp.network.index.get(end);
+function partsOn(linedUp: LinedUp, point: string, side: 'before' | 'after'): ReadonlySet<Id> {
+    const { network } = linedUp;
+    const at = network.index.get(point);
     if (at === undefined) return new Set();
-    return partsAlong(linedUp, reach(linedUp, linedUp.ways, start), reach(linedUp, linedUp.back, [at]));
-}
-
-function partsAlong({ network, ways }: LinedUp, from: ReadonlySet<number>, to: ReadonlySet<number>): ReadonlySet<Id> {
-    const found = new Set<Id>();
-    ways.forEach((list, at) => {
-        if (!from.has(at)) return;
-        for (const way of list) {
-            const part = network.passages[way.passage]!.part;
-            if (part !== undefined && to.has(way.to)) found.add(part);
-        }
-    });
-    return found;
+    const found = side === 'before' ? routes(linedUp, network.tankPoints, [at]) : routes(linedUp, [at], network.tankPoints);
+    return new Set([...found].flatMap((i) => network.passages[i]!.part ?? []));
 }
 
 /** Groups of tanks that are joined in a line-up by an open way between them, with no consumer on it. */

@@ -57,7 +57,7 @@ function dueOf(boat: Boat, interval: Interval, today: string, serves: ReadonlyMa
     let because: string | undefined;
     let atHours: number | undefined;
     if (interval.hours !== undefined) {
-        const byHours = hoursDate(interval.hours / 3600, last.hours, readings, today);
+        const byHours = hoursDate(interval.hours / 3600, last.hours, readings);
         if (typeof byHours === 'string') because = byHours;
         else { atHours = byHours.atHours; if (byHours.date !== undefined) dates.push({ date: byHours.date, by: 'hours' }); else because = byHours.because; }
     }
@@ -72,15 +72,23 @@ function hoursAt(done: LogEntry, engine: Id | undefined, readings: readonly Read
     return own ? { hours: own.hours } : {};
 }
 
-function hoursDate(interval: number, lastHours: number | undefined, readings: readonly Reading[], today: string): string | { atHours: number; date?: string; because?: string } {
+function hoursDate(interval: number, lastHours: number | undefined, readings: readonly Reading[]): string | { atHours: number; date?: string; because?: string } {
     const latest = readings.at(-1);
     if (lastHours === undefined || !latest) return 'the log does not give the engine hours when it was last done, so the hours are not counted';
     const atHours = lastHours + interval;
-    if (latest.hours >= atHours) return { atHours, date: latest.date < today ? latest.date : today };
+    if (latest.hours >= atHours) return { atHours, date: passed(atHours, readings) };
     const rate = rateOf(readings);
     if (rate === undefined) return { atHours, because: 'the log has too few readings for a rate, so the hours are not counted' };
     if (rate === 0) return { atHours, because: 'the engine has not run in the last twelve months of the log' };
     return { atHours, date: addDays(latest.date, Math.ceil((atHours - latest.hours) / rate - 1e-9)) };
+}
+
+/** The day on which the meter passed a reading, evenly between the two that enclose it. */
+function passed(atHours: number, readings: readonly Reading[]): string {
+    const next = readings.findIndex((reading) => reading.hours >= atHours);
+    const [before, after] = [readings[next - 1], readings[next]!];
+    if (!before || after.hours === before.hours) return after.date;
+    return addDays(before.date, Math.floor((daysBetween(before.date, after.date) * (atHours - before.hours)) / (after.hours - before.hours)));
 }
 
 function stateOf(interval: Interval, first: { date: string; by: string }, last: string, today: string, atHours: number | undefined, readings: readonly Reading[]): DueState {

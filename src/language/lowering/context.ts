@@ -1,5 +1,5 @@
 /** What the parts of lowering share: problems found, sources kept, ids given out. */
-import type { CstNode } from 'langium';
+import { GrammarUtils, type CstNode } from 'langium';
 import type { Id } from '../../model/boat';
 import type { Measure, Place } from '../../model/measure';
 import type { AnyToken, FactLine, Token } from '../generated/ast';
@@ -28,11 +28,11 @@ export class Context {
     }
 
     /** The id for a tag: the tag itself, or `V1~2` for its second use. */
-    claim(tag: string, node: CstNode | undefined, mark?: CstNode): Id {
+    claim(tag: string, node: CstNode | undefined): Id {
         const taken = this.tags.get(tag) ?? [];
         const id = taken.length === 0 ? tag : `${tag}~${taken.length + 1}`;
         this.tags.set(tag, [...taken, id]);
-        if (node) this.sources.add(id, node, mark);
+        if (node) this.sources.add(id, node, GrammarUtils.findNodeForProperty(node, 'name'));
         return id;
     }
 

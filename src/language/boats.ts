@@ -1,0 +1,31 @@
+/** The boats of a workspace, each lowered once and judged once after every change. */
+import { DocumentState, WorkspaceCache, type LangiumDocument, type LangiumSharedCoreServices } from 'langium';
+import type { Report } from '../documents/findings/report';
+import { boatOf } from './linking';
+import type { Loaded } from './load';
+import { lowerBoat } from './lowering/boat';
+import { textProblems } from './problems';
+import { reportOf } from './report';
+
+export interface KnownBoat extends Loaded {
+    readonly report: Report;
+}
+
+export class Boats {
+    private readonly cache: WorkspaceCache<string, KnownBoat>;
+    constructor(private readonly shared: LangiumSharedCoreServices) {
+        this.cache = new WorkspaceCache(shared, DocumentState.Linked);
+    }
+
+    /** The boat that a file belongs to. */
+    of(document: LangiumDocument): KnownBoat {
+        return this.cache.get(boatOf(document.uri), () => {
+            const folder = boatOf(document.uri);
+            const documents = this.shared.workspace.LangiumDocuments.all.filter((other) => boatOf(other.uri) === folder).toArray();
+            const lowered = lowerBoat(documents);
+            const loaded: Loaded = { boat: lowered.boat, sources: lowered.sources, problems: textProblems(documents, lowered.problems) };
+            const texts = new Map(documents.map((other) => [other.uri.toString(), other.textDocument.getText()]));
+            return { ...loaded, report: reportOf(loaded, (uri) => texts.get(uri) ?? '', (uri) => uri.slice(folder.length + 1)) };
+        });
+    }
+}

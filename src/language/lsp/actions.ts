@@ -1,0 +1,146 @@
+/** What one keystroke can write: fixes of findings, bleed sequences, the usual intervals. */
+import { CstUtils, type LangiumDocument, type MaybePromise } from 'langium';
+import type { CodeActionProvider } from 'langium/lsp';
+import type { CodeAction, CodeActionParams, Command, Diagnostic, TextEdit, WorkspaceEdit } from 'vscode-languageserver-protocol';
+import type { BleedBlock, Boat, Id } from '../../model/boat';
+import { usualJobs } from '../../analysis/upkeep/practice';
+import { blockText, keyOf, type Note } from '../../documents/bleed/block';
+import { notesOf, planOf } from '../../documents/bleed/kept';
+import { tendBlock, tendLines } from '../../documents/upkeep/tend';
+import { planBleed, type BleedRequest } from '../../procedures/bleed';
+import type { Boats, KnownBoat } from '../boats';
+import { editOf } from '../edits';
+import { isTend } from '../generated/ast';
+import { idsAt } from './position';
+
+export class BoatActions implements CodeActionProvider {
+    constructor(private readonly boats: () => Boats) {}
+
+    getCodeActions(document: LangiumDocument, params: CodeActionParams): MaybePromise<(Command | CodeAction)[]> {
+        const known = this.boats().of(document);
+        return [...fixes(known, document, params), ...updates(known, document, params), ...bleedings(known, document, params), ...upkeep(known, document)];
+    }
+}
+
+const eolOf = (document: LangiumDocument): string => (document.textDocument.getText().includes('\r\n') ? '\r\n' : '\n');
+const overlaps = (a: Diagnostic['range'], b: Diagnostic['range']): boolean => a.start.line <= b.end.line && b.start.line <= a.end.line;
+
+function fixes({ report, sources }: KnownBoat, document: LangiumDocument, params: CodeActionParams): CodeAction[] {
+    return report.findings.flatMap((finding) => {
+        const source = sources.find(finding.about, finding.fact);
+        if (!finding.fix || source?.uri !== document.uri.toString() || !overlaps(source.mark, params.range)) return [];
+        const edit = editOf(finding.fix, sources, eolOf(document));
+        if (!edit) return [];
+        const diagnostics = params.context.diagnostics.filter((diagnostic) => diagnostic.code === finding.rule.code && overlaps(diagnostic.range, source.mark));
+        return [{ title: finding.fix.title, kind: 'quickfix', diagnostics, isPreferred: true, edit: { changes: { [edit.uri]: [edit.edit] } } }];
+    });
+}
+
+/** Kept blocks that are no longer true. */
+function updates({ boat, report, sources }: KnownBoat, document: LangiumDocument, params: CodeActionParams): CodeAction[] {
+    return boat.bleeds.flatMap((block) => {
+        const source = sources.find(block.id);
+        if (!block.kept || source?.uri !== document.uri.toString() || !overlaps(source.range, params.range)) return [];
+        const stale = report.findings.some((finding) => finding.rule.code === 'BLEED-KEPT' && (finding.about === block.id || finding.about.startsWith(`${block.id}/`)));
+        const plan = planOf(boat, block);
+        if (!stale || 'refused' in plan) return [];
+        const text = withEol(blockText(boat, plan, allNotes(block, sources.find(block.id)!.node.$cstNode!.text)).trimEnd(), eolOf(document));
+        const diagnostics = params.context.diagnostics.filter((diagnostic) => diagnostic.code === 'BLEED-KEPT');
+        return [{ title: `Bring the bleed sequence of ${block.engine} up to date`, kind: 'quickfix', diagnostics, isPreferred: true, edit: replace(document, [{ range: source.range, newText: text }]) }];
+    });
+}
+
+/** The notes of the block; comments in it become notes, so that nothing a person wrote is lost. */
+function allNotes(block: BleedBlock, text: string): Note[] {
+    const comments: Note[] = [];
+    let at = '';
+    for (const line of text.split(/\r?\n/).slice(1)) {
+        const code = line.replace(/"[^"]*"/g, (quoted) => '"'.repeat(quoted.length));
+        const dash = code.indexOf('--');
+        const spelt = (dash < 0 ? line : line.slice(0, dash)).trim().replace(/\s+/g, ' ');
+        if (spelt !== '' && spelt !== '}' && !spelt.startsWith('note ')) at = keyOf(spelt);
+        if (dash >= 0) comments.push({ at, text: line.slice(dash + 2).trim().replace(/"/g, '\'') });
+    }
+    return [...notesOf(block), ...comments.filter((note) => note.text !== '')];
+}
+
+function bleedings(known: KnownBoat, document: LangiumDocument, params: CodeActionParams): CodeAction[] {
+    return requestsAt(known, document, params).flatMap(({ title, request }): CodeAction[] => {
+        const plan = planBleed(known.boat, request);
+        if ('refused' in plan) {
+            const reason = [plan.refused, ...plan.missing.map((fact) => `Find out ${fact.fact}: ${fact.how}.`)].join(' ');
+            return [{ title, kind: 'refactor', disabled: { reason } }];
+        }
+        const old = known.boat.bleeds.find((block) => block.kept && same(block, request));
+        if (old) return []; // its own action brings it up to date
+        return [{ title, kind: 'refactor', edit: append(document, blockText(known.boat, plan)) }];
+    });
+}
+
+const same = (block: BleedBlock, request: BleedRequest): boolean =>
+    block.engine === request.engine && block.ranDry === (request.ranDry ?? false) && [...block.opened].sort().join() === [...request.opened].sort().join();
+
+/** What might be bled, by what stands at the cursor: an engine, a filter or pump, a course, or the filters chosen together. */
+function requestsAt({ boat, sources }: KnownBoat, document: LangiumDocument, params: CodeActionParams): { title: string; request: BleedRequest }[] {
+    const ids = idsAt(sources, document.uri.toString(), params.range);
+    const found: { title: string; request: BleedRequest }[] = [];
+    const opened = ids.filter((id) => boat.parts.some((part) => part.id === id && (part.kind === 'filter' || part.kind === 'strainer' || part.kind.endsWith('pump') || part.kind.endsWith('primer'))));
+    for (const engine of new Set(opened.flatMap((id) => consumersAfter(boat, id)))) {
+        found.push({ title: `Write the bleed sequence of ${engine} after opening ${opened.join(', ')}`, request: { engine, opened } });
+    }
+    const engines = new Set(ids.flatMap((id) => {
+        if (boat.consumers.some((consumer) => consumer.id === id)) return [id];
+        const to = boat.courses.find((course) => course.id === id && course.service === 'supply')?.to.part;
+        return to !== undefined && boat.consumers.some((consumer) => consumer.id === to) ? [to] : [];
+    }));
+    if (opened.length === 0) {
+        for (const engine of engines) {
+            const filters = boat.parts.filter((part) => part.kind === 'filter' && consumersAfter(boat, part.id).includes(engine)).map((part) => part.id);
+            if (filters.length > 0) found.push({ title: `Write the bleed sequence of ${engine} after opening ${filters.join(', ')}`, request: { engine, opened: filters } });
+            found.push({ title: `Write the bleed sequence of ${engine} after running dry`, request: { engine, opened: [], ranDry: true } });
+        }
+    }
+    return found;
+}
+
+/** Consumers that a part's course leads to, through tees and selectors. */
+function consumersAfter(boat: Boat, part: Id): Id[] {
+    const seen = new Set<Id>();
+    const queue = boat.courses.filter((course) => course.service === 'supply' && course.parts.includes(part)).map((course) => course.id);
+    const found = new Set<Id>();
+    for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
+        if (seen.has(at)) continue;
+        seen.add(at);
+        const course = boat.courses.find((other) => other.id === at)!;
+        if (course.to.part !== undefined && boat.consumers.some((consumer) => consumer.id === course.to.part)) found.add(course.to.part);
+        for (const other of boat.courses) {
+            if (other.service === 'supply' && other.from.part !== undefined && (course.parts.includes(other.from.part) || other.from.part === course.to.part)) queue.push(other.id);
+        }
+    }
+    return [...found].sort();
+}
+
+function upkeep({ boat, sources }: KnownBoat, document: LangiumDocument): CodeAction[] {
+    const jobs = usualJobs(boat);
+    if (jobs.length === 0 || !sources.ids.some((id) => sources.find(id)?.uri === document.uri.toString())) return [];
+    const title = boat.intervals.length === 0 ? 'Write the usual intervals' : 'Write the usual intervals for parts that have none';
+    const tend = (document.parseResult.value as { entries?: unknown[] }).entries?.find(isTend);
+    const last = tend?.$cstNode && CstUtils.flattenCst(tend.$cstNode).toArray().reverse().find((leaf) => leaf.text === '}');
+    if (!last) return [{ title, kind: 'refactor', edit: append(document, tendBlock(jobs)) }];
+    const eol = eolOf(document);
+    const newText = tendLines(jobs).map((line) => `  ${line}${eol}`).join('');
+    const ownLine = /(^|\n)[ \t]*$/.test(last.root.fullText.slice(0, last.offset));
+    return [{ title, kind: 'refactor', edit: replace(document, [{ range: { start: last.range.start, end: last.range.start }, newText: ownLine ? newText : `${eol}${newText}` }]) }];
+}
+
+/** Puts a block at the end of the file, a blank line before it. */
+function append(document: LangiumDocument, block: string): WorkspaceEdit {
+    const text = document.textDocument.getText();
+    const eol = eolOf(document);
+    const gap = text === '' ? '' : /\n\s*\n$/.test(text) ? '' : text.endsWith('\n') ? eol : `${eol}${eol}`;
+    const end = document.textDocument.positionAt(text.length);
+    return replace(document, [{ range: { start: end, end }, newText: gap + withEol(block, eol) }]);
+}
+
+const withEol = (text: string, eol: string): string => text.replace(/\n/g, eol);
+const replace = (document: LangiumDocument, edits: TextEdit[]): WorkspaceEdit => ({ changes: { [document.uri.toString()]: edits } });
