@@ -1,0 +1,22 @@
+/** The VS Code side: starts the server and nothing else. The only file that imports `vscode`. */
+import * as vscode from 'vscode';
+import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
+
+let client: LanguageClient | undefined;
+
+export async function activate(context: vscode.ExtensionContext): Promise<void> {
+    const module = vscode.Uri.joinPath(context.extensionUri, 'out', 'server.cjs').fsPath;
+    client = new LanguageClient('orlop', 'Orlop', {
+        run: { module, transport: TransportKind.ipc },
+        debug: { module, transport: TransportKind.ipc, options: { execArgv: ['--inspect'] } },
+    }, {
+        documentSelector: [{ language: 'orlop' }],
+        synchronize: { fileEvents: vscode.workspace.createFileSystemWatcher('**/*.orlop') },
+    });
+    context.subscriptions.push(vscode.commands.registerCommand('orlop.restart', () => client?.restart()));
+    await client.start();
+}
+
+export async function deactivate(): Promise<void> {
+    await client?.stop();
+}

@@ -1,0 +1,203 @@
+/** Knows the next sensible thing: what may begin a line here, what a part still lacks, which names fit. */
+import { CstUtils, type AstNode, type LangiumDocument, type MaybePromise } from 'langium';
+import type { CompletionProvider } from 'langium/lsp';
+import { CompletionItemKind, InsertTextFormat, type CompletionItem, type CompletionList, type CompletionParams } from 'vscode-languageserver-protocol';
+import type { Boat, Part, PartKind } from '../../model/boat';
+import { EXAMPLE, UNITS, type Dimension } from '../../model/units';
+import type { Boats } from '../boats';
+import { JOB_VERBS } from '../lowering/lines';
+import { FACTS, MARKS, type FactWord } from '../vocabulary';
+import { tableOf } from './hover';
+
+export class BoatCompletion implements CompletionProvider {
+    constructor(private readonly boats: () => Boats) {}
+
+    getCompletion(document: LangiumDocument, { position }: CompletionParams): MaybePromise<CompletionList | undefined> {
+        const offset = document.textDocument.offsetAt(position);
+        const text = document.textDocument.getText();
+        const line = text.slice(text.lastIndexOf('\n', offset - 1) + 1, offset);
+        if (/^[^"]*--/.test(line) || (line.match(/"/g)?.length ?? 0) % 2 === 1) return undefined;
+        const { boat } = this.boats().of(document);
+        const container = containerAt(document, offset, line);
+        const items = complete(boat, container, text.slice(0, offset), line);
+        return { isIncomplete: false, items: items.map((item, i) => ({ ...item, sortText: String(i).padStart(4, '0') })) };
+    }
+}
+
+/** The innermost block that is open at the offset, by what its head line says; text may be half-typed, so braces decide. */
+function containerAt(document: LangiumDocument, offset: number, line: string): AstNode | undefined {
+    const root = document.parseResult.value.$cstNode;
+    const start = offset - line.length;
+    for (let at = start; root && at >= 0; at--) {
+        const leaf = CstUtils.findLeafNodeAtOffset(root, at);
+        if (!leaf) continue;
+        for (let node: AstNode | undefined = leaf.astNode; node; node = node.$container) {
+            const cst = node.$cstNode;
+            if (BLOCKS.has(node.$type) && cst && cst.offset < start && (cst.end >= offset || !cst.text.endsWith('}')) && cst.text.includes('{')) return node;
+        }
+        return undefined;
+    }
+    return undefined;
+}
+
+const BLOCKS = new Set(['Vessel', 'Tank', 'Consumer', 'Selector', 'Course', 'Part', 'Split', 'Changeover', 'Leg', 'LineUp', 'Tend', 'Log', 'Bleed']);
+
+function complete(boat: Boat, container: AstNode | undefined, before: string, line: string): CompletionItem[] {
+    const words = line.trimStart().split(/\s+/);
+    const atHead = words.length <= 1;
+    const value = valueHere(line);
+    switch (container?.$type) {
+        case undefined: return atHead ? BEGINNINGS : topLevel(boat, line);
+        case 'Course': case 'Leg': return atHead ? nextParts(boat, before) : value ?? (/\bin \w*$/.test(line) ? spaces(boat) : partLine(line));
+        case 'LineUp': return atHead ? names(boat.parts.filter((part) => part.positions.length > 0 || part.kind === 'shutoff').map((part) => part.id)) : positions(boat, line);
+        case 'Tend': return atHead ? verbs() : tendLine(boat, line);
+        case 'Log': return names([...boat.consumers.map((consumer) => consumer.id), ...boat.parts.flatMap((part) => part.tag ?? [])]).concat(Object.values(JOB_VERBS).map((word) => keyword(word)));
+        case 'Bleed': return names([...boat.parts.filter((part) => part.tag !== undefined).map((part) => part.id), ...vents(boat)]).concat([keyword('note', 'note "$1"')]);
+        case 'Split': return [keyword('leg', 'leg ${1:main} { $0 }')];
+        case 'Changeover': return [keyword('leg', 'leg ${1:A} { $0 }'), keyword('position', 'position ${1:A} through ${1:A}')];
+        case 'Selector': return atHead ? [keyword('ports', 'ports ${1:port}, ${2:stbd}, out'), keyword('position', 'position ${1:PORT} joins ${2:port}, out'), keyword('turning', 'turning passes ${1:OFF}')] : value ?? facts('selector', line);
+        default: return value ?? (/\bin \w*$/.test(line) ? spaces(boat) : blockLine(container!, line));
+    }
+}
+
+const keyword = (label: string, snippet?: string, detail?: string): CompletionItem => ({
+    label, kind: CompletionItemKind.Keyword, ...(detail !== undefined && { detail }),
+    ...(snippet !== undefined && { insertText: snippet, insertTextFormat: InsertTextFormat.Snippet }),
+});
+const names = (list: readonly string[]): CompletionItem[] => list.map((label) => ({ label, kind: CompletionItemKind.Variable }));
+const spaces = (boat: Boat): CompletionItem[] => names(boat.vessel.spaces.map((space) => space.id));
+const vents = (boat: Boat): string[] => [...boat.parts, ...boat.consumers].flatMap((owner) => owner.vents.map((vent) => vent.id));
+const verbs = (): CompletionItem[] => Object.keys(JOB_VERBS).map((verb) => keyword(verb));
+
+const BEGINNINGS: readonly CompletionItem[] & CompletionItem[] = [
+    keyword('vessel', 'vessel ${1:Name} {\n  heights from "${2:inside of hull at the engine}"\n  envelope heel ${3:20 deg}   level ${4:5 to 95 %}\n}', 'the boat'),
+    keyword('tank', 'tank ${1:T1} carries diesel {\n  pickup ${2:P1}\n  drop ${3:R1}\n  vent\n  fill\n}', 'a tank and its fittings'),
+    keyword('engine', 'engine ${1:E1} {\n  injection ${2|in-line,rotary,unit,common-rail|} ${3|mechanical,electronic|}\n  exhaust ${4|wet,dry|}\n  bleed ${5:BS3}\n}', 'an engine'),
+    keyword('generator', 'generator ${1:G1} {\n  $0\n}'), keyword('heater', 'heater ${1:H1} {\n  $0\n}'), keyword('exchanger', 'exchanger ${1:HX1} {\n  $0\n}'),
+    keyword('supply course', 'supply course ${1:Feed} from ${2:T1.P1} to ${3:E1} {\n  shutoff ${4:V1}   normally open\n  $0\n}', 'tank to engine, read downstream'),
+    keyword('return course', 'return course ${1:Back} from ${2:E1} to ${3:T1.R1} {\n  hose\n}', 'engine to tank'),
+    keyword('vent course', 'vent course ${1:Breather} from ${2:T1} to air { hose }'), keyword('fill course', 'fill course ${1:Filler} from deck to ${2:T1} { hose }'),
+    keyword('transfer course', 'transfer course ${1:Across} from ${2:T1.P2} to ${3:T2.R2} {\n  $0\n}'),
+    keyword('selector', 'selector ${1:SV1} {\n  ports ${2:port}, ${3:stbd}, out\n  position ${4:PORT} joins ${2:port}, out\n  position ${5:STBD} joins ${3:stbd}, out\n}', 'a valve that joins one of several lines'),
+    keyword('line-up', 'line-up ${1:RUN} ${2|run,service,laid up,transfer,polish,emergency|}', 'valve positions by name'),
+    keyword('tend', 'tend {\n  renew ${1:F1} element   every ${2:250 h or 12 months}\n}', 'what is done how often'),
+    keyword('log', 'log ${1:2026} {\n  ${2:2026-01-31}   ${3:E1} ${4:100 h}   $0\n}', 'what was done'),
+    keyword('bleed', 'bleed ${1:E1} after opening ${2:F1} {\n  $0\n}', 'a bleed sequence of your own'),
+];
+
+function topLevel(boat: Boat, line: string): CompletionItem[] {
+    if (/\bfrom \S*$/.test(line) && /course/.test(line)) return names([...ports(boat, 'from'), 'deck', 'sea']);
+    if (/\bto \S*$/.test(line) && /course/.test(line)) return names([...ports(boat, 'to'), 'air']);
+    if (/^\s*line-up\s/.test(line)) return /\bfrom \S*$/.test(line) ? names(boat.lineUps.map((lineUp) => lineUp.id)) : ['run', 'service', 'laid up', 'transfer', 'polish', 'emergency', 'is normal', 'from'].map((word) => keyword(word));
+    if (/^\s*bleed\s/.test(line)) return /^\s*bleed \S*$/.test(line) ? names(boat.consumers.map((consumer) => consumer.id)) : [...['after opening', 'after running dry', 'starts', 'ends', 'kept'].map((word) => keyword(word)), ...names([...boat.parts.flatMap((part) => part.tag ?? []), ...boat.lineUps.map((lineUp) => lineUp.id)])];
+    if (/\bin \w*$/.test(line)) return spaces(boat);
+    if (/\bcarries \w*$/.test(line)) return ['diesel', 'coolant', 'heating water', 'raw water'].map((word) => keyword(word));
+    return /^\s*tank\s/.test(line) ? facts('tank', line) : [];
+}
+
+/** Points at which a course can begin or end, free ones first. */
+function ports(boat: Boat, side: 'from' | 'to'): string[] {
+    const used = new Set(boat.joints.flatMap((joint) => [joint.from, joint.to]));
+    const fittings = boat.tanks.flatMap((tank) => tank.fittings.filter((fitting) => (side === 'from' ? ['pickup', 'vent'] : ['drop', 'fill']).includes(fitting.kind)).map((fitting) => fitting.id));
+    const selectors = boat.parts.filter((part) => part.kind === 'selector').flatMap((part) => part.ports.map((port) => ({ name: `${part.id}.${port}`, point: `${part.id}:${port}` })));
+    const all = [
+        ...fittings.map((name) => ({ name, point: name })), ...boat.consumers.map(({ id }) => ({ name: id, point: `${id}:${side === 'to' ? 'in' : 'out'}` })),
+        ...selectors, ...boat.parts.filter((part) => part.kind === 'tee' && part.tag !== undefined).map(({ id }) => ({ name: id, point: id })),
+    ];
+    return [...all.filter(({ point }) => !used.has(point)), ...all.filter(({ point }) => used.has(point))].map(({ name }) => name);
+}
+
+// ---- inside a course
+
+interface NextPart {
+    readonly label: string;
+    readonly letter: string;
+    readonly kind: PartKind;
+    readonly rest?: string;
+}
+
+const PARTS: readonly NextPart[] = [
+    { label: 'shutoff', letter: 'V', kind: 'shutoff', rest: '   normally open' }, { label: 'hose', letter: 'S', kind: 'hose', rest: '   bore ${2:8 mm}   length ${3:1 m}' },
+    { label: 'tube', letter: 'S', kind: 'tube', rest: '   bore ${2:8 mm}   length ${3:1 m}' }, { label: 'filter', letter: 'F', kind: 'filter', rest: ' ${2|primary,final|} {\n  passes ${3:10 um}   holds ${4:450 mL}\n  $0\n}' },
+    { label: 'primer', letter: 'PR', kind: 'hand primer', rest: '   stroke ${2:15 mL}' }, { label: 'lift pump', letter: 'LP', kind: 'lift pump', rest: '   lever ${2:3 mL}' },
+    { label: 'gauge', letter: 'G', kind: 'gauge', rest: ' vacuum' }, { label: 'check', letter: 'CV', kind: 'check', rest: '   cracks ${2:0.5 kPa}' }, { label: 'tee', letter: 'J', kind: 'tee' },
+    { label: 'electric pump', letter: 'EP', kind: 'electric pump', rest: ' ${2:60 L/h}' }, { label: 'electric primer', letter: 'EP', kind: 'electric primer', rest: ' ${2:30 L/h}   momentary' },
+    { label: 'strainer', letter: 'ST', kind: 'strainer' }, { label: 'radiator', letter: 'RA', kind: 'radiator' },
+];
+
+/** What usually follows what, from the tank downstream: common practice. */
+const AFTER: Readonly<Record<string, readonly string[]>> = {
+    '': ['shutoff', 'hose'], shutoff: ['hose', 'tube', 'filter'], hose: ['filter', 'primer', 'lift pump', 'gauge', 'shutoff', 'tee'], tube: ['filter', 'lift pump', 'shutoff', 'tee'],
+    primer: ['hose', 'filter'], filter: ['gauge', 'hose', 'tube'], gauge: ['hose', 'tube'], pump: ['tube', 'hose', 'filter'], check: ['hose', 'tube'], tee: ['hose', 'shutoff'],
+};
+
+function nextParts(boat: Boat, before: string): CompletionItem[] {
+    const last = /(?:^|[\s{])(shutoff|hose|tube|primer|filter|gauge|pump|check|tee)\b[^\n]*\n?[^\n]*$/.exec(lastPart(before));
+    const likely = AFTER[last?.[1] ?? ''] ?? [];
+    const rank = (part: NextPart): number => { const at = likely.indexOf(part.label); return at < 0 ? likely.length : at; };
+    const sorted = [...PARTS].sort((a, b) => rank(a) - rank(b));
+    return [
+        ...sorted.map(({ label, letter, rest = '' }) => keyword(label, `${label} \${1:${freeTag(boat, letter)}}${rest}`)),
+        keyword('split', 'split {\n  leg main { $1 }\n  leg bypass { $2 }\n}'), keyword('changeover', 'changeover ${1:CH1} {\n  leg A { $2 }\n  leg B { $3 }\n  position A through A\n  position B through B\n}'),
+    ];
+}
+
+/** The text from the head of the open course on, closed blocks cut out. */
+function lastPart(before: string): string {
+    const course = before.slice(Math.max(before.lastIndexOf(' course '), before.lastIndexOf('leg ')));
+    return course.replace(/\{[^{}]*\}/g, '').replace(/[^\n]*$/, '').replace(/^[^{]*\{/, ' ').trimEnd().split('\n').at(-1) ?? '';
+}
+
+function freeTag(boat: Boat, letter: string): string {
+    for (let n = 1; ; n++) if (!boat.tags.has(`${letter}${n}`)) return `${letter}${n}`;
+}
+
+function partLine(line: string): CompletionItem[] {
+    const kind = ['lift pump', 'electric pump', 'electric primer', 'hose', 'tube', 'shutoff', 'check', 'tee', 'filter', 'strainer', 'gauge', 'radiator', 'primer'].find((word) => new RegExp(`^\\s*${word}\\b`).test(line));
+    return facts(kind === 'primer' ? 'hand primer' : kind ?? '', line);
+}
+
+function blockLine(container: AstNode, line: string): CompletionItem[] {
+    const table = tableOf(container);
+    const head: CompletionItem[] = table === 'tank' ? ['pickup', 'drop', 'vent', 'fill'].map((word) => keyword(word)) : table === 'vessel' ? [keyword('space', 'space ${1:EngineBay} machinery')] : FACTS[table] ? [keyword('bleed', 'bleed ${1:BS1}')] : [];
+    return [...(line.trim().includes(' ') ? [] : head), ...facts(table, line)];
+}
+
+/** Facts of a kind that this line does not say yet, then marks of evidence. */
+function facts(table: string, line: string): CompletionItem[] {
+    const own = (FACTS[table] ?? []).filter((fact) => fact.form.is === 'heading' || !line.includes(` ${fact.words} `));
+    return [...own.map(factItem), ...Object.entries(MARKS).map(([word, doc]): CompletionItem => ({ label: word, kind: CompletionItemKind.EnumMember, detail: doc }))];
+}
+
+function factItem({ words, form, doc, example }: FactWord): CompletionItem {
+    const value = example ?? (form.is === 'quantity' ? EXAMPLE[form.of] : undefined);
+    return { label: words, kind: CompletionItemKind.Property, detail: doc, ...(value !== undefined && { insertText: `${words} \${1:${value}}`, insertTextFormat: InsertTextFormat.Snippet }) };
+}
+
+/** Units after a number, words after a fact that takes one of a few. */
+function valueHere(line: string): CompletionItem[] | undefined {
+    const number = /([a-z][a-z-]*) (?:at )?-?\d+(?:\.\d+)? ?[A-Za-z%/]*$/.exec(line);
+    if (number) {
+        const dimensions = new Set(Object.values(FACTS).flat().filter((fact) => fact.words.split(' ').at(-1) === number[1] && fact.form.is === 'quantity').map((fact) => (fact.form as { of: Dimension }).of));
+        if (/\bat -?\d/.test(line.slice(number.index))) dimensions.add('length');
+        return Object.entries(UNITS).filter(([, unit]) => dimensions.size === 0 || dimensions.has(unit.dimension)).map(([label]) => ({ label, kind: CompletionItemKind.Unit }));
+    }
+    for (const fact of Object.values(FACTS).flat()) {
+        if (fact.form.is === 'choice' && new RegExp(`\\b${fact.words} [a-z-]*$`).test(line)) return fact.form.of.map((word) => keyword(word));
+    }
+    return undefined;
+}
+
+// ---- line-ups and intervals
+
+function positions(boat: Boat, line: string): CompletionItem[] {
+    const name = line.trim().split(/\s+/).filter((word) => boat.tags.has(word)).at(-1);
+    const part: Part | undefined = boat.parts.find((other) => other.id === name);
+    return (part?.kind === 'shutoff' ? ['open', 'shut'] : part?.positions.map((position) => position.name) ?? []).map((word) => keyword(word));
+}
+
+function tendLine(boat: Boat, line: string): CompletionItem[] {
+    const words = line.trim().split(/\s+/);
+    if (words.length <= 2 && !/\s$/.test(line.trimStart().replace(/^\S+\s/, ''))) return names([...boat.parts.flatMap((part) => part.tag ?? []), ...boat.tanks.map((tank) => tank.id), ...boat.consumers.map((consumer) => consumer.id)]);
+    return ['every 250 h or 12 months', 'every 12 months', 'every start', 'element', 'bowl', 'with', 'common practice', 'source ""'].map((word) => keyword(word));
+}

@@ -1,0 +1,11 @@
+/** The language server over standard input and output, for Node.js. */
+import { startLanguageServer } from 'langium/lsp';
+import { NodeFileSystem } from 'langium/node';
+import { ProposedFeatures, createConnection } from 'vscode-languageserver/node';
+import { createOrlopEditorServices } from '../language/lsp/services';
+
+const connection = createConnection(ProposedFeatures.all);
+const { shared } = createOrlopEditorServices({ connection, ...NodeFileSystem });
+// Files that are not open are judged too: a boat is all of its files.
+shared.workspace.WorkspaceManager.initialBuildOptions = { validation: true };
+startLanguageServer(shared);
