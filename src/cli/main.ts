@@ -109,9 +109,7 @@ function isDay(text: string): boolean {
     try { return Temporal.PlainDate.from(text).toString() === text; } catch { return false; }
 }
 
-try {
-    await program.parseAsync();
-} catch (error) {
+program.parseAsync().catch((error: unknown) => {
     if (error instanceof CommanderError) process.exitCode = error.exitCode === 0 ? EXIT.clean : EXIT.usage;
     else if (error instanceof Told) { process.stderr.write(`${error.message}\n`); process.exitCode = EXIT.usage; } else throw error;
-}
+});

@@ -11,7 +11,7 @@ import { running, tanksBefore } from '../analysis/topology/paths';
 import { volumeOf } from '../analysis/volumes';
 import { STARTER, floodCaution, openingCautions, startCautions, type Caution } from './cautions';
 import { airBefore, mayPrefill, run, type Bench } from './executor';
-import { search } from './search';
+import { connectedTo, search } from './search';
 import { startState, type BenchState } from './state';
 
 export interface BleedRequest {
@@ -90,13 +90,17 @@ export function planBleed(boat: Boat, request: BleedRequest): BleedPlan | Refusa
     const gas = new Map(request.ranDry ? afterRunningDry(pumping.lineUp(ends.positions), consumer.id) : afterOpening(pumping.lineUp(starts.positions), request.opened));
     const prefilled = new Set(request.prefilled ?? []);
     for (const id of prefilled) if (gas.has(id)) gas.set(id, 'unknown');
+    // Valves of other systems are left alone: they stand as they will in the end.
+    const connected = connectedTo(network, consumer.id);
+    const positions = new Map([...ends.positions].map(([valve, position]) => [valve, connected.has(valve) ? starts.positions.get(valve) ?? position : position]));
+    const start = startState(positions, gas);
     const bench: Bench = { pumping, consumer: consumer.id, opened: new Set(request.opened.filter((id) => !prefilled.has(id))), level: boat.vessel.envelope.level?.low };
-    const found = search(bench, startState(starts.positions, gas), ends.positions, preference(bench));
+    const found = search(bench, start, ends.positions, preference(bench));
     if (found === 'too many ways') return { refused: 'There are more ways to set the valves than could be looked through. Name a line-up that starts nearer to the run line-up.', missing: [] };
-    if (found === 'none') return { refused: noWay(bench, startState(starts.positions, gas), ends), missing: [] };
+    if (found === 'none') return { refused: noWay(bench, start, ends), missing: [] };
 
     const fuel = isFuel(boat, tanks);
-    const planned = plan(bench, consumer, startState(starts.positions, gas), found.steps, { fuel, tanks, prefilled });
+    const planned = plan(bench, consumer, start, found.steps, { fuel, tanks, prefilled });
     return {
         engine: consumer.id, request, starts: starts.id, ends: ends.id, fluid: fuel ? 'fuel' : 'coolant', air: gas, steps: planned,
         tainted: taintedConsumers(network, found.state, consumer.id), defaults: defaults(boat, consumer, tanks, starts, ends),

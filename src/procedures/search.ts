@@ -5,7 +5,7 @@
 import type { Id } from '../model/boat';
 import type { Driver, Step } from '../model/step';
 import { handPositions, ganged } from '../analysis/topology/line-ups';
-import { isValve, reach, lineUpNetwork, type Positions } from '../analysis/topology/network';
+import { isValve, reach, lineUpNetwork, type Network, type Positions } from '../analysis/topology/network';
 import { airBefore, mayPrefill, run, type Bench } from './executor';
 import { ventsOf } from '../analysis/air/vents';
 import type { BenchState } from './state';
@@ -42,7 +42,7 @@ export function search(bench: Bench, start: BenchState, end: Positions, prefer: 
 
 function searchOnce(bench: Bench, start: BenchState, end: Positions, prefer: Preference, mayTaint: boolean): Found | 'none' | 'too many ways' {
     const { network } = bench.pumping;
-    const connected = connectedTo(bench);
+    const connected = connectedTo(network, bench.consumer);
     const valves = network.boat.parts.filter((part) => isValve(part) && connected.has(part.id) && (part.gangedWith === undefined || !network.parts.has(part.gangedWith)));
     const drivers = driversOf(bench, connected);
     const owners = [...network.parts.values(), ...network.consumers.values()].filter((owner) => owner.vents.length > 0 && connected.has(owner.id));
@@ -135,15 +135,14 @@ function* settings(bench: Bench, valves: readonly { id: Id }[]): Generator<Posit
     }
 }
 
-/** Parts with a way of pipes to the consumer's supply that leads through no tank; valves count as open. */
-function connectedTo(bench: Bench): ReadonlySet<Id> {
-    const { network } = bench.pumping;
+/** Parts with a way of pipes to the consumer that leads through no tank; valves count as open. */
+export function connectedTo(network: Network, consumer: Id): ReadonlySet<Id> {
     const linedUp = lineUpNetwork(network, new Map(), 'all open');
     const both = linedUp.ways.map((ways, i) => [...ways, ...linedUp.back[i]!]);
     network.passages.forEach((passage, i) => {
         if (passage.kind === 'pump') { both[passage.from]!.push({ to: passage.to, passage: i }); both[passage.to]!.push({ to: passage.from, passage: i }); }
     });
-    const found = reach(linedUp, both, [network.index.get(`${bench.consumer}:in`)!]);
+    const found = reach(linedUp, both, [network.index.get(`${consumer}:in`)!]);
     return new Set(network.passages.filter((passage) => passage.part !== undefined && (found.has(passage.from) || found.has(passage.to))).map((passage) => passage.part!));
 }
 

@@ -33,7 +33,9 @@ function judge(view: View, consumer: Consumer): Verdict {
         outcome: 'fail', about: named[0] ?? consumer.id,
         message: `The return of ${consumer.id} can be blocked: ${culprits.length > 0 ? `${listed(culprits)} can shut it` : `${listed(valves)} can all be shut`}.`,
         reason: 'Running against a shut return bursts seals and leak-off hoses and can spray fuel.',
-        advice: `Lock ${listed(named)} open, or replace ${named.length > 1 ? 'them' : 'it'} by a valve without an off position.`,
+        advice: named.every((id) => network.parts.get(id)!.kind === 'shutoff')
+            ? `Lock ${listed(named)} open, or take ${named.length > 1 ? 'them' : 'it'} out and let one selector without an off position choose the tank.`
+            : `Replace ${listed(named)} by ${named.length > 1 ? 'valves' : 'a selector'} with no position that joins nothing.`,
         see: [{ id: consumer.id, why: 'its return' }],
     };
 }

@@ -1,9 +1,7 @@
 import type { Id, Part, Tank } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import { canStandAbove } from '../../analysis/tanks/surface';
-import { handSettings } from '../../analysis/topology/settings';
-import { lineUpNetwork } from '../../analysis/topology/network';
-import { partsBefore, running, tanksBefore } from '../../analysis/topology/paths';
+import { partsBefore, tanksBefore } from '../../analysis/topology/paths';
 import { capital, freeTag, listed, type Check, type View } from '../check';
 
 export const shutoffBeforeFilter: Check = {
@@ -20,13 +18,14 @@ function judge(view: View, filter: Part): Verdict {
     const inlet = `${filter.id}:in`;
     const tanks = tanksBefore(allOpen, inlet);
     if (tanks.length === 0) return { outcome: 'not applicable', about: filter.id, why: 'no tank feeds it' };
-    const open = leastOpen(view, inlet);
+    const { tanks: open, met } = unshut(view, inlet);
     if (open.length === 0) return { outcome: 'pass', about: filter.id };
 
     const feeding = boat.tanks.filter((tank) => open.includes(tank.id));
     const flood = couldFlood(view, feeding, filter);
     const tag = freeTag(boat, 'V');
-    const held = [...partsBefore(allOpen, inlet)].map((id) => network.parts.get(id)!).filter((part) => part !== undefined && tanksBefore(running(network, new Map(), 'all open'), `${part.id}:in`).some((tank) => open.includes(tank)));
+    const onWay = partsBefore(allOpen, inlet);
+    const held = met.filter((id) => onWay.has(id)).map((id) => network.parts.get(id)!);
     return {
         outcome: 'fail', about: filter.id, severity: flood === 'no' ? 'minor' : 'major',
         message: `${capital(filter.name)} cannot be shut off from ${listed(open)}: no valve on the way stops the flow.${notCounted(held)}`,
@@ -39,16 +38,32 @@ function judge(view: View, filter: Part): Verdict {
     };
 }
 
-/** The tanks that still reach a point in the best setting that hands can give the valves. */
-function leastOpen(view: View, inlet: string): Id[] {
-    let best: Id[] | undefined;
-    for (const positions of handSettings(view.boat, 'shutoffs shut')) {
-        // Pumps at rest: a filter is opened with everything stopped, and an electric pump is no shutoff.
-        const found = tanksBefore(running(view.network, positions), inlet);
-        if (best === undefined || found.length < best.length) best = found;
-        if (found.length === 0) break;
+/**
+ * Walks from the filter against the flow, every way in every position, and stops only at what a hand can shut: a manual
+ * shutoff, or a selector with a position in which the port on the filter's side is joined to nothing.
+ */
+function unshut({ network, allOpen }: View, inlet: string): { tanks: Id[]; met: Id[] } {
+    const start = network.index.get(inlet)!;
+    const seen = new Set([start]);
+    const met = new Set<Id>();
+    const queue = [start];
+    for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
+        for (const way of allOpen.back[at]!) {
+            const id = network.passages[way.passage]!.part;
+            const part = id === undefined ? undefined : network.parts.get(id);
+            if (seen.has(way.to) || (part && shuts(part, network.points[at]!))) continue;
+            if (part) met.add(part.id);
+            seen.add(way.to);
+            if (!network.tankPoints.has(way.to)) queue.push(way.to);
+        }
     }
-    return best ?? tanksBefore(lineUpNetwork(view.network, new Map()), inlet);
+    return { tanks: [...network.tanks].filter(([, point]) => seen.has(point)).map(([id]) => id), met: [...met] };
+}
+
+function shuts(part: Part, point: string): boolean {
+    if (part.kind === 'shutoff') return !part.solenoid && !part.lockedOpen;
+    const port = point.slice(part.id.length + 1);
+    return part.positions.some((position) => !position.joins.some((group) => group.includes(port)));
 }
 
 function couldFlood(view: View, tanks: readonly Tank[], filter: Part): 'yes' | 'no' | 'unknown' {
@@ -63,7 +78,7 @@ function notCounted(parts: readonly Part[]): string {
         if (part.kind === 'check') return [`${part.name} is a check valve`];
         if (part.kind === 'shutoff' && part.solenoid) return [`${part.name} is electric`];
         if (part.kind === 'shutoff' && part.lockedOpen) return [`${part.name} is locked open`];
-        if (part.kind === 'selector') return [`${part.name} has no position that shuts this off`];
+        if (part.kind === 'selector' || part.kind === 'changeover') return [`${part.name} has no position that shuts it off`];
         return [];
     });
     return reasons.length === 0 ? '' : ` (${capital(listed(reasons))}.)`;

@@ -45,10 +45,13 @@ export class Context {
         if (node) this.problems.push({ code, message, node, severity });
     }
 
-    /** A point in the boat; heights measured from something else are added up. What `base` knows, the point inherits. */
-    place(id: Id, fact: PlaceFact | undefined, base?: Place): Place | undefined {
+    /**
+     * A point in the boat; heights measured from something else are added up, `owner` being what `over ports` means.
+     * What `base` knows of places along and across the boat, the point inherits.
+     */
+    place(owner: Id, fact: PlaceFact | undefined, base?: Place): Place | undefined {
         if (!fact) return undefined;
-        const up = fact.up && this.height(id, fact, 0);
+        const up = fact.up && this.height(owner, fact, 0);
         const fwd = fact.fwd ?? base?.fwd;
         const stbd = fact.stbd ?? base?.stbd;
         return { ...(up && { up }), ...(fwd && { fwd }), ...(stbd && { stbd }) };

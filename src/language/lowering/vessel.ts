@@ -113,7 +113,7 @@ export function lowerVents(context: Context, part: string, vents: readonly Bleed
         context.keepFacts(id, facts);
         return {
             id, tag: vent.name, part, ...optional('title', vent.title && unquote(vent.title)),
-            ...optional('at', context.place(id, facts.get('at')?.place, base)), ...optional('spanner', facts.measure('spanner')),
+            ...optional('at', context.place(part, facts.get('at')?.place, base)), ...optional('spanner', facts.measure('spanner')),
         };
     });
 }
