@@ -47,7 +47,7 @@ export class BoatScopeProvider extends DefaultScopeProvider {
         const inner = AstUtils.getContainerOfType(context.container, (node) => isSelector(node) || isChangeover(node));
         const boat = this.names(boatOf(AstUtils.getDocument(context.container).uri));
         if (!inner) return boat;
-        const own: Named[] = isChangeover(inner) ? [...inner.positions, ...inner.legs] : isSelector(inner) ? inner.positions : [];
+        const own: (Named | Port)[] = isChangeover(inner) ? [...inner.positions, ...inner.legs] : isSelector(inner) ? [...inner.positions, ...inner.ports] : [];
         return new MapScope(own.filter((node) => node.name !== undefined).map((node) => this.descriptions.createDescription(node, node.name)), boat);
     }
 

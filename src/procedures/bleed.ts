@@ -178,7 +178,7 @@ function plan(bench: Bench, consumer: Consumer, start: BenchState, steps: readon
             if (!proven && step.driver.by === 'lever') proven = prove(bench, state, planned, lever!);
             const positions = state.positions;
             const stops = boat.parts.filter((part) => part.kind === 'shutoff' && positions.get(part.id) === 'open' && handPositions(part).includes('shut') && stands(network, part.id, setting.tanks)).map((part) => part.id);
-            const cautions = [...warn(), ...floodCaution(boat, setting.tanks, step.vent, stops), ...(step.driver.by === 'lever' && !mentions(planned, 'starter') ? [STARTER] : [])];
+            const cautions = [...warn(), ...floodCaution(boat, setting.tanks, step.vent, stops, setting.fuel), ...(step.driver.by === 'lever' && !mentions(planned, 'starter') ? [STARTER] : [])];
             const expect = expectation(bench, state, step, setting.prefilled);
             planned.push({ step: { ...step, ...(expect && { expect }) }, cautions, traps: traps(bench, state, step) });
         } else planned.push({ step, cautions: step.do === 'prefill' ? warn() : [], traps: [] });

@@ -26,7 +26,7 @@ export function openingCautions(fuel: boolean): Caution[] {
 }
 
 /** Before a vent that liquid of a tank may reach by itself; names what stops it. */
-export function floodCaution(boat: Boat, tanks: readonly Id[], vent: Id, stops: readonly string[]): Caution[] {
+export function floodCaution(boat: Boat, tanks: readonly Id[], vent: Id, stops: readonly string[], fuel: boolean): Caution[] {
     const place = [...boat.parts, ...boat.consumers].flatMap((owner) => owner.vents).find((other) => other.id === vent)?.at;
     const could = tanks.map((id) => canStandAbove(boat, boat.tanks.find((tank) => tank.id === id)!, place));
     if (!could.some((answer) => answer !== 'no')) return [];
@@ -34,7 +34,7 @@ export function floodCaution(boat: Boat, tanks: readonly Id[], vent: Id, stops: 
     const stop = stops.length > 0 ? `Close ${vent}, or shut ${stops.join(' and ')}, to stop it.` : `Close ${vent} to stop it.`;
     return [{
         topic: 'flood', signal: 'WARNING',
-        text: `${certain ? 'Fuel can' : 'Fuel may'} run out of ${vent} by itself, by the level in ${tanks.join(', ')} or by heel${certain ? '' : ' (the heights that would tell are not all known)'}. ${stop}`,
+        text: `${fuel ? 'Fuel' : 'Coolant'} ${certain ? 'can' : 'may'} run out of ${vent} by itself, by the level in ${tanks.join(', ')} or by heel${certain ? '' : ' (the heights that would tell are not all known)'}. ${stop}`,
     }];
 }
 

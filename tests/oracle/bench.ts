@@ -181,7 +181,8 @@ export function rig(boat: BenchBoat, request: Request): Bench {
         return port === undefined ? name : written;
     };
     for (const tank of boat.tanks) {
-        for (const tube of [...tank.pickups, ...tank.drops]) pass(`${tank.name}.${tube}`, tank.name, `${tank.name}.${tube}`, 'both', false);
+        for (const tube of tank.pickups) pass(`${tank.name}.${tube}`, tank.name, `${tank.name}.${tube}`, 'both', true);
+        for (const tube of tank.drops) pass(`${tank.name}.${tube}`, tank.name, `${tank.name}.${tube}`, 'both', false);
     }
     for (const engine of boat.engines) {
         pass(engine.name, `${engine.name}:in`, `${engine.name}:out`, 'forward', true);
@@ -348,11 +349,8 @@ export function rig(boat: BenchBoat, request: Request): Bench {
         const net = netIn(settingOf(request.starts));
         return request.opened.reduce((mask, name) => {
             const part = named.get(name)!;
-            // Air enters at both ends of an opened part, whichever way it passes liquid when whole.
-            const comes = part.way === 'both' ? [part.a, part.b] : [part.a];
-            const goes = part.way === 'both' ? [part.a, part.b] : [part.b];
-            for (const at of comes) mask |= walk(net, 'into', at).segments;
-            for (const at of goes) mask |= walk(net, 'out', at).segments;
+            // An opened part holds nothing back: air enters at both its ends, whichever way it passes liquid when whole.
+            for (const at of [part.a, part.b]) mask |= walk(net, 'into', at).segments | walk(net, 'out', at).segments;
             return mask | bit(part.segment);
         }, 0);
     };
@@ -398,7 +396,6 @@ export function rig(boat: BenchBoat, request: Request): Bench {
         const part = named.get(vent.part)!;
         const flow = flowOf(state.setting, part, named.get(driverName)!);
         if (flow.broken) return flow.broken;
-        if (vent.order > bledSoFar(state.vented, part.segment)) return { law: 'L4', why: `An earlier vent of ${part.name} is bled before ${ventName}.` };
         if (flow.sideSuction & state.notFuel) return { law: 'L5', why: `${driverName} would draw the air beside its suction line.` };
 
         let { notFuel, vented, topped } = state;
@@ -414,7 +411,8 @@ export function rig(boat: BenchBoat, request: Request): Bench {
                 if (trap) held = true;
                 else {
                     moved = true;
-                    if (!held) { notFuel &= ~here; topped &= ~here; }
+                    notFuel &= ~here;
+                    topped &= ~here;
                 }
             } else if (trap && moved) {
                 spoil(here);
@@ -423,12 +421,13 @@ export function rig(boat: BenchBoat, request: Request): Bench {
         }
         const legs = flow.parallel & state.notFuel;
         if (legs) { spoil(legs); held = true; }
-        if (held) spoil(own);
-        else {
-            const count = Math.max(bledSoFar(vented, part.segment), vent.order + 1);
-            vented = forget(vented, own) | (count << shift.get(part.segment)!);
-            if (count === traps.get(vent.part)!.length) { notFuel &= ~own; topped &= ~own; }
-        }
+        if (held) return { law: 'L6', why: `Air further up keeps the stream at ${ventName} from running solid.` };
+        // Air that comes to a part with several vents may rise to any of them.
+        if (moved && !(notFuel & own) && traps.get(vent.part)!.length > 1) spoil(own);
+        if (vent.order > bledSoFar(vented, part.segment)) return { law: 'L4', why: `An earlier vent of ${part.name} is bled before ${ventName}.` };
+        const count = Math.max(bledSoFar(vented, part.segment), vent.order + 1);
+        vented = forget(vented, own) | (count << shift.get(part.segment)!);
+        if (count === traps.get(vent.part)!.length) { notFuel &= ~own; topped &= ~own; }
         const hurt = flow.onRoutes & state.notFuel ? flow.sideBranches & ~notFuel : 0;
         if (hurt) spoil(hurt);
         return { state: { ...state, notFuel, vented, topped, begun: true }, contaminates: hurt !== 0 };

@@ -4,7 +4,7 @@
  * are not known either may have happened.
  */
 import type { Id } from '../../model/boat';
-import { reach, type LinedUp, type Network } from '../topology/network';
+import { passesAtRest, reach, type LinedUp, type Network } from '../topology/network';
 import { routes } from '../topology/routes';
 import { span } from './heights';
 
@@ -83,7 +83,7 @@ const ends = (network: Network, part: Id): number[] => network.through.get(part)
 function segmentsBy(network: Network, without: ReadonlySet<number>, test: (from: number, to: number) => boolean): Id[] {
     const found = new Set<Id>();
     network.passages.forEach((passage, i) => {
-        if (!passage.segment || without.has(i)) return;
+        if (!passage.segment || without.has(i) || !passesAtRest(passage)) return;
         if (test(passage.from, passage.to) || (passage.kind === 'plain' && test(passage.to, passage.from))) found.add(passage.part!);
     });
     return [...found];

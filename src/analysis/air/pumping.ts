@@ -7,7 +7,7 @@
  */
 import type { Id } from '../../model/boat';
 import type { Driver } from '../../model/step';
-import { NONE, lineUpNetwork, reach, type LinedUp, type Network, type Positions } from '../topology/network';
+import { NONE, lineUpNetwork, passesAtRest, reach, type LinedUp, type Network, type Positions } from '../topology/network';
 import { routes } from '../topology/routes';
 import { segmentsBefore } from './opened';
 import { segmentOf } from './vents';
@@ -131,7 +131,7 @@ export class Pumping {
         const isSure = new Set(sure);
         return {
             sure, legs: [...onWay].filter((id) => !isSure.has(id)),
-            beside: this.segments((passage, i) => !barred.has(i) && (suction.has(passage.to) || (passage.kind === 'plain' && suction.has(passage.from)))).filter((id) => !isSure.has(id)),
+            beside: this.segments((passage, i) => !barred.has(i) && passesAtRest(passage) && (suction.has(passage.to) || (passage.kind === 'plain' && suction.has(passage.from)))).filter((id) => !isSure.has(id)),
             branches: this.segments((passage, i) => !barred.has(i) && along(passage)).filter((id) => !onWay.has(id) && !isSure.has(id)),
         };
     }

@@ -102,6 +102,9 @@ function* waysThrough(part: Part, point: (name: string) => number): Generator<Pa
     else yield { ...way, kind: 'plain' };
 }
 
+/** Whether anything can leave or enter what the passage holds while nobody works it. */
+export const passesAtRest = (passage: Passage): boolean => passage.kind !== 'pump' || passage.passesAtRest === true;
+
 /** The position of every valve. */
 export type Positions = ReadonlyMap<Id, string>;
 

@@ -25,11 +25,11 @@ export function sheetText(boat: Boat, plan: BleedPlan): string {
     const lines = [titleOf(plan), `Starts in line-up ${plan.starts}, ends in line-up ${plan.ends}.`, '', wrap(DEFERRAL, WIDTH), ''];
     plan.steps.forEach((planned, i) => {
         for (const { signal, text } of planned.cautions) lines.push(wrap(`${signal}: ${text}`, WIDTH, '      ', '    '));
-        lines.push(wrap(stepSentence(boat, planned.step), WIDTH, '    ', `${String(i + 1).padStart(2)}. `));
+        lines.push(wrap(stepSentence(boat, planned.step, plan.fluid), WIDTH, '    ', `${String(i + 1).padStart(2)}. `));
         for (const remark of remarks(boat, plan, planned)) lines.push(wrap(remark, WIDTH, '      ', '    - '));
         lines.push('');
     });
-    lines.push(wrap(`Done when ${plan.engine} is in line-up ${plan.ends}, every bleed point is shut and dry, and nothing drips.`, WIDTH));
+    lines.push(wrap(`Done when the valves stand as in line-up ${plan.ends}, every bleed point is shut and dry, and nothing drips.`, WIDTH));
     for (const text of closing(plan)) lines.push('', wrap(text, WIDTH));
     return `${lines.join('\n')}\n`;
 }
@@ -43,7 +43,7 @@ export function sheetPage(boat: Boat, plan: BleedPlan): string {
     const lines = [`# ${escapeMarkdown(titleOf(plan))}`, '', `Boat: ${escapeMarkdown(boat.title ?? boat.name)}. Starts in line-up ${plan.starts}, ends in line-up ${plan.ends}.`, '', DEFERRAL, ''];
     plan.steps.forEach((planned, i) => {
         for (const { signal, text } of planned.cautions) lines.push(`> **${signal}** ${escapeMarkdown(text)}`, '');
-        lines.push(`${i + 1}. [ ] ${escapeMarkdown(stepSentence(boat, planned.step))}`);
+        lines.push(`${i + 1}. [ ] ${escapeMarkdown(stepSentence(boat, planned.step, plan.fluid))}`);
         for (const remark of remarks(boat, plan, planned)) lines.push(`   - ${escapeMarkdown(remark)}`);
         lines.push('');
     });
@@ -55,7 +55,7 @@ export function sheetData(boat: Boat, plan: BleedPlan): unknown {
     return {
         title: titleOf(plan), engine: plan.engine, starts: plan.starts, ends: plan.ends, deferral: DEFERRAL,
         air: Object.fromEntries(plan.air),
-        steps: plan.steps.map((planned) => ({ cautions: planned.cautions, step: planned.step, sentence: stepSentence(boat, planned.step), remarks: remarks(boat, plan, planned) })),
+        steps: plan.steps.map((planned) => ({ cautions: planned.cautions, step: planned.step, sentence: stepSentence(boat, planned.step, plan.fluid), remarks: remarks(boat, plan, planned) })),
         bleedAfterwards: plan.tainted, taken: plan.defaults,
     };
 }

@@ -16,12 +16,12 @@ export function driverWords({ driver }: BleedStep): string {
 }
 
 /** A step as one imperative sentence. */
-export function stepSentence(boat: Boat, step: Step): string {
+export function stepSentence(boat: Boat, step: Step, fluid: BleedPlan['fluid'] = 'fuel'): string {
     switch (step.do) {
         case 'set': return step.position === 'open' || step.position === 'shut' ? `${step.position === 'open' ? 'Open' : 'Shut'} ${titled(boat, step.part)}.` : `Turn ${step.part} to ${step.position}.`;
-        case 'prefill': return `Fill ${step.part} to the brim with clean fuel, outside the element, and close its lid. Its bleed point stays shut.`;
-        case 'bleed': return `${opening(boat, step)}, ${work(step)}, and close ${step.vent} while fuel still flows.`;
-        case 'prove': return `Crack ${step.vent} and work the lever of ${step.part} ${step.strokes} strokes: fuel must spurt at each. Close ${step.vent}.`;
+        case 'prefill': return `Fill ${step.part} to the brim with clean ${fluid}, outside the element, and close its lid. Its bleed point stays shut.`;
+        case 'bleed': return `${opening(boat, step)}, ${work(step)}, and close ${step.vent} while ${fluid} still flows.`;
+        case 'prove': return `Crack ${step.vent} and work the lever of ${step.part} ${step.strokes} strokes: ${fluid} must spurt at each. Close ${step.vent}.`;
         case 'start': return `Start ${step.engine}: at most ${step.tries} times ${step.seconds} s, a minute's rest between.`
             + (step.seacock ? ` Seacock open. Cranking in all, since the engine last ran, at most ${step.budget} s.` : '');
     }
