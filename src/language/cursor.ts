@@ -62,10 +62,10 @@ export class Cursor {
         this.at++;
         return true;
     }
-    /** Words up to one of `stops`, a comma or anything that is no word. */
+    /** Words up to one of `stops`, a word with its own quantity (water 5 mL), a comma or anything that is no word. */
     wordsUntil(stops: ReadonlySet<string>): string {
         const found: string[] = [];
-        for (let token = this.peek(); token?.$type === 'Word' && !stops.has(token.text); token = this.peek()) { found.push(token.text); this.at++; }
+        for (let token = this.peek(); token?.$type === 'Word' && !stops.has(token.text) && this.peek(1)?.$type !== 'Measure'; token = this.peek()) { found.push(token.text); this.at++; }
         return found.join(' ');
     }
     get cst(): CstNode | undefined {

@@ -6,8 +6,8 @@ import { afterOpening, afterRunningDry, type Gas } from '../analysis/air/opened'
 import { Pumping } from '../analysis/air/pumping';
 import { segmentOf, ventsOf } from '../analysis/air/vents';
 import { lineUpsOf, normalLineUp, handPositions, type ResolvedLineUp } from '../analysis/topology/line-ups';
-import { isValve, networkOf, type Network } from '../analysis/topology/network';
-import { running, tanksBefore } from '../analysis/topology/paths';
+import { isValve, networkOf, type Network, type Positions } from '../analysis/topology/network';
+import { partsBefore, running, tanksBefore } from '../analysis/topology/paths';
 import { volumeOf } from '../analysis/volumes';
 import { STARTER, floodCaution, openingCautions, startCautions, type Caution } from './cautions';
 import { airBefore, mayPrefill, run, type Bench } from './executor';
@@ -176,8 +176,7 @@ function plan(bench: Bench, consumer: Consumer, start: BenchState, steps: readon
     for (const step of steps) {
         if (step.do === 'bleed') {
             if (!proven && step.driver.by === 'lever') proven = prove(bench, state, planned, lever!);
-            const positions = state.positions;
-            const stops = boat.parts.filter((part) => part.kind === 'shutoff' && positions.get(part.id) === 'open' && handPositions(part).includes('shut') && stands(network, part.id, setting.tanks)).map((part) => part.id);
+            const stops = stopping(network, state.positions, segmentOf(network, step.vent)!);
             const cautions = [...warn(), ...floodCaution(boat, setting.tanks, step.vent, stops, setting.fuel), ...(step.driver.by === 'lever' && !mentions(planned, 'starter') ? [STARTER] : [])];
             const expect = expectation(bench, state, step, setting.prefilled);
             planned.push({ step: { ...step, ...(expect && { expect }) }, cautions, traps: traps(bench, state, step) });
@@ -191,9 +190,16 @@ function plan(bench: Bench, consumer: Consumer, start: BenchState, steps: readon
 
 const mentions = (planned: readonly PlannedStep[], topic: Caution['topic']): boolean => planned.some((step) => step.cautions.some((caution) => caution.topic === topic));
 
-/** Whether a shutoff stands between the tanks and the rest: shutting it stops what they feed. */
-function stands(network: Network, shutoff: Id, tanks: readonly Id[]): boolean {
-    return network.boat.courses.some((course) => course.service === 'supply' && course.parts.includes(shutoff) && tanks.includes(course.from.part ?? ''));
+/** The open shutoff that alone cuts a part off from every tank, the one nearest to the tanks; else all that do it together. */
+function stopping(network: Network, positions: Positions, part: Id): Id[] {
+    const inlet = `${part}:in`;
+    const reaching = (shut: readonly Id[]): readonly Id[] => tanksBefore(running(network, new Map([...positions, ...shut.map((id) => [id, 'shut'] as const)])), inlet);
+    const open = network.boat.parts.filter((other) => other.kind === 'shutoff' && positions.get(other.id) === 'open' && handPositions(other).includes('shut')).map((other) => other.id);
+    const alone = open.filter((id) => reaching([id]).length === 0);
+    if (alone.length > 0) return [alone.reduce((first, id) => (tanksBefore(running(network, new Map([...positions, [first, 'shut']])), `${id}:in`).length === 0 ? first : id))];
+    const all = partsBefore(running(network, positions), inlet);
+    const together = open.filter((id) => all.has(id));
+    return reaching(together).length === 0 ? together : [];
 }
 
 /** Lift pumps with a lever on the consumer's supply, the nearest to it first. */

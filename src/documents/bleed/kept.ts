@@ -54,7 +54,7 @@ function checkKept(boat: Boat, block: BleedBlock): Finding[] {
         const why = line.strangers.length > 0 ? `There is no ${line.strangers.join(', ')} on this boat.`
             : broken.get(line.id) ?? (same === undefined ? 'The boat as it is written no longer needs it.'
                 : same === line.text ? 'It stands in the wrong place.' : `As the boat is written it reads: ${same}`);
-        found.push(finding(line.id, 'This line of the bleed sequence is no longer true.', why));
+        found.push(finding(line.id, 'This line of the bleed sequence is no longer true.', why, line.step || line.strangers.length > 0 ? 'major' : 'minor'));
     });
     const has = new Set(kept.map(([, theirs]) => theirs));
     const keys = new Set(lines.map((line) => keyOf(line.text)));
@@ -94,8 +94,8 @@ function runBlock(boat: Boat, block: BleedBlock): Map<Id, string> {
     return found;
 }
 
-function finding(about: Id, message: string, reason: string): Finding {
-    return { outcome: 'fail', about, message, reason, advice: 'Bring the sequence up to date; notes are carried along.', rule: BLEED_KEPT, severity: BLEED_KEPT.severity };
+function finding(about: Id, message: string, reason: string, severity = BLEED_KEPT.severity): Finding {
+    return { outcome: 'fail', about, message, reason, advice: 'Bring the sequence up to date; notes are carried along.', rule: BLEED_KEPT, severity };
 }
 
 /** The notes of a block with the key of the line they hang on. A line that is neither kept nor a note becomes one. */

@@ -53,7 +53,7 @@ const positionsOf = (part: PartModel | undefined): readonly string[] =>
 // ---- intervals
 
 /** Words that end the piece of a job. */
-const JOB_ENDS = new Set(['every', 'with', 'common', 'source', 'refit', 'by', 'water', 'corrects', 'and', 'note', 'at', ...PAST.keys()]);
+const JOB_ENDS = new Set(['every', 'with', 'common', 'source', 'refit', 'by', 'corrects', 'and', 'note', 'at', ...PAST.keys()]);
 
 export function lowerTend(context: Context, tend: Tend, from: number): Interval[] {
     return tend.lines.flatMap((line, i) => lowerInterval(context, line, `tend/${from + i + 1}`) ?? []);

@@ -2,7 +2,7 @@
 import { CstUtils, type LangiumDocument, type MaybePromise } from 'langium';
 import type { CodeActionProvider } from 'langium/lsp';
 import type { CodeAction, CodeActionParams, Command, Diagnostic, TextEdit, WorkspaceEdit } from 'vscode-languageserver-protocol';
-import type { BleedBlock, Boat, Id } from '../../model/boat';
+import type { BleedBlock, Boat, Id, PartKind } from '../../model/boat';
 import { usualJobs } from '../../analysis/upkeep/practice';
 import { blockText, keyOf, type Note } from '../../documents/bleed/block';
 import { notesOf, planOf } from '../../documents/bleed/kept';
@@ -80,11 +80,16 @@ function bleedings(known: KnownBoat, document: LangiumDocument, params: CodeActi
 const same = (block: BleedBlock, request: BleedRequest): boolean =>
     block.engine === request.engine && block.ranDry === (request.ranDry ?? false) && [...block.opened].sort().join() === [...request.opened].sort().join();
 
+const FILTERS: ReadonlySet<PartKind> = new Set(['filter', 'strainer', 'radiator']);
+const OPENED: ReadonlySet<PartKind> = new Set([...FILTERS, 'hand primer', 'electric primer', 'lift pump', 'electric pump', 'hose', 'tube']);
+
 /** What might be bled, by what stands at the cursor: an engine, a filter or pump, a course, or the filters chosen together. */
 function requestsAt({ boat, sources }: KnownBoat, document: LangiumDocument, params: CodeActionParams): { title: string; request: BleedRequest }[] {
     const ids = idsAt(sources, document.uri.toString(), params.range);
     const found: { title: string; request: BleedRequest }[] = [];
-    const opened = ids.filter((id) => boat.parts.some((part) => part.id === id && (part.kind === 'filter' || part.kind === 'strainer' || part.kind.endsWith('pump') || part.kind.endsWith('primer'))));
+    // A selection is for the filters in it; the pumps and pipes between were not what was opened.
+    const openable = params.range.start.line === params.range.end.line ? OPENED : FILTERS;
+    const opened = ids.filter((id) => boat.parts.some((part) => part.id === id && openable.has(part.kind)));
     for (const engine of new Set(opened.flatMap((id) => consumersAfter(boat, id)))) {
         found.push({ title: `Write the bleed sequence of ${engine} after opening ${opened.join(', ')}`, request: { engine, opened } });
     }
