@@ -68,7 +68,7 @@ export interface State {
     readonly begun: boolean;
 }
 
-export interface Broken { readonly law: 'L1' | 'L2' | 'L3' | 'L4' | 'L5' | 'prefill' | 'set'; readonly why: string }
+export interface Broken { readonly law: 'L1' | 'L2' | 'L3' | 'L4' | 'L5' | 'L6' | 'prefill' | 'set'; readonly why: string }
 export interface Next { readonly state: State; readonly contaminates: boolean }
 
 export interface Bench {

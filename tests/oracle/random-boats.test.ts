@@ -7,7 +7,7 @@ import { randomCase, toText, valvesOf, ventsOf, type Case } from './random-boats
 
 const SEEDS = Array.from({ length: 500 }, (_, i) => i + 1);
 /** Up to so many valves and vents the search is asked for the last word. */
-const SMALL = 8;
+const SMALL = 10;
 
 interface Trial {
     readonly seed: number;

@@ -125,8 +125,9 @@ export class Pumping {
         const onWay = new Set(this.onRoutes(linedUp, [outlet], arrives, barred));
         // Gravity drives nothing into a line that ends in the same tank.
         const toTank = reach(linedUp, back, pump ? tanks : tanks.filter((tank) => tank !== outlet), barred);
+        const onward = (from: number, to: number): boolean => pressure.has(from) && !network.tankPoints.has(from) && toTank.has(to);
         const along = (passage: Network['passages'][number]): boolean =>
-            (pressure.has(passage.from) && toTank.has(passage.to)) || (passage.kind === 'plain' && pressure.has(passage.to) && toTank.has(passage.from));
+            onward(passage.from, passage.to) || (passage.kind === 'plain' && onward(passage.to, passage.from));
         const sure = [...upstream, ...(pump ? [driver.part] : []), ...downstream];
         const isSure = new Set(sure);
         return {

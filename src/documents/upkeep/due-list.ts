@@ -12,7 +12,7 @@ export const jobWords = (job: Job): string => [job.verb, job.part, job.piece].fi
 
 export function intervalWords({ interval }: Due): string {
     if (interval.everyStart) return 'every start';
-    const parts = [interval.hours === undefined ? '' : hours(interval.hours), interval.months === undefined ? '' : `${interval.months} months`, interval.days === undefined ? '' : `${interval.days} days`];
+    const parts = [interval.hours === undefined ? '' : hours(interval.hours), interval.months === undefined ? '' : interval.months >= 24 && interval.months % 12 === 0 ? `${interval.months / 12} years` : `${interval.months} months`, interval.days === undefined ? '' : `${interval.days} days`];
     return `every ${parts.filter((part) => part !== '').join(' or ')}`;
 }
 
@@ -42,7 +42,8 @@ export function dueText(boat: string, plan: readonly Due[], today: string): stri
     const lines = [`${boat}: what is due, as of ${today}`, ''];
     if (plan.length === 0) lines.push('No intervals are written. Write a `tend` table, or let the editor write the usual one.', '');
     const dated = plan.filter((due) => due.due !== undefined);
-    const others = plan.filter((due) => due.due === undefined);
+    const open = plan.filter((due) => due.state === 'unknown');
+    const always = plan.filter((due) => due.state === 'each time');
     const width = Math.max(0, ...plan.map((due) => jobWords(due.job).length));
     for (const due of dated) {
         lines.push(`${due.due}  ${jobWords(due.job).padEnd(width)}  ${stateWords(due, today)}`, wrap(why(due), WIDTH, '            '));
@@ -50,8 +51,13 @@ export function dueText(boat: string, plan: readonly Due[], today: string): stri
         if (together !== undefined) lines.push(wrap(together, WIDTH, '            '));
     }
     if (dated.length > 0) lines.push('');
-    for (const due of others) lines.push(wrap(`${jobWords(due.job).padEnd(width)}  ${due.state === 'each time' ? 'every start' : `${intervalWords(due)}; ${stateWords(due, today)}`}`, WIDTH, '              ', '            '));
-    if (others.length > 0) lines.push('');
+    // One reason, one heading: most often that the log does not say when a job was last done.
+    for (const because of new Set(open.map((due) => due.because!))) {
+        lines.push(wrap(`Cannot say when, since ${because}:`, WIDTH));
+        for (const due of open.filter((other) => other.because === because)) lines.push(`  ${jobWords(due.job).padEnd(width)}  ${intervalWords(due)}`);
+        lines.push('');
+    }
+    if (always.length > 0) lines.push('At every start:', ...always.map((due) => `  ${jobWords(due.job)}`), '');
     lines.push(wrap(STANDING, WIDTH));
     return `${lines.join('\n')}\n`;
 }
