@@ -53,10 +53,3 @@ export const burnsFuel = (view: View, consumer: Consumer): boolean => consumer.k
 export function freeTag(boat: Boat, letter: string): string {
     for (let n = 1; ; n++) if (!boat.tags.has(`${letter}${n}`)) return `${letter}${n}`;
 }
-
-/** a, b and c */
-export function listed(items: readonly string[]): string {
-    return items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)!}`;
-}
-
-export const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);

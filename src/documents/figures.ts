@@ -13,11 +13,6 @@ export const hours = (seconds: number): string => `${Math.round(seconds / 3600)}
 export const kPa = (si: number): string => `${figure(fromSI(si, 'kPa'))} kPa (${figure(fromSI(si, 'inHg'), 2)} inHg)`;
 export const speed = (si: number): string => `${si.toFixed(2)} m/s`;
 
-/** a, b and c */
-export function listed(items: readonly string[]): string {
-    return items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)!}`;
-}
-
 /** Wraps to a width, with an indent for every line and one for the first. */
 export function wrap(text: string, width: number, indent = '', first = indent): string {
     const lines: string[] = [];

@@ -1,6 +1,7 @@
 /** Walks the tokens of a line from left to right. */
 import type { CstNode } from 'langium';
 import type { AnyToken, Ref, Token } from './generated/ast';
+import { unquote } from './quantity';
 
 export class Cursor {
     private at = 0;
@@ -43,7 +44,7 @@ export class Cursor {
         const token = this.peek();
         if (token?.$type !== 'Quoted') return undefined;
         this.at++;
-        return token.text.replace(/^"|"$/g, '');
+        return unquote(token.text);
     }
     measure(): string | undefined {
         const token = this.peek();

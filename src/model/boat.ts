@@ -3,10 +3,11 @@
  * Ids are tags where the owner gave one (`F1`), `T1.P1` for a fitting, and course and ordinal (`Feed/3`) for a
  * part without a tag. A fact that was not stated is absent; nothing is filled in here.
  */
+import type { Id } from './id';
 import type { CurvePoint, Measure, Place } from './measure';
 import type { Step } from './step';
 
-export type Id = string;
+export type { Id } from './id';
 
 export interface Boat {
     readonly name: string;

@@ -1,5 +1,5 @@
 /** What a rule says of a boat. */
-import type { Id } from './boat';
+import type { Id } from './id';
 
 export const SEVERITIES = ['critical', 'major', 'minor', 'advice', 'document'] as const;
 export type Severity = (typeof SEVERITIES)[number];

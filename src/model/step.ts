@@ -1,5 +1,5 @@
 /** The steps of a procedure as data. The executor runs them, the documents print them, the language reads them. */
-import type { Id } from './boat';
+import type { Id } from './id';
 
 /** What moves the liquid: a pump worked by hand, lever or electricity, or the height of a tank. */
 export interface Driver {

@@ -6,7 +6,8 @@ import { tanksBefore } from '../../analysis/topology/paths';
 import { LEAST_HEAD } from '../../analysis/air/vents';
 import { Pumping } from '../../analysis/air/pumping';
 import { reach } from '../../analysis/topology/network';
-import { listed, nameOf, type Check, type View } from '../check';
+import { listed } from '../../model/words';
+import { nameOf, type Check, type View } from '../check';
 
 export const bleedDrive: Check = {
     code: 'BLEED-DRIVE', severity: 'major',

@@ -1,7 +1,8 @@
 import type { Part } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import { isPump } from '../../analysis/topology/network';
-import { capital, type Check } from '../check';
+import { capital } from '../../model/words';
+import { type Check } from '../check';
 
 export const checkDir: Check = {
     code: 'CHECK-DIR', severity: 'critical',

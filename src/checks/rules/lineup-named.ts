@@ -1,7 +1,8 @@
 import type { Part } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import { isValve } from '../../analysis/topology/network';
-import { capital, listed, type Check, type View } from '../check';
+import { capital, listed } from '../../model/words';
+import { type Check, type View } from '../check';
 
 export const lineupNamed: Check = {
     code: 'LINEUP-NAMED', severity: 'document',

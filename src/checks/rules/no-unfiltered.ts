@@ -2,7 +2,8 @@ import type { Consumer, Part } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { partsBefore, passagesOf, tanksBefore } from '../../analysis/topology/paths';
-import { burnsFuel, listed, type Check, type View } from '../check';
+import { listed } from '../../model/words';
+import { burnsFuel, type Check, type View } from '../check';
 
 export const noUnfiltered: Check = {
     code: 'NO-UNFILTERED', severity: 'critical',

@@ -2,7 +2,8 @@ import type { Consumer, Id } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { joinedTanks, partsBefore, tanksAfter, tanksBefore } from '../../analysis/topology/paths';
-import { listed, type Check, type View } from '../check';
+import { listed } from '../../model/words';
+import { type Check, type View } from '../check';
 
 export const pathOne: Check = {
     code: 'PATH-ONE', severity: 'critical',

@@ -1,6 +1,7 @@
 import type { Id } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
-import { listed, type Check, type View } from '../check';
+import { listed } from '../../model/words';
+import { type Check, type View } from '../check';
 
 export const portOnce: Check = {
     code: 'PORT-ONCE', severity: 'critical',

@@ -3,7 +3,8 @@ import type { Verdict } from '../../model/finding';
 import { handSettings } from '../../analysis/topology/settings';
 import { lineUpNetwork, type Positions } from '../../analysis/topology/network';
 import { partsAfter, tanksAfter } from '../../analysis/topology/paths';
-import { listed, type Check, type View } from '../check';
+import { listed } from '../../model/words';
+import { type Check, type View } from '../check';
 
 export const returnNoBlock: Check = {
     code: 'RETURN-NO-BLOCK', severity: 'critical',

@@ -1,6 +1,7 @@
 import type { Course, Part } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
-import { freeTag, listed, type Check, type View } from '../check';
+import { listed } from '../../model/words';
+import { freeTag, type Check, type View } from '../check';
 
 /** A shutoff counts as at the tank within this length of pipe, m: common practice, from memory. */
 const AT_TANK = 0.15;

@@ -2,7 +2,8 @@ import type { Id, Part, Tank } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import { canStandAbove } from '../../analysis/tanks/surface';
 import { partsBefore, tanksBefore } from '../../analysis/topology/paths';
-import { capital, freeTag, listed, type Check, type View } from '../check';
+import { capital, listed } from '../../model/words';
+import { freeTag, type Check, type View } from '../check';
 
 export const shutoffBeforeFilter: Check = {
     code: 'SHUTOFF-BEFORE-FILTER', severity: 'major',

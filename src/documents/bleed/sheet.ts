@@ -2,7 +2,8 @@
 import type { Boat } from '../../model/boat';
 import { DEFERRAL } from '../../procedures/cautions';
 import type { BleedPlan, PlannedStep, Refusal } from '../../procedures/bleed';
-import { listed, wrap } from '../figures';
+import { listed } from '../../model/words';
+import { wrap } from '../figures';
 import { escapeMarkdown } from '../findings/report';
 import { NO_RESISTANCE, doneSign, endOfLowPressure, expectationSentence, stepSentence, taintSentence, trapSentence } from './words';
 

@@ -3,7 +3,8 @@ import type { Boat, Id } from '../../model/boat';
 import type { BleedStep, Step } from '../../model/step';
 import type { Broken } from '../../analysis/air/pumping';
 import { SWEEP, SWEEP_LARGE_PIPE, type BleedPlan, type PlannedStep } from '../../procedures/bleed';
-import { listed, mm, speed } from '../figures';
+import { listed } from '../../model/words';
+import { mm, speed } from '../figures';
 
 /** The driver as the block and every sentence name it: PR1, LP1 lever, EP1 running, gravity from T1. */
 export function driverWords({ driver }: BleedStep): string {

@@ -4,7 +4,7 @@ import type { Id } from '../../model/boat';
 import type { Measure, Place } from '../../model/measure';
 import type { AnyToken, FactLine, Token } from '../generated/ast';
 import type { Facts, PlaceFact, Problem } from '../facts';
-import { readFacts } from '../facts';
+import { readFacts } from '../line-reader';
 import { Sources } from '../sources';
 
 /** Anything in the grammar that carries facts: tokens on its own line, and fact lines in its block. */

@@ -1,7 +1,8 @@
 /** Courses into parts and the joints between them. A split becomes two tees, so that no later code knows of splits. */
 import type { Course as CourseModel, End as EndModel, FittingKind, Joint, Part as PartModel, PartKind, Position as PositionModel, Prefill, Service, Tank as TankModel, Turning } from '../../model/boat';
 import type { Changeover, Course, End, Item, Part, Position, Selector, Split, Token } from '../generated/ast';
-import { unquote, type Facts } from '../facts';
+import type { Facts } from '../facts';
+import { unquote } from '../quantity';
 import { Cursor } from '../cursor';
 import type { Context } from './context';
 import { lowerVents, optional } from './vessel';

@@ -3,7 +3,7 @@ import type { BleedBlock, BleedLine, Id, Interval, Job, LineUp as LineUpModel, L
 import type { Driver, Expectation, Step } from '../../model/step';
 import { UNITS, toSI } from '../../model/units';
 import type { AnyToken, Bleed, Line, LineUp, Log, Tend } from '../generated/ast';
-import { splitQuantity } from '../facts';
+import { splitQuantity } from '../quantity';
 import { Cursor, spelling } from '../cursor';
 import { nearest } from '../vocabulary';
 import type { Context } from './context';

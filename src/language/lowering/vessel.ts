@@ -2,7 +2,8 @@
 import type { Box, Carries, Consumer as ConsumerModel, Exhaust, Fitting as FittingModel, Injection, Tank as TankModel, Vent, Vessel as VesselModel } from '../../model/boat';
 import type { Place } from '../../model/measure';
 import type { BleedPoint, Consumer, Tank, Vessel } from '../generated/ast';
-import { unquote, type Facts } from '../facts';
+import type { Facts } from '../facts';
+import { unquote } from '../quantity';
 import { portName } from '../linking';
 import type { Context } from './context';
 

@@ -8,7 +8,7 @@ import { volumeOf } from '../../analysis/volumes';
 import { figure, hours, mL, mm } from '../../documents/figures';
 import { crankBudget } from '../../procedures/bleed';
 import type { Boats, KnownBoat } from '../boats';
-import { splitQuantity } from '../facts';
+import { splitQuantity } from '../quantity';
 import { kindOf } from '../lowering/courses';
 import { FACTS, MARKS } from '../vocabulary';
 

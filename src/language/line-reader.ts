@@ -1,0 +1,352 @@
+/**
+ * Reads the flat tokens of a line into facts, by the tables of vocabulary.ts. Every slip becomes a problem in plain
+ * words at its own place; reading goes on behind it, so that one slip never costs another fact.
+ */
+import type { AstNode } from 'langium';
+import type { Evidence, Grade, Measure } from '../model/measure';
+import { GRADES } from '../model/measure';
+import type { Dimension } from '../model/units';
+import { EXAMPLE, UNITS, toSI } from '../model/units';
+import { listed } from '../model/words';
+import { Facts, type AnyFactToken, type Fact, type PlaceFact, type Problem } from './facts';
+import type { Ref } from './generated/ast';
+import { splitQuantity, unquote } from './quantity';
+import { FACTS, MARKS, SYNONYMS, nearest, type FactWord } from './vocabulary';
+
+/** Reads the lines of one declaration of `kind`. Lines are read apart from one another: a fact ends with its line. */
+export function readFacts(kind: string, lines: readonly (readonly AnyFactToken[])[], problems: Problem[]): Facts {
+    const facts = new Facts(kind, problems);
+    for (const line of lines) new LineReader(kind, line, facts, problems).read();
+    return facts;
+}
+
+const DIRECTIONS: Readonly<Record<string, readonly ['up' | 'fwd' | 'stbd', 1 | -1]>> = {
+    up: ['up', 1], fwd: ['fwd', 1], aft: ['fwd', -1], stbd: ['stbd', 1], port: ['stbd', -1],
+};
+const ANCHORS = ['bottom', 'ports', 'lid', 'drain', 'inlet', 'outlet'] as const;
+
+class LineReader {
+    private at = 0;
+    private heading = '';
+    private last: { fact: Fact } | undefined;
+    private readonly table: readonly FactWord[];
+
+    constructor(private readonly kind: string, private readonly tokens: readonly AnyFactToken[], private readonly facts: Facts, private readonly problems: Problem[]) {
+        this.table = FACTS[kind] ?? [];
+    }
+
+    read(): void {
+        while (this.at < this.tokens.length) this.next();
+        this.keep();
+    }
+
+    private next(): void {
+        const token = this.tokens[this.at]!;
+        if (token.$type === 'Comma') { this.at++; return; }
+        if (token.$type === 'Word') {
+            const word = this.match();
+            if (word) return this.fact(word);
+            if (token.text in MARKS) return this.mark(token.text);
+            return this.strange();
+        }
+        const gives = this.table.find((entry) => entry.words === 'gives');
+        if (token.$type === 'Measure' && gives && !this.last) return this.value(gives, token);
+        this.at++;
+        if (token.$type === 'Ref' && token.to.error) return; // the linker says that it is not there
+        this.problem('stray', token, `${quote(token)} stands here without a word that says what it is.`);
+    }
+
+    /** The longest entry whose words stand here, the heading of the line counting as said. */
+    private match(): FactWord | undefined {
+        let best: FactWord | undefined;
+        let length = 0;
+        for (const entry of this.table) {
+            for (const words of this.spellings(entry)) {
+                if (words.length > length && words.every((word, i) => this.word(i) === word)) { best = entry; length = words.length; }
+            }
+        }
+        if (best) this.at += length;
+        return best;
+    }
+
+    private *spellings(entry: FactWord): Generator<readonly string[]> {
+        yield entry.words.split(' ');
+        if (this.heading !== '' && entry.words.startsWith(`${this.heading} `)) yield entry.words.slice(this.heading.length + 1).split(' ');
+    }
+
+    private word(ahead: number): string | undefined {
+        const token = this.tokens[this.at + ahead];
+        return token?.$type === 'Word' ? token.text : undefined;
+    }
+
+    private fact(word: FactWord): void {
+        this.keep();
+        const head = this.tokens[this.at - 1]!;
+        const open = (rest: Omit<Fact, 'word' | 'cst' | 'end'>): void => {
+            this.last = { fact: { word, cst: head.$cstNode!, end: this.tokens[this.at - 1]!.$cstNode!, ...rest } };
+        };
+        const next = this.tokens[this.at];
+        const heads = this.table.find((entry) => entry.heads && (word === entry || word.words.startsWith(`${entry.words} `)));
+        if (heads) this.heading = heads.words;
+        if (word.form.is === 'heading') return;
+        if (next?.$type === 'Word' && (next.text === 'unknown' || next.text === 'unreached') && word.form.is !== 'flag') {
+            this.at++;
+            return open({ missing: true, ...(next.text === 'unreached' && { evidence: { grade: 'unreached' as const } }) });
+        }
+        switch (word.form.is) {
+            case 'flag': return open({});
+            case 'quantity': { const measure = this.range(word, word.form.of, head); return measure && open({ measure }); }
+            case 'curve': { const points = this.curve(word, word.form.of, word.form.at, head); return points.length > 0 ? open({ points }) : undefined; }
+            case 'sizes': { const sizes = this.sizes(word, head); return sizes && open({ sizes }); }
+            case 'place': { const found = this.place(word, head); return found && open({ place: found }); }
+            case 'choice': { const found = this.choice(word, word.form.of, head); return found !== undefined ? open({ choice: found }) : undefined; }
+            case 'text': {
+                if (next?.$type !== 'Quoted') return this.wants(word, head, 'words between quotes, like "FUEL"');
+                this.at++;
+                return open({ text: unquote(next.text) });
+            }
+            case 'name': {
+                if (next?.$type !== 'Ref') return this.wants(word, head, 'a name, like EngineBay');
+                this.at++;
+                return open({ ref: next });
+            }
+            case 'year': {
+                if ((next?.$type === 'Measure' && /^\d{4}$/.test(next.text)) || (next?.$type === 'Day' && /^\d{4}-/.test(next.text))) { this.at++; return open({ text: next.text }); }
+                return this.wants(word, head, 'a year or a date, like 2021');
+            }
+            case 'count': {
+                if (next?.$type !== 'Measure' || !/^\d+$/.test(next.text)) return this.wants(word, head, 'a whole number, like 3');
+                this.at++;
+                return open({ measure: { si: Number(next.text) } });
+            }
+            case 'pieces': return open({ pieces: this.pieces() });
+            case 'rest': this.at = this.tokens.length; return open({});
+        }
+    }
+
+    /** Puts the open fact away: marks may still have trailed it until now. */
+    private keep(): void {
+        if (this.last) this.facts.add(this.last.fact);
+        this.last = undefined;
+    }
+
+    private value(word: FactWord, head: AnyFactToken): void {
+        const measure = this.range(word, word.form.is === 'quantity' ? word.form.of : 'ratio', head);
+        if (measure) this.last = { fact: { word, measure, cst: head.$cstNode!, end: head.$cstNode! } };
+    }
+
+    private mark(text: string): void {
+        const token = this.tokens[this.at++]!;
+        if (!this.last) { this.problem('mark', token, `\`${text}\` says how well a fact is known, but no fact stands before it.`); return; }
+        const { fact } = this.last;
+        let evidence: Evidence = fact.evidence ?? {};
+        if ((GRADES as readonly string[]).includes(text)) evidence = { ...evidence, grade: text as Grade };
+        if (text === 'about' && fact.measure) this.last.fact = { ...fact, measure: { ...fact.measure, about: true } };
+        if (text === 'photo' || text === 'by') {
+            const next = this.tokens[this.at];
+            if (next?.$type !== 'Quoted') { this.problem('mark', token, `After \`${text}\` come words between quotes, like ${text === 'photo' ? '"p14.jpg"' : '"surveyor"'}.`); return; }
+            this.at++;
+            evidence = { ...evidence, [text]: unquote(next.text) };
+        }
+        if (this.tokens[this.at]?.$type === 'Day') evidence = { ...evidence, on: (this.tokens[this.at++] as { text: string }).text };
+        const { measure } = this.last.fact;
+        this.last.fact = { ...this.last.fact, evidence, ...(measure && { measure: { ...measure, evidence } }), end: this.tokens[this.at - 1]!.$cstNode! };
+    }
+
+    /** One quantity, or two with `to` between them. */
+    private range(word: FactWord, dimension: Dimension, head: AnyFactToken): Measure | undefined {
+        const first = this.tokens[this.at];
+        if (first?.$type !== 'Measure') { this.wants(word, head, `a ${dimension === 'ratio' ? 'share' : dimension}, like ${word.example ?? EXAMPLE[dimension]}`); return undefined; }
+        this.at++;
+        const hyphen = this.tokens[this.at];
+        if (hyphen?.$type === 'Measure' && hyphen.text.startsWith('-') && adjacent(first, hyphen)) {
+            this.at++;
+            this.problem('range', hyphen, `Write a range with \`to\`: ${first.text} to ${hyphen.text.slice(1)}.`);
+            return undefined;
+        }
+        const second = this.word(0) === 'to' ? this.tokens[this.at + 1] : undefined;
+        if (second?.$type !== 'Measure') return this.quantity(word, dimension, first);
+        this.at += 2;
+        const unit = splitQuantity(second.text).unit;
+        const high = this.quantity(word, dimension, second);
+        const low = this.quantity(word, dimension, first, unit);
+        return low && high && { si: (low.si + high.si) / 2, low: Math.min(low.si, high.si), high: Math.max(low.si, high.si) };
+    }
+
+    private quantity(word: FactWord, dimension: Dimension, token: AnyFactToken, defaultUnit?: string): Measure | undefined {
+        const written = (token as { text: string }).text;
+        const { numbers, unit: own } = splitQuantity(written);
+        const unit = own ?? defaultUnit;
+        const value = numbers[0];
+        const like = word.example ?? EXAMPLE[dimension];
+        if (value === undefined || !Number.isFinite(value)) { this.problem('number', token, `${quote(token)} is not a number. Write it like ${like}.`); return undefined; }
+        if (unit === undefined) { this.noUnit(word, dimension, token, value); return undefined; }
+        const found = UNITS[unit]!;
+        if (found.dimension !== dimension) {
+            this.problem('dimension', token, `${quote(token)}: \`${word.words}\` is ${article(dimension)}, not ${article(found.dimension)}. Write it like ${like}.`);
+            return undefined;
+        }
+        if (numbers.length > 1) { this.problem('number', token, `${quote(token)} is several sizes; \`${word.words}\` is one, like ${like}.`); return undefined; }
+        const si = toSI(value, unit);
+        if (word.positive && dimension !== 'temperature' && (si < 0 || (si === 0 && dimension !== 'ratio'))) {
+            this.problem('negative', token, `${quote(token)}: \`${word.words}\` must be more than nothing. Write it like ${like}.`);
+            return undefined;
+        }
+        if (word.usual && (si < word.usual[0] * 0.999999 || si > word.usual[1] * 1.000001)) this.unlikely(word, token, si, unit);
+        return { si };
+    }
+
+    private unlikely(word: FactWord, token: AnyFactToken, si: number, unit: string): void {
+        const [low, high] = word.usual!;
+        const tenth = [si / 10, si * 10].find((other) => other >= low && other <= high);
+        const show = (other: number): string => `${trim((other - (UNITS[unit]!.offset ?? 0)) / UNITS[unit]!.size)} ${unit}`;
+        this.problem('unlikely', token, `${quote(token)} is far from what a \`${word.words}\` usually is (${show(low)} to ${show(high)}).`
+            + (tenth === undefined ? ' Is the unit right?' : ` Did you mean ${show(tenth)}?`), 'warning');
+    }
+
+    private noUnit(word: FactWord, dimension: Dimension, token: AnyFactToken, value: number): void {
+        const next = this.tokens[this.at];
+        const like = word.example ?? EXAMPLE[dimension];
+        if (next?.$type === 'Comma' && this.tokens[this.at + 1]?.$type === 'Measure' && adjacent(token, next)) {
+            const rest = this.tokens[this.at + 1] as { text: string } & AnyFactToken;
+            this.problem('decimal-comma', token, `Write ${trim(value)}.${rest.text}, with a point: a comma parts two things.`);
+            this.at += 2;
+            return;
+        }
+        if (next?.$type === 'Word' && !this.isFactHere() && !(next.text in MARKS) && sameLine(token, next)) {
+            const units = Object.keys(UNITS).filter((symbol) => UNITS[symbol]!.dimension === dimension);
+            const meant = nearest(next.text, units) ?? nearest(next.text, Object.keys(UNITS));
+            this.at++;
+            this.problem('unit', next, `\`${next.text}\` is not a unit.` + (meant ? ` Did you mean \`${trim(value)} ${meant}\`?` : ` Write it like ${like}.`));
+            return;
+        }
+        this.problem('no-unit', token, `${trim(value)} what? A unit is missing: write it like ${like}.`);
+    }
+
+    private isFactHere(): boolean {
+        const at = this.at;
+        const found = this.match() !== undefined;
+        this.at = at;
+        return found;
+    }
+
+    private curve(word: FactWord, of: Dimension, at: Dimension, head: AnyFactToken): { value: Measure; at: Measure }[] {
+        const points: { value: Measure; at: Measure }[] = [];
+        const speed: FactWord = { words: 'at', form: { is: 'quantity', of: at }, doc: '', positive: true, usual: [1, 200] };
+        do {
+            if (this.tokens[this.at]?.$type === 'Comma') this.at++;
+            const value = this.range(word, of, head);
+            if (!value) return points;
+            if (this.word(0) !== 'at') { this.problem('curve', this.tokens[this.at - 1]!, `At what speed? Write it like ${EXAMPLE[of]} at ${EXAMPLE[at]}.`); return points; }
+            this.at++;
+            const point = this.range(speed, at, this.tokens[this.at - 1]!);
+            if (!point) return points;
+            points.push({ value, at: point });
+        } while (this.tokens[this.at]?.$type === 'Comma' && this.tokens[this.at + 1]?.$type === 'Measure');
+        return points;
+    }
+
+    private sizes(word: FactWord, head: AnyFactToken): Measure[] | undefined {
+        const token = this.tokens[this.at];
+        const { numbers, unit } = token?.$type === 'Measure' ? splitQuantity(token.text) : { numbers: [], unit: undefined };
+        if (token?.$type === 'Measure') this.at++;
+        if (numbers.length !== 3 || unit === undefined || UNITS[unit]!.dimension !== 'length') { this.wants(word, head, `length x breadth x height, like ${word.example}`); return undefined; }
+        if (numbers.some((number) => number <= 0)) { this.problem('negative', token!, `${quote(token!)}: each size must be more than nothing.`); return undefined; }
+        return numbers.map((number) => ({ si: toSI(number, unit) }));
+    }
+
+    private choice(word: FactWord, of: readonly string[], head: AnyFactToken): string | undefined {
+        const fits = of.filter((option) => option.split(' ').every((part, i) => this.word(i) === part)).sort((a, b) => b.length - a.length);
+        if (fits[0] !== undefined) { this.at += fits[0].split(' ').length; return fits[0]; }
+        const said = this.word(0);
+        const meant = said !== undefined ? nearest(said, of) : undefined;
+        if (said !== undefined) this.at++;
+        this.problem('choice', said !== undefined ? this.tokens[this.at - 1]! : head,
+            `After \`${word.words}\` comes ${listed(of.map((option) => `\`${option}\``), 'or')}.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
+        return undefined;
+    }
+
+    /** Pieces run to the end of the line, or to a word that begins another fact and does not begin a piece. */
+    private pieces(): string[] {
+        const found: string[] = [];
+        let piece: string[] = [];
+        for (; this.at < this.tokens.length; this.at++) {
+            const token = this.tokens[this.at]!;
+            if (token.$type === 'Comma') { if (piece.length > 0) found.push(piece.join(' ')); piece = []; continue; }
+            if (token.$type !== 'Word' || token.text in MARKS || (piece.length > 0 && this.isFactHere())) break;
+            piece.push(token.text);
+        }
+        if (piece.length > 0) found.push(piece.join(' '));
+        return found;
+    }
+
+    private place(word: FactWord, head: AnyFactToken): PlaceFact | undefined {
+        const saidAt = /(^| )at$/.test(word.words);
+        const lacksAt = !saidAt && this.word(0) !== 'at';
+        if (!saidAt && !lacksAt) this.at++;
+        const unknown = this.word(0);
+        if (unknown === 'unreached' || unknown === 'unknown') { this.at++; return {}; }
+        if (lacksAt) { this.wants(word, head, `\`at\` and a height, like \`${word.words} ${word.example}\``); if (this.tokens[this.at]?.$type === 'Measure') this.at++; return undefined; }
+        let found: PlaceFact = {};
+        let any = false;
+        do {
+            if (this.tokens[this.at]?.$type === 'Comma') this.at++;
+            const length: FactWord = { words: word.words, form: { is: 'quantity', of: 'length' }, doc: '', usual: [-10, 60], example: '660 mm' };
+            const measure = this.range(length, 'length', head);
+            if (!measure) return any ? found : undefined;
+            any = true;
+            found = { ...found, ...this.direction(measure) };
+        } while (this.tokens[this.at]?.$type === 'Comma' && this.tokens[this.at + 1]?.$type === 'Measure');
+        return found;
+    }
+
+    private direction(measure: Measure): PlaceFact {
+        const said = this.word(0);
+        const [axis, sign] = (said !== undefined ? DIRECTIONS[said] : undefined) ?? ['up', 1];
+        if (said !== undefined && said in DIRECTIONS) this.at++;
+        const turned = sign === 1 ? measure : { ...measure, si: -measure.si };
+        if (axis !== 'up') return { [axis]: turned };
+        const relative = said === 'off' || said === 'over' || said === 'under';
+        if (!relative) return { up: { measure, sign: 1 } };
+        this.at++;
+        const token = this.tokens[this.at];
+        let of: Ref | undefined;
+        if (token?.$type === 'Ref') { of = token; this.at++; }
+        const anchor = this.word(0) as (typeof ANCHORS)[number] | undefined;
+        if (anchor === undefined || !ANCHORS.includes(anchor)) {
+            this.problem('anchor', this.tokens[this.at - 1]!, `${said} what? Say \`off bottom\`, \`over ports\` or \`under F1 outlet\`.`);
+            return {};
+        }
+        this.at++;
+        return { up: { measure, from: anchor, ...(of && { of }), sign: said === 'under' ? -1 : 1 } };
+    }
+
+    private wants(word: FactWord, head: AnyFactToken, what: string): void {
+        this.problem('wants', head, `\`${word.words}\` needs ${what}.`);
+    }
+
+    private strange(): void {
+        const token = this.tokens[this.at++] as { text: string } & AnyFactToken;
+        const meaning = SYNONYMS[token.text];
+        const own = this.table.flatMap((entry) => [...this.spellings(entry)].map((words) => words[0]!));
+        const meant = meaning ?? nearest(token.text, [...own, ...Object.keys(MARKS)]);
+        const elsewhere = Object.entries(FACTS).find(([kind, table]) => kind !== this.kind && table.some((entry) => entry.words === token.text));
+        this.problem('word', token, `\`${token.text}\` is not a word that Orlop knows for a ${this.kind}.`
+            + (meant ? ` Did you mean \`${meant}\`?` : elsewhere ? ` It belongs to a ${elsewhere[0]}.` : ''));
+        // What follows belonged to the word; leave it out too, so that one slip gives one message.
+        while (['Measure', 'Quoted', 'Day', 'Comma'].includes(this.tokens[this.at]?.$type ?? '')) this.at++;
+    }
+
+    private problem(code: string, token: AnyFactToken, message: string, severity: 'error' | 'warning' = 'error'): void {
+        if (token.$cstNode) this.problems.push({ code, message, node: token.$cstNode, severity });
+    }
+}
+
+const ARTICLES: Partial<Record<Dimension, string>> = {
+    area: 'an area', time: 'a time', calendar: 'a number of months', angle: 'an angle', rotation: 'a rotation speed', ratio: 'a share in %',
+};
+const article = (dimension: Dimension): string => ARTICLES[dimension] ?? `a ${dimension}`;
+const trim = (value: number): string => String(Number(value.toPrecision(6)));
+const quote = (node: AstNode): string => `\`${node.$cstNode?.text ?? ''}\``;
+const adjacent = (a: AstNode, b: AstNode): boolean => a.$cstNode?.end === b.$cstNode?.offset;
+const sameLine = (a: AstNode, b: AstNode): boolean => a.$cstNode?.range.end.line === b.$cstNode?.range.start.line;
