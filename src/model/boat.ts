@@ -145,6 +145,8 @@ export interface Part {
     readonly name: string;
     readonly course?: Id;
     readonly space?: Id;
+    /** What is engraved on it. */
+    readonly label?: string;
     readonly at?: Place;
     readonly low?: Place;
     readonly crest?: Place;

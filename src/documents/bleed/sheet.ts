@@ -1,5 +1,6 @@
 /** The bleed sequence for a person: numbered steps, each caution before its step; for the terminal, as a page, for machines. */
 import type { Boat } from '../../model/boat';
+import { lineUpsOf } from '../../analysis/topology/line-ups';
 import { DEFERRAL } from '../../procedures/cautions';
 import type { BleedPlan, PlannedStep, Refusal } from '../../procedures/bleed';
 import { listed } from '../../model/words';
@@ -22,8 +23,15 @@ function remarks(boat: Boat, plan: BleedPlan, { step, traps }: PlannedStep): str
     return [expectationSentence(step), doneSign(step), ...traps.map((trap) => `${trap.part}: ${trapSentence(boat, step, trap)}`), ...(end === undefined ? [] : [end])];
 }
 
+/** The line-ups that it starts and ends in, with the position of every valve at the start. */
+function lineUpWords(boat: Boat, plan: BleedPlan): string {
+    const positions = lineUpsOf(boat).find((lineUp) => lineUp.id === plan.starts)?.positions ?? new Map<string, string>();
+    const valves = [...positions].map(([valve, position]) => `${valve} ${position}`);
+    return `Starts in line-up ${plan.starts}${valves.length === 0 ? '' : ` (${valves.join(', ')})`}, ends in line-up ${plan.ends}.`;
+}
+
 export function sheetText(boat: Boat, plan: BleedPlan): string {
-    const lines = [titleOf(plan), `Starts in line-up ${plan.starts}, ends in line-up ${plan.ends}.`, '', wrap(DEFERRAL, WIDTH), ''];
+    const lines = [titleOf(plan), wrap(lineUpWords(boat, plan), WIDTH), '', wrap(DEFERRAL, WIDTH), ''];
     plan.steps.forEach((planned, i) => {
         for (const { signal, text } of planned.cautions) lines.push(wrap(`${signal}: ${text}`, WIDTH, '      ', '    '));
         lines.push(wrap(stepSentence(boat, planned.step, plan.fluid), WIDTH, '    ', `${String(i + 1).padStart(2)}. `));
@@ -41,7 +49,7 @@ function closing(plan: BleedPlan): string[] {
 }
 
 export function sheetPage(boat: Boat, plan: BleedPlan): string {
-    const lines = [`# ${escapeMarkdown(titleOf(plan))}`, '', `Boat: ${escapeMarkdown(boat.title ?? boat.name)}. Starts in line-up ${plan.starts}, ends in line-up ${plan.ends}.`, '', DEFERRAL, ''];
+    const lines = [`# ${escapeMarkdown(titleOf(plan))}`, '', `Boat: ${escapeMarkdown(boat.title ?? boat.name)}. ${escapeMarkdown(lineUpWords(boat, plan))}`, '', DEFERRAL, ''];
     plan.steps.forEach((planned, i) => {
         for (const { signal, text } of planned.cautions) lines.push(`> **${signal}** ${escapeMarkdown(text)}`, '');
         lines.push(`${i + 1}. [ ] ${escapeMarkdown(stepSentence(boat, planned.step, plan.fluid))}`);

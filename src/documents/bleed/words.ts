@@ -19,7 +19,7 @@ export function driverWords({ driver }: BleedStep): string {
 /** A step as one imperative sentence. */
 export function stepSentence(boat: Boat, step: Step, fluid: BleedPlan['fluid'] = 'fuel'): string {
     switch (step.do) {
-        case 'set': return step.position === 'open' || step.position === 'shut' ? `${step.position === 'open' ? 'Open' : 'Shut'} ${titled(boat, step.part)}.` : `Turn ${step.part} to ${step.position}.`;
+        case 'set': return step.position === 'open' || step.position === 'shut' ? `${step.position === 'open' ? 'Open' : 'Shut'} ${titled(boat, step.part)}.` : `Turn ${titled(boat, step.part)} to ${step.position}.`;
         case 'prefill': return `Fill ${step.part} to the brim with clean ${fluid}, outside the element, and close its lid. Its bleed point stays shut.`;
         case 'bleed': return `${opening(boat, step)}, ${work(step)}, and close ${step.vent} while ${fluid} still flows.`;
         case 'prove': return `Crack ${step.vent} and work the lever of ${step.part} ${step.strokes} strokes: ${fluid} must spurt at each. Close ${step.vent}.`;
@@ -28,9 +28,12 @@ export function stepSentence(boat: Boat, step: Step, fluid: BleedPlan['fluid'] =
     }
 }
 
+/** A part with what helps to find it: V1 (supply), labelled "FUEL", in QuarterBerth. */
 function titled(boat: Boat, id: Id): string {
     const part = boat.parts.find((other) => other.id === id);
-    return part?.title === undefined ? id : `${id} (${part.title})`;
+    return [
+        part?.title === undefined ? id : `${id} (${part.title})`, part?.label === undefined ? '' : `labelled "${part.label}"`, part?.space === undefined ? '' : `in ${part.space}`,
+    ].filter((words) => words !== '').join(', ');
 }
 
 function opening(boat: Boat, { vent: id }: BleedStep): string {

@@ -108,7 +108,7 @@ export class Courses {
             id, kind, seals: facts.get('seals')?.pieces ?? [], vents: [],
             ...optional('at', at), ...optional('low', at_('low')), ...optional('crest', at_('crest')), ...optional('outlet', at_('outlet')),
             ...optional('lid', at_('lid')), ...optional('drain', at_('drain')), ...optional('space', facts.get('in')?.ref?.to.$refText),
-            ...optional('bore', facts.measure('bore')), ...optional('length', facts.measure('length')), ...optional('holds', facts.measure('holds')),
+            ...optional('label', facts.get('label')?.text), ...optional('bore', facts.measure('bore')), ...optional('length', facts.measure('length')), ...optional('holds', facts.measure('holds')),
             ...optional('cracks', facts.measure('cracks')), ...optional('stroke', facts.measure('stroke') ?? facts.measure('lever')),
             ...optional('lifts', facts.measure('lifts')), ...optional('rate', facts.measure('gives')),
             ...optional('whenOff', facts.get('when off')?.choice as PartModel['whenOff']),
