@@ -70,6 +70,7 @@ export function summary(report: Report): string {
         const count = report.findings.filter((finding) => finding.severity === severity).length;
         if (count > 0) parts.push(`${count} ${severity}`);
     }
+    if (Object.values(report.verdicts).every((count) => count === 0)) return [...parts, 'nothing to judge: no tank, engine or line is written'].join(', ');
     if (parts.length === 0) parts.push('no findings');
     const { pass, 'cannot tell': open, 'not applicable': not } = report.verdicts;
     return `${parts.join(', ')} (of the verdicts ${pass} pass, ${open} cannot tell, ${not} do not apply)`;

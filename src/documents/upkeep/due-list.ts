@@ -40,7 +40,7 @@ const shared = (due: Due): string | undefined => due.with && `do it together wit
 
 export function dueText(boat: string, plan: readonly Due[], today: string): string {
     const lines = [`${boat}: what is due, as of ${today}`, ''];
-    if (plan.length === 0) lines.push('No intervals are written. Write a `tend` table, or let the editor write the usual one.', '');
+    if (plan.length === 0) lines.push(wrap('No intervals are written. Write a `tend` table, or let the editor write the usual one.', WIDTH), '');
     const dated = plan.filter((due) => due.due !== undefined);
     const open = plan.filter((due) => due.state === 'unknown');
     const always = plan.filter((due) => due.state === 'each time');
