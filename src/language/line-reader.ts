@@ -25,14 +25,42 @@ const DIRECTIONS: Readonly<Record<string, readonly ['up' | 'fwd' | 'stbd', 1 | -
 };
 const ANCHORS = ['bottom', 'ports', 'lid', 'drain', 'inlet', 'outlet'] as const;
 
+/** How an entry may stand on a line: in full or, behind its heading, without the heading's words. */
+interface Spelling {
+    readonly entry: FactWord;
+    readonly words: readonly string[];
+    readonly under?: string;
+}
+
+const byKind = new Map<string, ReadonlyMap<string, readonly Spelling[]>>();
+
+/** The spellings of a kind's entries by their first word. */
+function spellingsOf(kind: string): ReadonlyMap<string, readonly Spelling[]> {
+    const known = byKind.get(kind);
+    if (known) return known;
+    const found = new Map<string, Spelling[]>();
+    const add = (spelling: Spelling): void => { const first = spelling.words[0]!; found.set(first, [...(found.get(first) ?? []), spelling]); };
+    const table = FACTS[kind] ?? [];
+    for (const entry of table) {
+        add({ entry, words: entry.words.split(' ') });
+        for (const heading of table) {
+            if (heading.heads && entry.words.startsWith(`${heading.words} `)) add({ entry, words: entry.words.slice(heading.words.length + 1).split(' '), under: heading.words });
+        }
+    }
+    byKind.set(kind, found);
+    return found;
+}
+
 class LineReader {
     private at = 0;
     private heading = '';
     private last: { fact: Fact } | undefined;
     private readonly table: readonly FactWord[];
+    private readonly spellings: ReadonlyMap<string, readonly Spelling[]>;
 
     constructor(private readonly kind: string, private readonly tokens: readonly AnyFactToken[], private readonly facts: Facts, private readonly problems: Problem[]) {
         this.table = FACTS[kind] ?? [];
+        this.spellings = spellingsOf(kind);
     }
 
     read(): void {
@@ -58,20 +86,14 @@ class LineReader {
 
     /** The longest entry whose words stand here, the heading of the line counting as said. */
     private match(): FactWord | undefined {
-        let best: FactWord | undefined;
-        let length = 0;
-        for (const entry of this.table) {
-            for (const words of this.spellings(entry)) {
-                if (words.length > length && words.every((word, i) => this.word(i) === word)) { best = entry; length = words.length; }
-            }
+        const first = this.word(0);
+        let best: Spelling | undefined;
+        for (const spelling of this.spellings.get(first ?? '') ?? []) {
+            if (spelling.words.length <= (best?.words.length ?? 0) || (spelling.under !== undefined && spelling.under !== this.heading)) continue;
+            if (spelling.words.every((word, i) => this.word(i) === word)) best = spelling;
         }
-        if (best) this.at += length;
-        return best;
-    }
-
-    private *spellings(entry: FactWord): Generator<readonly string[]> {
-        yield entry.words.split(' ');
-        if (this.heading !== '' && entry.words.startsWith(`${this.heading} `)) yield entry.words.slice(this.heading.length + 1).split(' ');
+        if (best) this.at += best.words.length;
+        return best?.entry;
     }
 
     private word(ahead: number): string | undefined {
@@ -328,7 +350,7 @@ class LineReader {
     private strange(): void {
         const token = this.tokens[this.at++] as { text: string } & AnyFactToken;
         const meaning = SYNONYMS[token.text];
-        const own = this.table.flatMap((entry) => [...this.spellings(entry)].map((words) => words[0]!));
+        const own = [...this.spellings.keys()];
         const meant = meaning ?? nearest(token.text, [...own, ...Object.keys(MARKS)]);
         const elsewhere = Object.entries(FACTS).find(([kind, table]) => kind !== this.kind && table.some((entry) => entry.words === token.text));
         this.problem('word', token, `\`${token.text}\` is not a word that Orlop knows for a ${this.kind}.`
