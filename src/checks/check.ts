@@ -1,6 +1,6 @@
 /** What a rule sees, and what it must offer. One file a rule under rules/; rules.ts is the one table. */
 import type { Boat, Carries, Consumer, Id } from '../model/boat';
-import type { Rule, Verdict } from '../model/finding';
+import type { MissingFact, Rule, Verdict } from '../model/finding';
 import { lineUpsOf, runLineUps, type ResolvedLineUp } from '../analysis/topology/line-ups';
 import { networkOf, type LinedUp, type Network } from '../analysis/topology/network';
 import { running, tanksBefore } from '../analysis/topology/paths';
@@ -53,3 +53,5 @@ export const burnsFuel = (view: View, consumer: Consumer): boolean => consumer.k
 export function freeTag(boat: Boat, letter: string): string {
     for (let n = 1; ; n++) if (!boat.tags.has(`${letter}${n}`)) return `${letter}${n}`;
 }
+
+export const positionMissing = (valve: Id, lineUp: Id): MissingFact => ({ about: valve, fact: `the position of ${valve} in line-up ${lineUp}`, how: 'write it into the line-up' });

@@ -2,7 +2,7 @@
 import type { Id } from '../model/boat';
 import type { BleedStep, Driver, Step } from '../model/step';
 import { isValve, reach, type Positions } from '../analysis/topology/network';
-import { ganged } from '../analysis/topology/line-ups';
+import { ganged, hasPosition } from '../analysis/topology/line-ups';
 import { uprightSurface } from '../analysis/tanks/surface';
 import { Pumping, type Broken, type Flow } from '../analysis/air/pumping';
 import { LEAST_HEAD, segmentOf, ventsOf } from '../analysis/air/vents';
@@ -39,7 +39,7 @@ function set(bench: Bench, state: BenchState, valve: Id, position: string): Resu
     const known = part.kind === 'shutoff' ? ['open', 'shut'] : part.positions.map((other) => other.name);
     if (!known.includes(position)) return { state, broken: [{ law: 'no-such-position', parts: [valve, position] }] };
     const positions = new Map(state.positions);
-    for (const other of ganged(network.boat, valve)) positions.set(other, position);
+    for (const other of ganged(network.boat, valve)) if (hasPosition(network.boat, other, position)) positions.set(other, position);
     return { state: { ...state, positions }, broken: [] };
 }
 

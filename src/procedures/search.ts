@@ -43,7 +43,7 @@ export function search(bench: Bench, start: BenchState, end: Positions, prefer: 
 function searchOnce(bench: Bench, start: BenchState, end: Positions, prefer: Preference, mayTaint: boolean): Found | 'none' | 'too many ways' {
     const { network } = bench.pumping;
     const connected = connectedTo(network, bench.consumer);
-    const valves = network.boat.parts.filter((part) => isValve(part) && connected.has(part.id) && (part.gangedWith === undefined || !network.parts.has(part.gangedWith)));
+    const valves = network.boat.parts.filter((part) => isValve(part) && connected.has(part.id) && ganged(network.boat, part.id)[0] === part.id);
     const drivers = driversOf(bench, connected);
     const owners = [...network.parts.values(), ...network.consumers.values()].filter((owner) => owner.vents.length > 0 && connected.has(owner.id));
     const estimate = (state: BenchState): number => {

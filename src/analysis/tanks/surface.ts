@@ -63,5 +63,6 @@ export function canStandAbove(boat: Boat, tank: Tank, place: Place | undefined):
         else if (surface > height) return 'yes';
     }
     // Without a stated envelope the boat may lean any way: only an upright answer would be known.
-    return verdict === 'no' && boat.vessel.envelope.heel === undefined ? 'unknown' : verdict;
+    const { heel, trim } = boat.vessel.envelope;
+    return verdict === 'no' && (heel === undefined || trim === undefined) ? 'unknown' : verdict;
 }

@@ -18,8 +18,10 @@ export function lineUpsOf(boat: Boat): readonly ResolvedLineUp[] {
     return boat.lineUps.map((lineUp) => resolve(boat, lineUp));
 }
 
+/** The line-ups for running; where none is marked so, those of which no other use is said. */
 export function runLineUps(lineUps: readonly ResolvedLineUp[]): readonly ResolvedLineUp[] {
-    return lineUps.filter((lineUp) => lineUp.use === 'run');
+    const runs = lineUps.filter((lineUp) => lineUp.use === 'run');
+    return runs.length > 0 ? runs : lineUps.filter((lineUp) => lineUp.use === undefined);
 }
 
 /** The line-up that the boat is left in: the one that `is normal`, else the first for running. */
@@ -33,14 +35,12 @@ function resolve(boat: Boat, lineUp: LineUp): ResolvedLineUp {
     const seen = new Set<Id>();
     for (let at: LineUp | undefined = lineUp; at && !seen.has(at.id); at = boat.lineUps.find((other) => other.id === at!.base)) {
         seen.add(at.id);
-        for (const setting of at.settings) if (!said.has(setting.part)) said.set(setting.part, setting.position);
+        // What is said nearer outweighs what is inherited, for the valve and for all that turn with it.
+        const here = new Map(at.settings.map(({ part, position }) => [part, position]));
+        for (const { part, position } of at.settings) for (const id of ganged(boat, part)) if (!here.has(id) && hasPosition(boat, id, position)) here.set(id, position);
+        for (const [part, position] of here) if (!said.has(part)) said.set(part, position);
     }
     const valves = boat.parts.filter(isValve);
-    for (const valve of valves) {
-        const leader = leaderOf(boat, valve);
-        const position = leader && said.get(leader.id);
-        if (position !== undefined && !said.has(valve.id)) said.set(valve.id, position);
-    }
     const positions = new Map<Id, string>();
     const assumedOpen: Id[] = [];
     const unplaced: Id[] = [];
@@ -53,15 +53,19 @@ function resolve(boat: Boat, lineUp: LineUp): ResolvedLineUp {
     return { id: lineUp.id, use: lineUp.use, positions, assumedOpen, unplaced };
 }
 
-/** The selector that this one turns with, when it has a position of the same name for each. */
-export function leaderOf(boat: Boat, valve: Part): Part | undefined {
-    return valve.gangedWith === undefined ? undefined : boat.parts.find((part) => part.id === valve.gangedWith);
-}
+export const hasPosition = (boat: Boat, valve: Id, position: string): boolean => {
+    const part = boat.parts.find((other) => other.id === valve);
+    return part !== undefined && (part.kind === 'shutoff' ? position === 'open' || position === 'shut' : part.positions.some((other) => other.name === position));
+};
 
 /** All valves that move when this one is moved. */
 export function ganged(boat: Boat, valve: Id): readonly Id[] {
-    const leader = boat.parts.find((part) => part.id === valve)?.gangedWith ?? valve;
-    return boat.parts.filter((part) => part.id === leader || part.gangedWith === leader).map((part) => part.id);
+    const gang = new Set<Id>([valve]);
+    for (let size = 0; size !== gang.size;) {
+        size = gang.size;
+        for (const { id, gangedWith } of boat.parts) if (gangedWith !== undefined && (gang.has(id) || gang.has(gangedWith))) gang.add(id).add(gangedWith);
+    }
+    return boat.parts.filter((part) => gang.has(part.id)).map((part) => part.id);
 }
 
 /** Positions that a hand can give a valve. A locked or electric one has none. */

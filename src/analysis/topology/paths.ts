@@ -50,15 +50,20 @@ function partsOn(linedUp: LinedUp, point: string, side: 'before' | 'after'): Rea
     return new Set([...found].flatMap((i) => network.passages[i]!.part ?? []));
 }
 
-/** Groups of tanks that are joined in a line-up by an open way between them, with no consumer on it. */
-export function joinedTanks(linedUp: LinedUp): readonly (readonly Id[])[] {
-    const { network } = linedUp;
-    const consumers = passagesOf(network, network.consumers.keys());
+/**
+ * Groups of tanks that are joined in a line-up: by a way open in both directions with every pump at rest, on no consumer's
+ * supply or return. Two supplies that meet at a tee join nothing; that is two tanks feeding one engine.
+ */
+export function joinedTanks(network: Network, positions: Positions): readonly (readonly Id[])[] {
+    const atRest = lineUpNetwork(network, positions);
+    const served = [...network.consumers.keys()].flatMap((id) => [id, ...partsBefore(atRest, `${id}:in`), ...partsAfter(atRest, `${id}:out`)]);
+    const barred = passagesOf(network, served);
     const groups: Id[][] = [];
     for (const [id, point] of network.tanks) {
-        const found = reach(linedUp, linedUp.ways, [point], consumers);
-        const group = groups.find((other) => other.some((tank) => found.has(network.tanks.get(tank)!)));
-        if (group) group.push(id); else groups.push([id]);
+        const [out, back] = [reach(atRest, atRest.ways, [point], barred), reach(atRest, atRest.back, [point], barred)];
+        const joined = groups.filter((group) => group.some((tank) => { const at = network.tanks.get(tank)!; return out.has(at) && back.has(at); }));
+        for (const group of joined) groups.splice(groups.indexOf(group), 1);
+        groups.push([...joined.flat(), id]);
     }
     return groups;
 }

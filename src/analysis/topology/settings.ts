@@ -7,15 +7,15 @@ import { isValve, type Positions } from './network';
 const MOST = 4096;
 
 /**
- * Every combination of selector and changeover positions, with the manual shutoffs shut or open as asked. Valves that no
- * hand can move stand open. Ganged valves move together.
+ * Every combination of selector and changeover positions, with the shutoffs shut or open as asked, electric ones too since
+ * power may fail; what is locked open stays open. Ganged valves move together.
  */
 export function* handSettings(boat: Boat, shutoffs: 'shutoffs shut' | 'shutoffs open'): Generator<Positions> {
     const base = new Map<Id, string>();
     const turned: { id: Id; positions: readonly string[] }[] = [];
     for (const part of boat.parts.filter(isValve)) {
         const positions = handPositions(part);
-        if (part.kind === 'shutoff') base.set(part.id, positions.length > 0 && shutoffs === 'shutoffs shut' ? 'shut' : 'open');
+        if (part.kind === 'shutoff') base.set(part.id, !part.lockedOpen && shutoffs === 'shutoffs shut' ? 'shut' : 'open');
         else if (positions.length > 0 && ganged(boat, part.id)[0] === part.id) turned.push({ id: part.id, positions });
     }
     const count = Math.min(MOST, turned.reduce((product, { positions }) => product * positions.length, 1));

@@ -2,7 +2,7 @@
 import type { Boat, Id, Interval, Job, LogEntry } from '../../model/boat';
 import { networkOf } from '../topology/network';
 import { partsBefore, running } from '../topology/paths';
-import { addDays, addMonths, daysBetween, rateOf, readingsOf, type Reading } from './hours';
+import { addDays, addMonths, daysBetween, logUntil, rateOf, readingsOf, type Reading } from './hours';
 
 export type DueState = 'overdue' | 'due' | 'soon' | 'later' | 'unknown' | 'each time';
 
@@ -23,6 +23,8 @@ export interface Due {
     readonly with?: Job;
 }
 
+/** Dates further off are not told. */
+const MOST_DAYS = 36_525;
 /** Within this many days, or a tenth of the interval, a job is called soon: common practice. */
 const SOON_DAYS = 30;
 const SOON_SHARE = 0.1;
@@ -32,24 +34,28 @@ const TOGETHER_SHARE = 0.2;
 /** Jobs that open the fuel lines, so that they want isolating and bleeding. */
 const OPENS = new Set(['renew', 'refit', 'clean']);
 
-/** Every interval with its date, in order of date; what has none comes last. `today` is an ISO date. */
+/** Every interval with its date, in order of date; what has none comes last. `today` is an ISO date; later log lines are not read. */
 export function duePlan(boat: Boat, today: string): Due[] {
     const serves = enginesOf(boat);
-    const plans = boat.intervals.map((interval) => dueOf(boat, interval, today, serves));
+    const log = logUntil(boat, today);
+    const plans = boat.intervals.map((interval) => earliest(enginesFor(boat, interval.job, serves).map((engine) => dueOf(log, interval, today, engine))));
     const order = (due: Due): string => due.due ?? (due.state === 'unknown' ? '9998' : '9999');
     const sorted = plans.map((due, i) => ({ due, i })).sort((a, b) => (order(a.due) < order(b.due) ? -1 : order(a.due) > order(b.due) ? 1 : a.i - b.i)).map(({ due }) => due);
     return sorted.map((due) => together(due, sorted, serves));
 }
 
-function dueOf(boat: Boat, interval: Interval, today: string, serves: ReadonlyMap<Id, Id>): Due {
+/** Of the dates by several engines the first counts. */
+const earliest = (plans: readonly Due[]): Due => plans.reduce((first, due) => (due.due !== undefined && (first.due === undefined || due.due < first.due) ? due : first));
+
+function dueOf(log: readonly LogEntry[], interval: Interval, today: string, engine: Id | undefined): Due {
     const { job } = interval;
     if (interval.everyStart) return { interval, job, state: 'each time' };
-    const engine = (job.part !== undefined ? serves.get(job.part) : undefined) ?? onlyEngine(boat);
-    const done = lastDone(boat, job);
-    const readings = engine === undefined ? [] : readingsOf(boat, engine);
+    const done = lastDone(log, job);
+    const readings = engine === undefined ? [] : readingsOf(log, engine);
     const base = { interval, job, ...(engine !== undefined && { engine }) };
     if (!done) return { ...base, state: 'unknown', because: 'the log does not say when it was last done' };
-    const last = { date: done.date, ...hoursAt(done, engine, readings) };
+    const hours = readings.find((reading) => reading.date === done.date)?.hours;
+    const last = { date: done.date, ...(hours !== undefined && { hours }) };
 
     const dates: { date: string; by: 'hours' | 'months' | 'days' }[] = [];
     if (interval.months !== undefined) dates.push({ date: addMonths(done.date, interval.months), by: 'months' });
@@ -67,11 +73,6 @@ function dueOf(boat: Boat, interval: Interval, today: string, serves: ReadonlyMa
     return { ...extra, due: first.date, by: first.by, state: stateOf(interval, first, last.date, today, atHours, readings) };
 }
 
-function hoursAt(done: LogEntry, engine: Id | undefined, readings: readonly Reading[]): { hours?: number } {
-    const own = engine === undefined ? undefined : readings.find((reading) => reading.date === done.date && done.hours.some((other) => other.engine === engine));
-    return own ? { hours: own.hours } : {};
-}
-
 function hoursDate(interval: number, lastHours: number | undefined, readings: readonly Reading[]): string | { atHours: number; date?: string; because?: string } {
     const latest = readings.at(-1);
     if (lastHours === undefined || !latest) return 'the log does not give the engine hours when it was last done, so the hours are not counted';
@@ -80,7 +81,8 @@ function hoursDate(interval: number, lastHours: number | undefined, readings: re
     const rate = rateOf(readings);
     if (rate === undefined) return { atHours, because: 'the log has too few readings for a rate, so the hours are not counted' };
     if (rate === 0) return { atHours, because: 'the engine has not run in the last twelve months of the log' };
-    return { atHours, date: addDays(latest.date, Math.ceil((atHours - latest.hours) / rate - 1e-9)) };
+    const days = Math.ceil((atHours - latest.hours) / rate - 1e-9);
+    return days > MOST_DAYS ? { atHours, because: 'at the rate of the log the hours are reached in more than a hundred years' } : { atHours, date: addDays(latest.date, days) };
 }
 
 /** The day on which the meter passed a reading, evenly between the two that enclose it. */
@@ -106,8 +108,8 @@ function projected(readings: readonly Reading[], today: string): number {
     return latest.hours + (rateOf(readings) ?? 0) * Math.max(0, daysBetween(latest.date, today));
 }
 
-function lastDone(boat: Boat, job: Job): LogEntry | undefined {
-    return boat.log.filter((entry) => entry.jobs.some((done) => sameJob(done, job))).sort((a, b) => (a.date < b.date ? -1 : 1)).at(-1);
+function lastDone(log: readonly LogEntry[], job: Job): LogEntry | undefined {
+    return log.filter((entry) => entry.jobs.some((done) => sameJob(done, job))).sort((a, b) => (a.date < b.date ? -1 : 1)).at(-1);
 }
 
 /** The same part and piece; renewing something counts as having looked at it. */
@@ -115,28 +117,28 @@ function sameJob(done: Job, job: Job): boolean {
     return done.part === job.part && done.piece === job.piece && (done.verb === job.verb || (job.verb === 'look' && done.verb === 'renew'));
 }
 
-const onlyEngine = (boat: Boat): Id | undefined => {
-    const engines = boat.consumers.filter((consumer) => consumer.kind === 'engine' || consumer.kind === 'generator');
-    return engines.length === 1 ? engines[0]!.id : undefined;
-};
+/** The engines whose hours count for a job: those that the part serves, or the only one there is. */
+function enginesFor(boat: Boat, job: Job, serves: ReadonlyMap<Id, readonly Id[]>): readonly (Id | undefined)[] {
+    const served = job.part === undefined ? undefined : serves.get(job.part);
+    if (served) return served;
+    const engines = boat.consumers.filter((consumer) => consumer.kind === 'engine' || consumer.kind === 'generator').map(({ id }) => id);
+    return engines.length === 1 ? engines : [undefined];
+}
 
-/** The engine that each part serves: itself, or the first one on whose supply it lies. */
-function enginesOf(boat: Boat): ReadonlyMap<Id, Id> {
+/** The consumers that each part serves: a consumer itself, and all on whose supply it lies. */
+function enginesOf(boat: Boat): ReadonlyMap<Id, readonly Id[]> {
     const allOpen = running(networkOf(boat), new Map(), 'all open');
-    const found = new Map<Id, Id>();
-    for (const { id } of boat.consumers) {
-        for (const part of partsBefore(allOpen, `${id}:in`)) if (!found.has(part)) found.set(part, id);
-        found.set(id, id);
-    }
+    const found = new Map<Id, Id[]>();
+    for (const { id } of boat.consumers) for (const part of [...partsBefore(allOpen, `${id}:in`), id]) found.set(part, [...(found.get(part) ?? []), id]);
     return found;
 }
 
 /** Names the job that this one should be done with, when both open the supply of the same engine. */
-function together(due: Due, sorted: readonly Due[], serves: ReadonlyMap<Id, Id>): Due {
+function together(due: Due, sorted: readonly Due[], serves: ReadonlyMap<Id, readonly Id[]>): Due {
     const { job } = due;
     if (due.due === undefined || job.part === undefined || !OPENS.has(job.verb) || !serves.has(job.part)) return due;
     const whole = daysBetween(due.last!.date, due.due);
     const other = sorted.slice(0, sorted.indexOf(due)).find((earlier) => earlier.due !== undefined && earlier.job.part !== undefined && OPENS.has(earlier.job.verb)
-        && serves.get(earlier.job.part) === serves.get(job.part!) && daysBetween(earlier.due, due.due!) <= Math.max(TOGETHER_DAYS, TOGETHER_SHARE * whole));
+        && serves.get(earlier.job.part)?.some((engine) => serves.get(job.part!)!.includes(engine)) && daysBetween(earlier.due, due.due!) <= Math.max(TOGETHER_DAYS, TOGETHER_SHARE * whole));
     return other ? { ...due, with: other.job } : due;
 }

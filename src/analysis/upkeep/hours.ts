@@ -8,14 +8,21 @@ export interface Reading {
     readonly hours: number;
 }
 
-/** Readings of one engine by date, corrections applied: an entry that `corrects` a date replaces the reading of that date. */
-export function readingsOf(boat: Boat, engine: Id): Reading[] {
+/** The log up to a day, corrections worked in: what a correction says of hours or jobs replaces what that date said. */
+export function logUntil(boat: Boat, today: string): LogEntry[] {
+    const entries = boat.log.filter((entry) => entry.date <= today);
+    const corrections = entries.filter((entry) => entry.corrects !== undefined);
+    return entries.filter((entry) => entry.corrects === undefined).map((entry) => corrections.filter((other) => other.corrects === entry.date).reduce((corrected, { hours, jobs }) => ({
+        ...corrected,
+        hours: [...corrected.hours.filter((old) => !hours.some((other) => other.engine === old.engine)), ...hours],
+        jobs: jobs.length > 0 ? jobs : corrected.jobs,
+    }), entry));
+}
+
+/** Readings of one engine by date. */
+export function readingsOf(log: readonly LogEntry[], engine: Id): Reading[] {
     const byDate = new Map<string, number>();
-    const take = (entry: LogEntry, date: string): void => {
-        for (const { engine: other, reading } of entry.hours) if (other === engine) byDate.set(date, reading / 3600);
-    };
-    for (const entry of boat.log) if (entry.corrects === undefined) take(entry, entry.date);
-    for (const entry of boat.log) if (entry.corrects !== undefined) take(entry, entry.corrects);
+    for (const entry of log) for (const { engine: other, reading } of entry.hours) if (other === engine) byDate.set(entry.date, reading / 3600);
     return [...byDate].map(([date, hours]) => ({ date, hours })).sort((a, b) => (a.date < b.date ? -1 : 1));
 }
 
@@ -24,7 +31,9 @@ export function rateOf(readings: readonly Reading[]): number | undefined {
     const latest = readings.at(-1);
     if (!latest) return undefined;
     const from = Temporal.PlainDate.from(latest.date).subtract({ months: 12 }).toString();
-    const first = readings.find((reading) => reading.date >= from)!;
+    const within = readings.find((reading) => reading.date >= from)!;
+    // With one reading a year there is none other in the window: the one before it must serve.
+    const first = within === latest ? readings.at(-2) ?? within : within;
     const days = daysBetween(first.date, latest.date);
     return days > 0 && latest.hours >= first.hours ? (latest.hours - first.hours) / days : undefined;
 }

@@ -3,7 +3,7 @@ import type { Verdict } from '../../model/finding';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { partsBefore, passagesOf, tanksBefore } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
-import { burnsFuel, type Check, type View } from '../check';
+import { burnsFuel, positionMissing, type Check, type View } from '../check';
 
 export const noUnfiltered: Check = {
     code: 'NO-UNFILTERED', severity: 'critical',
@@ -30,6 +30,9 @@ function judge(view: View, consumer: Consumer): Verdict[] {
 }
 
 function past(view: View, consumer: Consumer, finals: readonly Part[], lineUp: ResolvedLineUp): Verdict {
+    const before = partsBefore(view.allOpen, `${consumer.id}:in`);
+    const unplaced = lineUp.unplaced.filter((valve) => before.has(valve));
+    if (unplaced.length > 0) return { outcome: 'cannot tell', about: consumer.id, missing: unplaced.map((valve) => positionMissing(valve, lineUp.id)) };
     const linedUp = view.running(lineUp);
     const past = tanksBefore(linedUp, `${consumer.id}:in`, passagesOf(view.network, finals.map((filter) => filter.id)));
     if (past.length === 0) return { outcome: 'pass', about: consumer.id };

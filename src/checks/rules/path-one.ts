@@ -3,7 +3,7 @@ import type { Verdict } from '../../model/finding';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { joinedTanks, partsBefore, tanksAfter, tanksBefore } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
-import { type Check, type View } from '../check';
+import { positionMissing, type Check, type View } from '../check';
 
 export const pathOne: Check = {
     code: 'PATH-ONE', severity: 'critical',
@@ -17,11 +17,12 @@ export const pathOne: Check = {
 function judge(view: View, consumer: Consumer, lineUp: ResolvedLineUp): Verdict {
     const { id } = consumer;
     const linedUp = view.running(lineUp);
-    const supply = oneOf(joinedTanks(linedUp), tanksBefore(linedUp, `${id}:in`));
+    const groups = joinedTanks(view.network, lineUp.positions);
+    const supply = oneOf(groups, tanksBefore(linedUp, `${id}:in`));
     const couldFeed = tanksBefore(view.allOpen, `${id}:in`);
     const unplaced = lineUp.unplaced.filter((valve) => partsBefore(view.allOpen, `${id}:in`).has(valve));
     if (unplaced.length > 0) {
-        return { outcome: 'cannot tell', about: id, missing: unplaced.map((valve) => ({ about: valve, fact: `the position of ${valve} in line-up ${lineUp.id}`, how: `write it into the line-up` })) };
+        return { outcome: 'cannot tell', about: id, missing: unplaced.map((valve) => positionMissing(valve, lineUp.id)) };
     }
     if (couldFeed.length === 0) return notFed(view, consumer);
     if (supply.length === 0) {
@@ -39,7 +40,7 @@ function judge(view: View, consumer: Consumer, lineUp: ResolvedLineUp): Verdict 
         };
     }
     const hasReturn = view.boat.joints.some((joint) => joint.from === `${id}:out`);
-    const back = oneOf(joinedTanks(linedUp), tanksAfter(linedUp, `${id}:out`));
+    const back = oneOf(groups, tanksAfter(linedUp, `${id}:out`));
     if (hasReturn && back.length !== 1) {
         return {
             outcome: 'fail', about: id, message: `In line-up ${lineUp.id} ${id} returns to ${back.length === 0 ? 'no tank' : `${listed(back)} at once`}.`,

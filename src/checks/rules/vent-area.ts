@@ -53,7 +53,8 @@ function boresOf(view: View, vent: Fitting): { least: number; missing: MissingFa
     const pipes = (course?.parts ?? []).map((id) => view.network.parts.get(id)!).filter((part) => part.kind === 'hose' || part.kind === 'tube');
     const missing = pipes.filter((pipe) => !pipe.bore).map((pipe) => ({ about: pipe.id, fact: `the bore of ${pipe.name}`, how: 'measure the inside of the vent hose, or read its marking' }));
     if (pipes.length === 0 && !vent.bore) missing.push({ about: vent.id, fact: `the bore of the vent of ${vent.tank}`, how: 'measure the inside of the vent hose, or read its marking' });
-    return { least: Math.min(...[...pipes.map((pipe) => pipe.bore?.si), vent.bore?.si].filter((bore) => bore !== undefined)), missing };
+    const bores = [...pipes.map((pipe) => pipe.bore), vent.bore].filter((bore) => bore !== undefined);
+    return { least: Math.min(...bores.map((bore) => bore.low ?? bore.si)), missing };
 }
 
 function underPressure(view: View, tank: Tank, fill: Fitting, area: number): Verdict {

@@ -9,7 +9,7 @@ const SAME = 0.005;
 
 export const ventExists: Check = {
     code: 'VENT-EXISTS', severity: 'critical',
-    statement: 'Each tank has a vent that no valve can shut and, where the heights are known, at its highest point.',
+    statement: 'Each tank has a vent that no valve can shut, open both ways and, where the heights are known, at its highest point.',
     prevents: 'The tank collapses or the engine starves; filling blows back.',
     facts: 'vent fittings and vent courses; heights of vent and tank top',
     source: '46 CFR 182.450(a) (2015 edition read): a vent pipe connected to the highest point of the tank',
@@ -28,7 +28,7 @@ function judge(view: View, tank: Tank): Verdict {
     const shut = vents.filter((vent) => canBeShut(view, vent.id));
     if (shut.length === vents.length) {
         return {
-            outcome: 'fail', about: shut[0]!.id, message: `The vent of ${tank.id} can be shut off by a valve in it.`, reason: 'With the vent shut the pump starves, and filling bursts the tank.', advice: 'Take the valve out of the vent line.',
+            outcome: 'fail', about: shut[0]!.id, message: `The vent of ${tank.id} can be blocked: something in it shuts, or passes air one way only.`, reason: 'With the vent blocked the pump starves, and filling bursts the tank.', advice: 'Take the valve or check out of the vent line.',
         };
     }
     const top = tank.box?.corner.up && tank.box.corner.up.si + tank.box.height;
@@ -49,8 +49,9 @@ function canBeShut(view: View, fitting: string): boolean {
     if (start === undefined || !view.boat.joints.some((joint) => joint.from === fitting || joint.to === fitting)) return false;
     for (const positions of handSettings(view.boat, 'shutoffs shut')) {
         const linedUp = lineUpNetwork(view.network, positions);
-        const found = reach(linedUp, linedUp.ways, [start]);
-        if (!outside.some((point) => found.has(point))) return true;
+        // Air must come in as fuel is drawn, and go out as it is filled.
+        const [out, back] = [reach(linedUp, linedUp.ways, [start]), reach(linedUp, linedUp.back, [start])];
+        if (!outside.some((point) => out.has(point) && back.has(point))) return true;
     }
     return false;
 }

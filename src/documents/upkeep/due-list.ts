@@ -12,7 +12,7 @@ export const jobWords = (job: Job): string => [job.verb, job.part, job.piece].fi
 
 export function intervalWords({ interval }: Due): string {
     if (interval.everyStart) return 'every start';
-    const parts = [interval.hours === undefined ? '' : hours(interval.hours), interval.months === undefined ? '' : interval.months >= 24 && interval.months % 12 === 0 ? `${interval.months / 12} years` : `${interval.months} months`, interval.days === undefined ? '' : `${interval.days} days`];
+    const parts = [interval.hours === undefined ? '' : hours(interval.hours), interval.months === undefined ? '' : interval.months >= 24 && interval.months % 12 === 0 ? `${interval.months / 12} years` : `${interval.months} ${interval.months === 1 ? 'month' : 'months'}`, interval.days === undefined ? '' : `${interval.days} days`];
     return `every ${parts.filter((part) => part !== '').join(' or ')}`;
 }
 

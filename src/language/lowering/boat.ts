@@ -35,6 +35,13 @@ export function lowerBoat(documents: readonly LangiumDocument[]): Lowered {
     for (const course of of('Course')) courses.course(course);
     const parts = new Map<string, Part>(courses.parts.map((part) => [part.id, part]));
     const lineUps = of('LineUp').map((lineUp) => lowerLineUp(context, lineUp, parts));
+    for (const lineUp of lineUps) {
+        const seen = new Set<string>();
+        for (let at = lineUps.find((other) => other.id === lineUp.id); at; at = lineUps.find((other) => other.id === at!.base)) {
+            if (seen.has(at.id)) { context.problem('circle', of('LineUp').find((node) => node.name === lineUp.id)?.$cstNode, `${lineUp.id} is made from itself: ${[...seen, at.id].join(' from ')}. Break the circle.`); break; }
+            seen.add(at.id);
+        }
+    }
     const intervals: Interval[] = [];
     for (const tend of of('Tend')) intervals.push(...lowerTend(context, tend, intervals.length));
     const log: LogEntry[] = [];

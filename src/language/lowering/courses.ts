@@ -23,7 +23,7 @@ export class Courses {
         const ports = selector.ports.map((port) => port.name);
         this.parts.push({
             ...this.common(id, 'selector', facts), name: id, tag: selector.name, ...optional('title', selector.title && unquote(selector.title)),
-            ports, positions: selector.positions.map((position) => this.position(position, id, ports)),
+            ports, positions: selector.positions.map((position) => this.position(position, id, ports)).map(({ name, joins }) => ({ name, joins: joins.filter((group) => group.length > 1) })),
             turning: turnings(selector.facts.map((line) => line.tokens)),
             ...optional('gangedWith', facts.get('ganged with')?.ref?.to.$refText),
         });
@@ -91,7 +91,8 @@ export class Courses {
         if (cursor.words('nothing')) return { name: position.name, joins: [] };
         while (!cursor.done) {
             if (cursor.comma()) continue;
-            if (cursor.words('and')) { groups.push([]); continue; }
+            // `port, out and stbd, spare` is two pairs; `port, stbd and out` is all three.
+            if (cursor.words('and')) { if (cursor.peek(1)?.$type === 'Comma') groups.push([]); continue; }
             const name = cursor.word() ?? cursor.ref()?.to.$refText;
             if (name === undefined) { cursor.take(); continue; }
             if (ports.includes(name)) groups.at(-1)!.push(name); else unknown(name);

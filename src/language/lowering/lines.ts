@@ -103,6 +103,9 @@ function lowerInterval(context: Context, line: Line, id: Id): Interval | undefin
     return { id, job, everyStart, seals, ...optional('hours', hours), ...optional('months', months), ...optional('days', days), ...optional('source', source) };
 }
 
+/** A hundred years in months; hours are counted at a hundred a month. */
+const LONGEST = 1200;
+
 function readTime(context: Context, cursor: Cursor): { hours?: number; months?: number; days?: number } | undefined {
     const here = cursor.cst;
     const text = cursor.measure();
@@ -110,6 +113,12 @@ function readTime(context: Context, cursor: Cursor): { hours?: number; months?: 
     const found = unit === undefined ? undefined : UNITS[unit];
     if (text === undefined || !found || (found.dimension !== 'time' && found.dimension !== 'calendar') || !(numbers[0]! > 0)) {
         context.problem('interval', here, `${text === undefined ? 'A time' : `\`${text}\``} ${text === undefined ? 'is missing' : 'is not a time'} here. Write it like 250 h or 12 months.`);
+        return undefined;
+    }
+    const whole = found.dimension === 'calendar' || unit!.startsWith('day') || unit!.startsWith('week');
+    const size = toSI(numbers[0]!, unit!) / (found.dimension === 'calendar' ? 1 : unit!.startsWith('h') ? 3600 * 100 : 86400 * 30);
+    if ((whole && !Number.isInteger(numbers[0]!)) || size > LONGEST) {
+        context.problem('interval', here, `\`${text}\` is no interval that can be planned: ${size > LONGEST ? 'it is longer than a hundred years' : 'days and months are whole numbers'}.`);
         return undefined;
     }
     if (found.dimension === 'calendar') return { months: toSI(numbers[0]!, unit!) };
@@ -160,9 +169,13 @@ function lowerEntry(context: Context, line: Line, id: Id): LogEntry | undefined 
         const here = cursor.cst;
         const word = cursor.word();
         if (word === undefined) { cursor.take(); continue; }
-        if (word === 'corrects') corrects = cursor.day();
+        if (word === 'corrects') {
+            const day = cursor.day();
+            if (day !== undefined && isDate(day)) corrects = day;
+            else context.problem('date', here, 'After `corrects` comes the date of the line that it corrects, like 2025-03-12.');
+        }
         const verb = PAST.get(word);
-        if (verb !== undefined) jobs.push(readJob(cursor, verb, context));
+        if (verb !== undefined) do jobs.push(readJob(cursor, verb, context)); while (cursor.words('and'));
         else if (!LOG_WORDS.has(word)) {
             // A misspelt job would go unlogged and fall due for ever; other words are the writer's own.
             const meant = nearest(word, PAST.keys());
@@ -218,9 +231,20 @@ export function lowerBleed(context: Context, bleed: Bleed, index: number): Bleed
     };
 }
 
+/** The verbs of steps, each with an example. */
+const STEP_VERBS: Readonly<Record<string, string>> = {
+    open: 'open V1', shut: 'shut V1', turn: 'turn SV1 to PORT', prefill: 'prefill F1', bleed: 'bleed BS1 by PR1', prove: 'prove LP1 at BS2 by lever 10 strokes',
+    start: 'start E1 at most 2 times 10 s',
+};
+
 function bleedLine(tokens: readonly AnyToken[], id: Id, context: Context): BleedLine {
     const strangers = tokens.flatMap((token) => token.$type === 'Ref' && !token.to.ref ? [token.to.$refText] : []);
-    const step = readStep(new Cursor(tokens), (tag) => context.idOf(tag));
+    const cursor = new Cursor(tokens);
+    const step = readStep(cursor, (tag) => context.idOf(tag));
+    const first = tokens[0]?.$type === 'Word' ? tokens[0].text : '';
+    // Half a step is worse than none: what is not understood must not be passed over.
+    if (step && !cursor.done) context.problem('step', cursor.cst, `\`${cursor.cst?.text ?? ''}\` and what follows it is not understood after this step. One line is one step; write remarks as \`note "..."\`.`);
+    if (!step && STEP_VERBS[first] !== undefined) context.problem('step', tokens[0]?.$cstNode, `This step is not understood. It reads like \`${STEP_VERBS[first]}\`.`);
     return { id, text: spelling(tokens), strangers, ...optional('step', step) };
 }
 
