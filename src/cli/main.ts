@@ -37,6 +37,9 @@ function show(output: Output, text: string, data: unknown, page: Document): void
 const hasErrors = (report: Report): boolean => report.slips.some((slip) => slip.severity === 'error');
 const names = (value: string): string[] => value.split(',').map((name) => name.trim()).filter((name) => name !== '');
 
+/** Nothing that someone may act on is made from a text that was not understood in full. */
+class Slips extends Error {}
+
 /** Slips in the text go to standard error before anything that was made from what could be read. */
 function tellSlips(report: Report): void {
     for (const { place, message } of report.slips) process.stderr.write(`${place.file}:${place.line}:${place.column}: ${message}\n`);
@@ -75,6 +78,7 @@ shared(program.command('bleed')).description('write the bleed sequence of an eng
     .action(async (path: string, engine: string | undefined, options: BleedOptions) => {
         const { loaded, report } = await load(path);
         tellSlips(report);
+        if (hasErrors(report)) throw new Slips();
         const only = loaded.boat.consumers.length === 1 ? loaded.boat.consumers[0]!.id : undefined;
         const chosen = engine ?? only;
         if (chosen === undefined) throw new Told(`Which engine? Name one of ${loaded.boat.consumers.map((consumer) => consumer.id).join(', ') || 'none: the boat has no engine'}.`);
@@ -90,7 +94,7 @@ shared(program.command('bleed')).description('write the bleed sequence of an eng
             return;
         }
         show(options, sheetText(loaded.boat, plan), sheetData(loaded.boat, plan), { path: `bleed-${chosen}.md`, text: sheetPage(loaded.boat, plan) });
-        process.exitCode = hasErrors(report) ? EXIT.text : EXIT.clean;
+        process.exitCode = EXIT.clean;
     });
 
 shared(program.command('due')).description('print what is due, in order of date')
@@ -100,9 +104,10 @@ shared(program.command('due')).description('print what is due, in order of date'
         if (!/^\d{4}-\d{2}-\d{2}$/.test(today) || !isDay(today)) throw new Told(`${today} is not a day. Write it like 2026-03-01.`);
         const { loaded, report } = await load(path);
         tellSlips(report);
+        if (hasErrors(report)) throw new Slips();
         const plan = duePlan(loaded.boat, today);
         show(options, dueText(report.boat, plan, today), dueData(report.boat, plan, today), { path: 'due.md', text: duePage(report.boat, plan, today) });
-        process.exitCode = hasErrors(report) ? EXIT.text : EXIT.clean;
+        process.exitCode = EXIT.clean;
     });
 
 function isDay(text: string): boolean {
@@ -111,5 +116,5 @@ function isDay(text: string): boolean {
 
 program.parseAsync().catch((error: unknown) => {
     if (error instanceof CommanderError) process.exitCode = error.exitCode === 0 ? EXIT.clean : EXIT.usage;
-    else if (error instanceof Told) { process.stderr.write(`${error.message}\n`); process.exitCode = EXIT.usage; } else throw error;
+    else if (error instanceof Slips) { process.stderr.write('The text is not understood in full, so nothing was made from it. Mend the lines above first.\n'); process.exitCode = EXIT.text; } else if (error instanceof Told) { process.stderr.write(`${error.message}\n`); process.exitCode = EXIT.usage; } else throw error;
 });

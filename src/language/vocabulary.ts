@@ -205,7 +205,8 @@ export const SYNONYMS: Readonly<Record<string, string>> = {
 /** The nearest of `candidates` to `word`, when it is near enough to be a slip of the hand. */
 export function nearest(word: string, candidates: Iterable<string>): string | undefined {
     let best: string | undefined;
-    let least = Math.max(1, Math.floor(word.length / 3)) + 0.5;
+    // In a name of two or three signs one wrong sign is another name, unless only the case differs.
+    let least = word.length <= 3 && /\d/.test(word) ? 0.5 : Math.max(1, Math.floor(word.length / 3)) + 0.5;
     for (const candidate of candidates) {
         const distance = editDistance(word.toLowerCase(), candidate.toLowerCase());
         if (distance < least) { best = candidate; least = distance; }

@@ -5,7 +5,7 @@ import type { BleedStep, Driver, Expectation, Step } from '../model/step';
 import { afterOpening, afterRunningDry, type Gas } from '../analysis/air/opened';
 import { Pumping } from '../analysis/air/pumping';
 import { segmentOf, ventsOf } from '../analysis/air/vents';
-import { lineUpsOf, normalLineUp, handPositions, type ResolvedLineUp } from '../analysis/topology/line-ups';
+import { ganged, lineUpsOf, normalLineUp, handPositions, type ResolvedLineUp } from '../analysis/topology/line-ups';
 import { isValve, networkOf, type Network, type Positions } from '../analysis/topology/network';
 import { partsBefore, running, tanksBefore } from '../analysis/topology/paths';
 import { volumeOf } from '../analysis/volumes';
@@ -44,8 +44,10 @@ export interface BleedPlan {
     /** What does not hold fuel at the start. */
     readonly air: Gas;
     readonly steps: readonly PlannedStep[];
-    /** Consumers whose branches may have been pushed air into and want bleeding after this. */
+    /** Other consumers before which air may stand, from the opening or pushed there: to be bled after this. */
     readonly tainted: readonly Id[];
+    /** Opened parts that still hold air: they are off line in the end line-up. */
+    readonly left: readonly Id[];
     /** Defaults that were taken because nothing was said. */
     readonly defaults: readonly string[];
 }
@@ -68,43 +70,77 @@ const UNFILLED = 0.1;
 /** A single attempt at the starter, and the budget in all when the muffler's volume is not known, s: common practice. */
 const ATTEMPT = 10;
 const BUDGET_UNKNOWN = 30;
+/** A budget below this is a slip in the figures, s. */
+const LEAST_BUDGET = 3;
 
-export function planBleed(boat: Boat, request: BleedRequest): BleedPlan | Refusal {
+/** What a request means on this boat: the line-ups it starts and ends in, and what holds air at the start. */
+export interface SetUp {
+    readonly consumer: Consumer;
+    readonly starts: ResolvedLineUp;
+    readonly ends: ResolvedLineUp;
+    readonly pumping: Pumping;
+    readonly gas: Gas;
+    readonly bench: Bench;
+}
+
+export function setUp(boat: Boat, request: BleedRequest): SetUp | Refusal {
     const consumer = boat.consumers.find((other) => other.id === request.engine);
-    if (!consumer) return { refused: `There is no engine or other consumer called ${request.engine}.`, missing: [] };
+    if (!consumer) return refusal(`There is no engine or other consumer called ${request.engine}.`);
     const lineUps = lineUpsOf(boat);
-    const ends = request.ends === undefined ? normalLineUp(boat, lineUps) : lineUps.find((lineUp) => lineUp.id === request.ends);
-    const starts = request.starts === undefined ? lineUps.find((lineUp) => lineUp.use === 'service') ?? ends : lineUps.find((lineUp) => lineUp.id === request.starts);
-    if (!ends || !starts) return { refused: `There is no line-up called ${ends ? request.starts : request.ends}.`, missing: [] };
+    const named = (id: Id | undefined): ResolvedLineUp | undefined => lineUps.find((lineUp) => lineUp.id === id);
+    const ends = request.ends === undefined ? normalLineUp(boat, lineUps) : named(request.ends);
+    const starts = request.starts === undefined ? lineUps.find((lineUp) => lineUp.use === 'service') ?? ends : named(request.starts);
+    if (!ends || !starts) return refusal(`There is no line-up called ${ends ? request.starts : request.ends}.`);
     const network = networkOf(boat);
     const strangers = request.opened.filter((id) => !network.through.has(id));
-    if (strangers.length > 0) return { refused: `There is no part called ${strangers.join(', ')} that liquid passes.`, missing: [] };
+    if (strangers.length > 0) return refusal(`There is no part called ${strangers.join(', ')} that liquid passes.`);
+    const connected = connectedTo(network, consumer.id);
+    const elsewhere = request.opened.filter((id) => !connected.has(id));
+    if (elsewhere.length > 0) return refusal(`${elsewhere.join(', ')} is not on the lines of ${consumer.id}. Ask for the engine that it serves.`);
 
     const pumping = new Pumping(network);
-    const tanks = tanksBefore(running(network, ends.positions), `${consumer.id}:in`);
-    const missing = missingFacts(boat, consumer, [starts, ends], tanks);
-    if (missing.length > 0) return { refused: 'A fact that safety needs is missing, so no sequence is written.', missing };
-    if (tanks.length === 0) return { refused: `In line-up ${ends.id} no tank feeds ${consumer.id}.`, missing: [] };
-    if (request.from !== undefined && !tanks.includes(request.from)) return { refused: `In line-up ${ends.id} ${consumer.id} is not fed from ${request.from} but from ${tanks.join(' and ')}. Choose a line-up that draws from ${request.from}.`, missing: [] };
-
     const gas = new Map(request.ranDry ? afterRunningDry(pumping.lineUp(ends.positions), consumer.id) : afterOpening(pumping.lineUp(starts.positions), request.opened));
     const prefilled = new Set(request.prefilled ?? []);
     for (const id of prefilled) if (gas.has(id)) gas.set(id, 'unknown');
-    // Valves of other systems are left alone: they stand as they will in the end.
-    const connected = connectedTo(network, consumer.id);
-    const positions = new Map([...ends.positions].map(([valve, position]) => [valve, connected.has(valve) ? starts.positions.get(valve) ?? position : position]));
-    const start = startState(positions, gas);
     const bench: Bench = { pumping, consumer: consumer.id, opened: new Set(request.opened.filter((id) => !prefilled.has(id))), level: boat.vessel.envelope.level?.low };
+    return { consumer, starts, ends, pumping, gas, bench };
+}
+
+const refusal = (refused: string, missing: readonly MissingFact[] = []): Refusal => ({ refused, missing });
+
+export function planBleed(boat: Boat, request: BleedRequest): BleedPlan | Refusal {
+    const set = setUp(boat, request);
+    if ('refused' in set) return set;
+    const { consumer, starts, ends, pumping, gas, bench } = set;
+    const { network } = pumping;
+    const tanks = tanksBefore(running(network, ends.positions), `${consumer.id}:in`);
+    const missing = missingFacts(boat, consumer, [starts, ends], tanks);
+    if (missing.length > 0) return refusal('A fact that safety needs is missing, so no sequence is written.', missing);
+    if (tanks.length === 0) return refusal(`In line-up ${ends.id} no tank feeds ${consumer.id}.`);
+    if (request.from !== undefined && !tanks.includes(request.from)) return refusal(`In line-up ${ends.id} ${consumer.id} is not fed from ${request.from} but from ${tanks.join(' and ')}. Choose a line-up that draws from ${request.from}.`);
+    if (consumer.exhaust?.kind === 'wet' && (crankBudget(consumer) ?? BUDGET_UNKNOWN) < LEAST_BUDGET) {
+        return refusal(`Cranking would flood the muffler of ${consumer.id} within seconds. Check its free volume, the raw-water flow and the cranking speed.`);
+    }
+
+    const start = startState(starts.positions, gas);
     const found = search(bench, start, ends.positions, preference(bench));
-    if (found === 'too many ways') return { refused: 'There are more ways to set the valves than could be looked through. Name a line-up that starts nearer to the run line-up.', missing: [] };
-    if (found === 'none') return { refused: noWay(bench, start, ends), missing: [] };
+    if (found === 'too many ways') return refusal('There are more ways to set the valves than could be looked through. Name a line-up that starts nearer to the run line-up.');
+    if (found === 'none') return refusal(noWay(bench, start, ends));
 
     const fuel = isFuel(boat, tanks);
-    const planned = plan(bench, consumer, start, found.steps, { fuel, tanks, prefilled });
+    const steps = [...found.steps, ...otherValves(network, found.state.positions, ends)];
+    const planned = plan(bench, consumer, start, steps, { fuel, tanks, prefilled: new Set(request.prefilled ?? []) });
     return {
         engine: consumer.id, request, starts: starts.id, ends: ends.id, fluid: fuel ? 'fuel' : 'coolant', air: gas, steps: planned,
-        tainted: taintedConsumers(network, found.state, consumer.id), defaults: defaults(boat, consumer, tanks, starts, ends),
+        left: request.opened.filter((id) => found.state.gas.has(id)),
+        tainted: othersWithAir(bench, found.state, ends, request.ranDry ? tanks : []), defaults: defaults(boat, consumer, tanks, starts, ends, planned),
     };
+}
+
+/** Valves of other systems that the start line-up places otherwise than the end: set last, so that the end is reached. */
+function otherValves(network: Network, positions: Positions, ends: ResolvedLineUp): Step[] {
+    return [...ends.positions].filter(([valve, position]) => positions.get(valve) !== position && ganged(network.boat, valve)[0] === valve)
+        .map(([part, position]) => ({ do: 'set', part, position }));
 }
 
 const isFuel = (boat: Boat, tanks: readonly Id[]): boolean => boat.tanks.filter((tank) => tanks.includes(tank.id)).every((tank) => (tank.carries ?? 'diesel') === 'diesel');
@@ -256,12 +292,18 @@ export function crankBudget({ exhaust }: Consumer): number | undefined {
     return exhaust.mufflerFree.si / (exhaust.rawWater.value.si * (exhaust.cranks.si / exhaust.rawWater.at.si)) / 2;
 }
 
-function taintedConsumers(network: Network, state: BenchState, consumer: Id): Id[] {
-    return network.boat.consumers.filter((other) => other.id !== consumer && state.tainted.has(other.id)).map((other) => other.id);
+/** Other consumers before which air may stand at the end, and those that draw from a tank that ran dry. */
+function othersWithAir(bench: Bench, state: BenchState, ends: ResolvedLineUp, dry: readonly Id[]): Id[] {
+    const { network } = bench.pumping;
+    const linedUp = running(network, ends.positions);
+    return [...network.consumers.keys()].filter((id) => id !== bench.consumer
+        && (airBefore(bench, state, id, ends.positions).length > 0 || tanksBefore(linedUp, `${id}:in`).some((tank) => dry.includes(tank))));
 }
 
-function defaults(boat: Boat, consumer: Consumer, tanks: readonly Id[], starts: ResolvedLineUp, ends: ResolvedLineUp): string[] {
+function defaults(boat: Boat, consumer: Consumer, tanks: readonly Id[], starts: ResolvedLineUp, ends: ResolvedLineUp, planned: readonly PlannedStep[]): string[] {
     const found: string[] = [];
+    const levers = new Set(planned.flatMap(({ step }) => (step.do === 'bleed' && step.driver.by === 'lever' ? [step.driver.part] : step.do === 'prove' ? [step.part] : [])));
+    for (const id of levers) if (!boat.parts.find((part) => part.id === id)?.stroke) found.push(`${id} has a hand lever (its stroke is not stated)`);
     for (const tank of boat.tanks) if (tanks.includes(tank.id) && !tank.carries) found.push(`${tank.id} carries diesel (not stated)`);
     for (const id of new Set([...starts.assumedOpen, ...ends.assumedOpen])) found.push(`${id} is open where no line-up places it (not stated)`);
     if (consumer.selfBleeding) found.push(`${consumer.id} clears through its return what air reaches it with no bleed point on the way (stated: self-bleeding)`);

@@ -4,6 +4,7 @@ import type { BleedStep, Driver, Step } from '../model/step';
 import { isValve, reach, type Positions } from '../analysis/topology/network';
 import { ganged, hasPosition } from '../analysis/topology/line-ups';
 import { uprightSurface } from '../analysis/tanks/surface';
+import { runsBelow } from '../analysis/air/heights';
 import { Pumping, type Broken, type Flow } from '../analysis/air/pumping';
 import { LEAST_HEAD, segmentOf, ventsOf } from '../analysis/air/vents';
 import type { BenchState } from './state';
@@ -101,19 +102,14 @@ function driverLaws(bench: Bench, driver: Driver): Broken[] {
     return [{ law: kind === undefined ? 'no-such-part' : 'not-a-driver', parts: [driver.part] }];
 }
 
-/** Whether the surface of the tank surely stands above the vent, and above every crest on the way that holds no fuel. */
+/** Whether the surface of the tank surely stands above the vent, and above all on the way that may hold air. */
 function hasHead(bench: Bench, state: BenchState, vent: Id, tankId: Id, flow: Flow): boolean {
     const { network } = bench.pumping;
     const tank = network.boat.tanks.find((other) => other.id === tankId);
     const surface = tank && bench.level !== undefined ? uprightSurface(tank, bench.level) : undefined;
-    const owner = segmentOf(network, vent);
     const place = [...network.parts.values(), ...network.consumers.values()].flatMap((other) => other.vents).find((other) => other.id === vent)?.at;
     if (surface === undefined || place?.up === undefined || surface - place.up.si < LEAST_HEAD) return false;
-    for (const id of [...flow.sure, ...flow.legs].filter((other) => state.gas.has(other))) {
-        const crest = network.parts.get(id)?.crest?.up?.si ?? (id === owner ? undefined : network.parts.get(id)?.at?.up?.si);
-        if (crest !== undefined && crest > surface) return false;
-    }
-    return true;
+    return runsBelow(network, [...flow.sure, ...flow.legs].filter((id) => state.gas.has(id)), surface) === 'yes';
 }
 
 function prefill(bench: Bench, state: BenchState, id: Id): Result {

@@ -63,7 +63,7 @@ function searchOnce(bench: Bench, start: BenchState, end: Positions, prefer: Pre
     open.push({ state: start, cost: 0, estimate: estimate(start), depth: 0 });
     const best = new Map<string, number>();
     for (let node = open.pop(), count = 0; node; node = open.pop()) {
-        if (node.estimate === node.cost && isDone(bench, node.state, end)) return { steps: stepsTo(node), state: node.state };
+        if (node.estimate === node.cost && isDone(bench, node.state, end, connected)) return { steps: stepsTo(node), state: node.state };
         const known = best.get(key(node.state));
         if (known !== undefined && known < node.cost) continue;
         if (++count > LIMIT) return 'too many ways';
@@ -82,8 +82,9 @@ function searchOnce(bench: Bench, start: BenchState, end: Positions, prefer: Pre
     return 'none';
 }
 
-function isDone(bench: Bench, state: BenchState, end: Positions): boolean {
-    for (const [valve, position] of end) if (state.positions.get(valve) !== position) return false;
+/** The line-up is reached, as far as this consumer's lines go, and nothing before it holds air. */
+function isDone(bench: Bench, state: BenchState, end: Positions, connected: ReadonlySet<Id>): boolean {
+    for (const [valve, position] of end) if (connected.has(valve) && state.positions.get(valve) !== position) return false;
     return airBefore(bench, state, bench.consumer, end).length === 0;
 }
 
@@ -110,6 +111,16 @@ function* actions(
 
 /** Whether a vent of the part has a driver in some setting of the valves; then it is bled, not trusted to have been filled. */
 function canEverBeBled(bench: Bench, id: Id, valves: readonly { id: Id }[], drivers: readonly Driver[]): boolean {
+    const known = everBled.get(bench)?.get(id);
+    if (known !== undefined) return known;
+    const answer = tryToBleed(bench, id, valves, drivers);
+    everBled.set(bench, new Map(everBled.get(bench)).set(id, answer));
+    return answer;
+}
+
+const everBled = new WeakMap<Bench, Map<Id, boolean>>();
+
+function tryToBleed(bench: Bench, id: Id, valves: readonly { id: Id }[], drivers: readonly Driver[]): boolean {
     const vents = ventsOf(bench.pumping.network, id);
     for (const positions of settings(bench, valves)) {
         for (const vent of vents) for (const driver of drivers) {
@@ -123,7 +134,7 @@ function canEverBeBled(bench: Bench, id: Id, valves: readonly { id: Id }[], driv
 function* settings(bench: Bench, valves: readonly { id: Id }[]): Generator<Positions> {
     const choices = valves.map(({ id }) => ({ id, positions: handPositions(bench.pumping.network.parts.get(id)!) })).filter(({ positions }) => positions.length > 0);
     const all = choices.reduce((product, { positions }) => product * positions.length, 1);
-    const count = Math.min(all, 4096);
+    const count = Math.min(all, 512);
     for (let n = 0; n < count; n++) {
         const found = new Map<Id, string>();
         let rest = n;

@@ -86,7 +86,7 @@ transfer course Spare from SV1.return to T2.vent { hose }
 supply course Stbd like WingSupply from T2.P1 to SV1.stbd tags -S {
   split {
     leg main   { check CV2 cracks 0.5 kPa }
-    leg B-side { shutoff VB normally shut   electric primer EP1 30 L/h momentary }
+    leg beside { shutoff VB normally shut   electric primer EP1 30 L/h momentary }
   }
   changeover CH1 at -40 mm { leg A { filter FA } leg B { filter FB } }
   tube U1  bore 3/8 in   length 1 1/2 m   at 40 mm over ports   fire-resistant--from the label
@@ -142,7 +142,7 @@ describe.each(TEXTS)('%s shows as it is parsed:', (_, text) => {
     });
     test('a name, and never as a keyword', () => {
         expect(misfits(text, (token) => token.type === 'TAG' || token.type === 'SUFFIX', (spans) => spans.length === 1 && has(spans[0]!, 'entity.name', 'variable') && !isKeyword(spans[0]!))).toEqual([]);
-        expect(misfits(text, (token) => token.type !== 'TAG', (spans, token) => !spans.some((span) => has(span, 'entity.name')) || /^(main|B-side)$/.test(token.image))).toEqual([]);
+        expect(misfits(text, (token) => token.type !== 'TAG', (spans, token) => !spans.some((span) => has(span, 'entity.name')) || /^(main|beside)$/.test(token.image))).toEqual([]);
     });
 });
 
@@ -178,7 +178,7 @@ describe('every word of the language is known:', () => {
         const values = form.is === 'choice' ? form.of.map((choice) => ` ${choice}`) : [words === 'at' ? ' 660 mm' : VALUES[form.is]];
         for (const value of values) {
             const line = `gauge G1   ${words}${value}`;
-            expect(new Set(scopesOf(words, line)), line).toEqual(new Set(['support.type.property-name.orlop']));
+            expect(new Set(scopesOf(words, line)), line).toEqual(new Set(['variable.parameter.fact.orlop']));
             if (form.is === 'choice') expect(scopesOf(value.trim(), line), line).toEqual(['constant.language.orlop']);
             // The lid and the drain of `seals lid ring, drain washer` are pieces, not heights.
             if (form.is === 'pieces') expect(new Set(scopesOf(value.trim(), line)), line).toEqual(new Set(['', 'punctuation.separator.orlop']));
@@ -200,8 +200,8 @@ describe('a word means what its line makes of it:', () => {
         ['hose', 'hose S1', ['storage.type.orlop']],
         ['hose', 'renew hose S1', ['']],
         ['shutoff', 'test remote shutoff every 12 months', ['']],
-        ['return', 'limits inlet 20 kPa   lift 900 mm   return 10 kPa', ['support.type.property-name.orlop']],
-        ['lift', 'limits inlet 20 kPa   lift 900 mm   return 10 kPa', ['support.type.property-name.orlop']],
+        ['return', 'limits inlet 20 kPa   lift 900 mm   return 10 kPa', ['variable.parameter.fact.orlop']],
+        ['lift', 'limits inlet 20 kPa   lift 900 mm   return 10 kPa', ['variable.parameter.fact.orlop']],
         ['return course', 'return course Back from E1 to T1.R1', ['keyword.control.orlop']],
         ['vent course', 'vent course Breather from T1 to air', ['keyword.control.orlop']],
         ['vent', 'tank T1 { pickup P1   drop R1   vent   fill }', ['storage.type.orlop']],
@@ -210,9 +210,9 @@ describe('a word means what its line makes of it:', () => {
         ['Feed', 'supply course Feed from T1.P1 to E1', ['entity.name.type.orlop']],
         ['vent', 'transfer course Spare from T1.vent to E1', ['variable.other.port.orlop']],
         ['to', 'envelope level 5 to 95 %', ['keyword.operator.range.orlop']],
-        ['drain', 'drain at 480 mm', ['support.type.property-name.orlop']],
+        ['drain', 'drain at 480 mm', ['variable.parameter.fact.orlop']],
         ['drain', 'drain F1 bowl', ['keyword.other.step.orlop']],
-        ['prefill', 'prefill allowed', ['support.type.property-name.orlop']],
+        ['prefill', 'prefill allowed', ['variable.parameter.fact.orlop']],
         ['bleed', 'bleed BS1 at 705 mm', ['storage.type.orlop']],
         ['T-ring', 'seals lid ring, T-ring', ['']],
         ['T-ring', 'tee T-ring', ['']],

@@ -16,6 +16,17 @@ export function span(network: Network, id: Id): { readonly low: number; readonly
     return { low: Math.min(...all), high: Math.max(...all) };
 }
 
+/**
+ * Whether liquid runs over every one of these parts by the height of a surface alone: each must be known to stay below it.
+ * A column that is full may pass over a crest as a siphon; one that holds air may not, so ask it of what holds air.
+ */
+export function runsBelow(network: Network, parts: readonly Id[], surface: number): 'yes' | 'no' | { readonly unknown: readonly Id[] } {
+    const spans = parts.map((id) => ({ id, span: span(network, id) }));
+    if (spans.some(({ span: found }) => found !== undefined && found.high >= surface)) return 'no';
+    const unknown = spans.filter(({ span: found }) => found === undefined).map(({ id }) => id);
+    return unknown.length === 0 ? 'yes' : { unknown };
+}
+
 /** The height of one end of a pipe: that of the part it is joined to, through tees and gauges without heights. */
 function endHeight(network: Network, end: string, seen: ReadonlySet<string> = new Set()): number | undefined {
     for (const joint of network.boat.joints) {

@@ -1,8 +1,9 @@
-import type { Consumer, Vent } from '../../model/boat';
+import type { Consumer, Id, Vent } from '../../model/boat';
 import type { MissingFact, Verdict } from '../../model/finding';
 import type { Driver } from '../../model/step';
 import { uprightSurface } from '../../analysis/tanks/surface';
 import { tanksBefore } from '../../analysis/topology/paths';
+import { runsBelow } from '../../analysis/air/heights';
 import { LEAST_HEAD } from '../../analysis/air/vents';
 import { Pumping } from '../../analysis/air/pumping';
 import { reach } from '../../analysis/topology/network';
@@ -33,7 +34,13 @@ function judge(view: View, pumping: Pumping, vent: Vent): Verdict {
         const level = view.boat.vessel.envelope.level?.low;
         const surface = level === undefined ? undefined : uprightSurface(tank, level);
         const height = vent.at?.up?.si;
-        if (surface !== undefined && height !== undefined) { if (surface - height >= LEAST_HEAD) return { outcome: 'pass', about: vent.id }; continue; }
+        if (surface !== undefined && height !== undefined) {
+            if (surface - height < LEAST_HEAD) continue;
+            const below = fills(view, pumping, vent, tank.id, consumers, surface);
+            if (below === 'yes') return { outcome: 'pass', about: vent.id };
+            if (below !== 'no') missing.push(...below.unknown.map((id) => ({ about: id, fact: `the heights of ${nameOf(view.boat, id)}`, how: 'measure its highest point and its ends from the datum with a water level' })));
+            continue;
+        }
         if (height === undefined) missing.push({ about: vent.id, fact: `the height of ${vent.id}`, how: 'measure it from the datum with a water level' });
         if (!tank.box?.corner.up) missing.push({ about: tank.id, fact: `the size and height of ${tank.id}`, how: `measure it, and write \`box 800 x 600 x 420 mm\` and \`low aft inner corner at 200 mm\`` });
         if (level === undefined) missing.push({ about: 'vessel', fact: 'the lowest tank level', how: 'decide it, and write `envelope level 5 to 95 %`' });
@@ -47,6 +54,15 @@ function judge(view: View, pumping: Pumping, vent: Vent): Verdict {
         reason: electric.length > 0 ? 'With a flat battery the engine cannot be bled.' : `Opened while a pump downstream is worked, it draws air in.`,
         advice: `Fit a hand primer between the tank and ${owner}.`, see: [{ id: vent.part, why: 'the part that it bleeds' }],
     };
+}
+
+/** Whether the tank fills an empty line to the vent by its height, in some line-up for running. */
+function fills(view: View, pumping: Pumping, vent: Vent, tank: Id, consumers: readonly Consumer[], surface: number): ReturnType<typeof runsBelow> {
+    const answers = view.runs.flatMap((lineUp) => consumers.flatMap((consumer) => {
+        const flow = pumping.flow(vent.id, { by: 'gravity', part: tank }, consumer.id, lineUp.positions);
+        return 'law' in flow ? [] : [runsBelow(view.network, [...flow.sure, ...flow.legs], surface)];
+    }));
+    return answers.find((answer) => answer === 'yes') ?? answers.find((answer) => answer !== 'no') ?? 'no';
 }
 
 /** Whether the vent's part lies between some tank and the consumer. */

@@ -1,14 +1,11 @@
 /** Checks the bleed blocks of the text: kept ones against what the boat now gives, hand-written ones by running them. */
 import type { BleedBlock, BleedLine, Boat, Id } from '../../model/boat';
 import type { Finding, Rule } from '../../model/finding';
-import { lineUpsOf, normalLineUp } from '../../analysis/topology/line-ups';
-import { networkOf } from '../../analysis/topology/network';
-import { Pumping } from '../../analysis/air/pumping';
-import { afterOpening, afterRunningDry } from '../../analysis/air/opened';
-import { planBleed, type BleedPlan, type BleedRequest, type Refusal } from '../../procedures/bleed';
-import { airBefore, run, type Bench } from '../../procedures/executor';
+import { planBleed, setUp, type BleedPlan, type BleedRequest, type Refusal } from '../../procedures/bleed';
+import { airBefore, run } from '../../procedures/executor';
 import { startState } from '../../procedures/state';
-import { blockLines, keyOf, type Note } from './block';
+import { blockLines, isOwn, keyOf, stepKeys, untagged, type Note } from './block';
+import { listed } from '../../model/words';
 import { brokenSentence } from './words';
 
 export const BLEED_KEPT: Rule = {
@@ -36,11 +33,13 @@ export function checkBleedBlocks(boat: Boat): Finding[] {
 }
 
 /** Lines that Orlop keeps; notes and anything else are a person's. */
-const ownLines = (block: BleedBlock): BleedLine[] => block.lines.filter((line) => line.step !== undefined || /^(heed|caution|sign|beware|taken|if) /.test(line.text) || line.strangers.length > 0);
+const ownLines = (block: BleedBlock): BleedLine[] => block.lines.filter((line) => isOwn(line.text));
 
 function checkKept(boat: Boat, block: BleedBlock): Finding[] {
     const plan = planOf(boat, block);
-    if ('refused' in plan) return [finding(block.id, 'This sequence can no longer be made.', [plan.refused, ...plan.missing.map((fact) => `Missing: ${fact.fact}; ${fact.how}.`)].join(' '))];
+    if ('refused' in plan) return [finding(block.id, 'This sequence can no longer be made.', [plan.refused, ...plan.missing.map((fact) => `Missing: ${fact.fact}; ${fact.how}.`)].join(' '), MEND_BOAT)];
+    const nameless = untagged(boat, plan);
+    if (nameless.length > 0) return [finding(block.id, 'This sequence can no longer be written down.', `It would have to name ${listed(nameless.map((id) => boat.parts.find((part) => part.id === id)!.name))}: give ${nameless.length > 1 ? 'them tags' : 'it a tag'}.`, MEND_BOAT)];
     const wanted = blockLines(boat, plan);
     const lines = ownLines(block);
     const kept = common(lines.map((line) => line.text), wanted);
@@ -54,32 +53,27 @@ function checkKept(boat: Boat, block: BleedBlock): Finding[] {
         const why = line.strangers.length > 0 ? `There is no ${line.strangers.join(', ')} on this boat.`
             : broken.get(line.id) ?? (same === undefined ? 'The boat as it is written no longer needs it.'
                 : same === line.text ? 'It stands in the wrong place.' : `As the boat is written it reads: ${same}`);
-        found.push(finding(line.id, 'This line of the bleed sequence is no longer true.', why, line.step || line.strangers.length > 0 ? 'major' : 'minor'));
+        found.push(finding(line.id, 'This line of the bleed sequence is no longer true.', why, UPDATE, line.step || line.strangers.length > 0 ? 'major' : 'minor'));
     });
     const has = new Set(kept.map(([, theirs]) => theirs));
     const keys = new Set(lines.map((line) => keyOf(line.text)));
     const absent = wanted.filter((line, i) => !has.has(i) && !keys.has(keyOf(line)));
-    if (absent.length > 0) found.push(finding(block.id, `This sequence lacks ${absent.length === 1 ? 'a line' : `${absent.length} lines`}.`, absent.map((line) => line.replace(/"(.{40}).*"$/, '"$1..."')).join('; ')));
+    if (absent.length > 0) found.push(finding(block.id, `This sequence lacks ${absent.length === 1 ? 'a line' : `${absent.length} lines`}.`, absent.map((line) => line.replace(/"(.{40}).*"$/, '"$1..."')).join('; '), UPDATE));
     return found;
 }
 
 function checkByRunning(boat: Boat, block: BleedBlock): Finding[] {
     const broken = runBlock(boat, block);
     const ids = new Map(block.lines.map((line) => [line.id, line]));
-    return [...broken].map(([id, why]) => finding(ids.has(id) ? id : block.id, ids.has(id) ? 'This step breaks a law of bleeding.' : 'This sequence does not end well.', why));
+    return [...broken].map(([id, why]) => finding(ids.has(id) ? id : block.id, ids.has(id) ? 'This step breaks a law of bleeding.' : 'This sequence does not end well.', why, MEND_STEP));
 }
 
 /** Executes the steps as they stand: what each breaks, and under the block's own id what is wrong at its end. */
 function runBlock(boat: Boat, block: BleedBlock): Map<Id, string> {
     const found = new Map<Id, string>();
-    const lineUps = lineUpsOf(boat);
-    const ends = lineUps.find((lineUp) => lineUp.id === block.ends) ?? normalLineUp(boat, lineUps);
-    const starts = lineUps.find((lineUp) => lineUp.id === block.starts) ?? ends;
-    const network = networkOf(boat);
-    if (!starts || !ends || !network.consumers.has(block.engine)) return found;
-    const pumping = new Pumping(network);
-    const bench: Bench = { pumping, consumer: block.engine, opened: new Set(block.opened), level: boat.vessel.envelope.level?.low };
-    const gas = new Map(block.ranDry ? afterRunningDry(pumping.lineUp(ends.positions), block.engine) : afterOpening(pumping.lineUp(starts.positions), block.opened));
+    const set = setUp(boat, requestOf(block));
+    if ('refused' in set) return new Map([[block.id, set.refused]]);
+    const { bench, starts, ends, gas } = set;
     let state = startState(starts.positions, gas);
     for (const line of block.lines) {
         if (!line.step) continue;
@@ -94,21 +88,22 @@ function runBlock(boat: Boat, block: BleedBlock): Map<Id, string> {
     return found;
 }
 
-function finding(about: Id, message: string, reason: string, severity = BLEED_KEPT.severity): Finding {
-    return { outcome: 'fail', about, message, reason, advice: 'Bring the sequence up to date; notes are carried along.', rule: BLEED_KEPT, severity };
+const UPDATE = 'Bring the sequence up to date; notes are carried along.';
+const MEND_BOAT = 'Mend what the reason names; then bring the sequence up to date.';
+const MEND_STEP = 'Mend the step, or let Orlop write the sequence.';
+
+function finding(about: Id, message: string, reason: string, advice: string, severity = BLEED_KEPT.severity): Finding {
+    return { outcome: 'fail', about, message, reason, advice, rule: BLEED_KEPT, severity };
 }
 
-/** The notes of a block with the key of the line they hang on. A line that is neither kept nor a note becomes one. */
+/** The notes of a block with the step they hang on. A line that Orlop does not write becomes one, so that it is not lost. */
 export function notesOf(block: BleedBlock): Note[] {
-    const own = new Set(ownLines(block).map((line) => line.id));
-    const notes: Note[] = [];
-    let at = '';
-    for (const line of block.lines) {
-        if (own.has(line.id)) { at = keyOf(line.text); continue; }
+    const keys = stepKeys(block.lines.map((line) => line.text));
+    return block.lines.flatMap((line, i) => {
+        if (isOwn(line.text)) return [];
         const said = /^note "([^"]*)"?(?: once at "([^"]*)"?)?$/.exec(line.text);
-        notes.push(said ? { text: said[1]!, at: said[2] ?? at } : { text: line.text.replace(/"/g, '\''), at });
-    }
-    return notes;
+        return [said ? { text: said[1]!, at: said[2] ?? keys[i]! } : { text: line.text.replace(/"/g, '\''), at: keys[i]! }];
+    });
 }
 
 /** Pairs of indexes of a longest common run of lines, in order. */

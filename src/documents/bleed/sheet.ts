@@ -6,7 +6,7 @@ import type { BleedPlan, PlannedStep, Refusal } from '../../procedures/bleed';
 import { listed } from '../../model/words';
 import { wrap } from '../figures';
 import { escapeMarkdown } from '../findings/report';
-import { NO_RESISTANCE, doneSign, endOfLowPressure, expectationSentence, stepSentence, taintSentence, trapSentence } from './words';
+import { NO_RESISTANCE, doneSign, endOfLowPressure, expectationSentence, stepSentence, leftSentences, trapSentence } from './words';
 
 const WIDTH = 80;
 
@@ -38,14 +38,13 @@ export function sheetText(boat: Boat, plan: BleedPlan): string {
         for (const remark of remarks(boat, plan, planned)) lines.push(wrap(remark, WIDTH, '      ', '    - '));
         lines.push('');
     });
-    lines.push(wrap(`Done when the valves stand as in line-up ${plan.ends}, every bleed point is shut and dry, and nothing drips.`, WIDTH));
     for (const text of closing(plan)) lines.push('', wrap(text, WIDTH));
     return `${lines.join('\n')}\n`;
 }
 
 function closing(plan: BleedPlan): string[] {
-    const taint = taintSentence(plan);
-    return [...(taint === undefined ? [] : [taint]), ...(plan.defaults.length === 0 ? [] : [`Taken because nothing was said: ${plan.defaults.join('; ')}.`])];
+    const done = `Done when the valves stand as in line-up ${plan.ends}, every bleed point is shut and dry, and nothing drips.`;
+    return [done, ...leftSentences(plan), ...(plan.defaults.length === 0 ? [] : [`Taken because nothing was said: ${plan.defaults.join('; ')}.`])];
 }
 
 export function sheetPage(boat: Boat, plan: BleedPlan): string {
@@ -65,7 +64,7 @@ export function sheetData(boat: Boat, plan: BleedPlan): unknown {
         title: titleOf(plan), engine: plan.engine, starts: plan.starts, ends: plan.ends, deferral: DEFERRAL,
         air: Object.fromEntries(plan.air),
         steps: plan.steps.map((planned) => ({ cautions: planned.cautions, step: planned.step, sentence: stepSentence(boat, planned.step, plan.fluid), remarks: remarks(boat, plan, planned) })),
-        bleedAfterwards: plan.tainted, taken: plan.defaults,
+        bleedAfterwards: plan.tainted, stillHoldAir: plan.left, taken: plan.defaults,
     };
 }
 

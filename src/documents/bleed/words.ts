@@ -84,8 +84,12 @@ export function endOfLowPressure(boat: Boat, plan: BleedPlan, step: BleedStep): 
     return `${step.vent} is where low pressure ends: no union further on is opened.`;
 }
 
-export function taintSentence(plan: BleedPlan): string | undefined {
-    return plan.tainted.length === 0 ? undefined : `No valve shuts off the way to ${listed(plan.tainted)}: air may have been pushed there. Bleed ${listed(plan.tainted)} before running ${plan.tainted.length > 1 ? 'them' : 'it'}.`;
+/** What this sequence leaves undone: opened parts that are off line, and other consumers that may have air before them. */
+export function leftSentences(plan: BleedPlan): string[] {
+    const found: string[] = [];
+    if (plan.left.length > 0) found.push(`${listed(plan.left)} still ${plan.left.length > 1 ? 'hold' : 'holds'} air, off line in ${plan.ends}. Bleed ${plan.left.length > 1 ? 'them' : 'it'} before a valve puts ${plan.left.length > 1 ? 'them' : 'it'} on line.`);
+    if (plan.tainted.length > 0) found.push(`Air may stand before ${listed(plan.tainted)} too. Bleed ${listed(plan.tainted)} before running ${plan.tainted.length > 1 ? 'them' : 'it'}.`);
+    return found;
 }
 
 /** Why a step is false on the boat as it is written. */

@@ -270,6 +270,7 @@ function readStep(cursor: Cursor, idOf: (tag: string) => Id): Step | undefined {
             const vent = cursor.words('at') ? ref() : undefined;
             cursor.words('by lever');
             const strokes = Number(cursor.measure() ?? NaN);
+            cursor.words('strokes');
             return part === undefined || vent === undefined || Number.isNaN(strokes) ? undefined : { do: 'prove', part, vent, strokes };
         }
         case 'start': return readStart(cursor, ref());

@@ -4,7 +4,7 @@ import type { CodeActionProvider } from 'langium/lsp';
 import type { CodeAction, CodeActionParams, Command, Diagnostic, TextEdit, WorkspaceEdit } from 'vscode-languageserver-protocol';
 import type { BleedBlock, Boat, Id, PartKind } from '../../model/boat';
 import { usualJobs } from '../../analysis/upkeep/practice';
-import { blockText, keyOf, type Note } from '../../documents/bleed/block';
+import { blockText, stepKeys, untagged, type Note } from '../../documents/bleed/block';
 import { notesOf, planOf } from '../../documents/bleed/kept';
 import { tendBlock, tendLines } from '../../documents/upkeep/tend';
 import { planBleed, type BleedRequest } from '../../procedures/bleed';
@@ -43,7 +43,7 @@ function updates({ boat, report, sources }: KnownBoat, document: LangiumDocument
         if (!block.kept || source?.uri !== document.uri.toString() || !overlaps(source.range, params.range)) return [];
         const stale = report.findings.some((finding) => finding.rule.code === 'BLEED-KEPT' && (finding.about === block.id || finding.about.startsWith(`${block.id}/`)));
         const plan = planOf(boat, block);
-        if (!stale || 'refused' in plan) return [];
+        if (!stale || 'refused' in plan || untagged(boat, plan).length > 0) return [];
         const text = withEol(blockText(boat, plan, allNotes(block, sources.find(block.id)!.node.$cstNode!.text)).trimEnd(), eolOf(document));
         const diagnostics = params.context.diagnostics.filter((diagnostic) => diagnostic.code === 'BLEED-KEPT');
         return [{ title: `Bring the bleed sequence of ${block.engine} up to date`, kind: 'quickfix', diagnostics, isPreferred: true, edit: replace(document, [{ range: source.range, newText: text }]) }];
@@ -52,16 +52,13 @@ function updates({ boat, report, sources }: KnownBoat, document: LangiumDocument
 
 /** The notes of the block; comments in it become notes, so that nothing a person wrote is lost. */
 function allNotes(block: BleedBlock, text: string): Note[] {
-    const comments: Note[] = [];
-    let at = '';
-    for (const line of text.split(/\r?\n/).slice(1)) {
-        const code = line.replace(/"[^"]*"/g, (quoted) => '"'.repeat(quoted.length));
-        const dash = code.indexOf('--');
-        const spelt = (dash < 0 ? line : line.slice(0, dash)).trim().replace(/\s+/g, ' ');
-        if (spelt !== '' && spelt !== '}' && !spelt.startsWith('note ')) at = keyOf(spelt);
-        if (dash >= 0) comments.push({ at, text: line.slice(dash + 2).trim().replace(/"/g, '\'') });
-    }
-    return [...notesOf(block), ...comments.filter((note) => note.text !== '')];
+    const split = text.split(/\r?\n/).map((line) => {
+        const dash = line.replace(/"[^"]*"/g, (quoted) => '"'.repeat(quoted.length)).indexOf('--');
+        return { code: (dash < 0 ? line : line.slice(0, dash)).trim().replace(/\s+/g, ' '), comment: dash < 0 ? '' : line.slice(dash + 2).trim().replace(/"/g, '\'') };
+    });
+    // The head line is no step; what was said there stands before the first.
+    const keys = stepKeys(split.map(({ code }, i) => (i === 0 ? '' : code)));
+    return [...notesOf(block), ...split.flatMap(({ comment }, i) => (comment === '' ? [] : [{ text: comment, at: keys[i]! }]))];
 }
 
 function bleedings(known: KnownBoat, document: LangiumDocument, params: CodeActionParams): CodeAction[] {
@@ -71,6 +68,8 @@ function bleedings(known: KnownBoat, document: LangiumDocument, params: CodeActi
             const reason = [plan.refused, ...plan.missing.map((fact) => `Find out ${fact.fact}: ${fact.how}.`)].join(' ');
             return [{ title, kind: 'refactor', disabled: { reason } }];
         }
+        const nameless = untagged(known.boat, plan);
+        if (nameless.length > 0) return [{ title, kind: 'refactor', disabled: { reason: `Give a tag to ${nameless.map((id) => known.boat.parts.find((part) => part.id === id)!.name).join(', ')}: the sequence names it.` } }];
         const old = known.boat.bleeds.find((block) => block.kept && same(block, request));
         if (old) return []; // its own action brings it up to date
         return [{ title, kind: 'refactor', edit: append(document, blockText(known.boat, plan)) }];
@@ -89,7 +88,7 @@ function requestsAt({ boat, sources }: KnownBoat, document: LangiumDocument, par
     const found: { title: string; request: BleedRequest }[] = [];
     // A selection is for the filters in it; the pumps and pipes between were not what was opened.
     const openable = params.range.start.line === params.range.end.line ? OPENED : FILTERS;
-    const opened = ids.filter((id) => boat.parts.some((part) => part.id === id && openable.has(part.kind)));
+    const opened = ids.filter((id) => boat.parts.some((part) => part.id === id && part.tag !== undefined && openable.has(part.kind)));
     for (const engine of new Set(opened.flatMap((id) => consumersAfter(boat, id)))) {
         found.push({ title: `Write the bleed sequence of ${engine} after opening ${opened.join(', ')}`, request: { engine, opened } });
     }

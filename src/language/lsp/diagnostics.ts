@@ -32,11 +32,11 @@ function findings({ report, sources }: KnownBoat, uri: string): Diagnostic[] {
         if (source?.uri !== uri) return [];
         const see = (finding.see ?? []).flatMap(({ id, why }) => {
             const other = sources.find(id);
-            return other ? [{ location: { uri: other.uri, range: other.mark }, message: `${id}: ${why}` }] : [];
+            return other ? [{ location: { uri: other.uri, range: other.mark }, message: why.startsWith(id) ? why : `${id}: ${why}` }] : [];
         });
         return [{
             range: source.mark, source: 'orlop', code: finding.rule.code, severity: SEVERITY[finding.severity],
-            message: `${finding.severity}: ${finding.message} ${finding.reason}\nMend: ${finding.advice}`,
+            message: `${finding.severity}: ${finding.message}\n${finding.reason}\nMend: ${finding.advice}`,
             ...(see.length > 0 && { relatedInformation: see }),
         }];
     });

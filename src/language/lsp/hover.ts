@@ -33,7 +33,6 @@ function aboutName(known: KnownBoat, name: string, node: AstNode): string | unde
     if (id === undefined) return undefined;
     const lines = describe(boat, id);
     if (lines.length === 0) return undefined;
-    for (const finding of known.report.findings.filter((other) => other.about === id)) lines.push(`${finding.severity}: ${finding.message}`);
     return lines.join('\n\n');
 }
 
