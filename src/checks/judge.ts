@@ -24,7 +24,17 @@ export function judge(boat: Boat, rules: readonly Check[] = RULES): Judgement {
     const view = viewOf(boat);
     const verdicts = rules.flatMap((check) => check.judge(view).map((verdict) => ({ check, verdict })));
     const findings = verdicts.flatMap(({ check, verdict }) => (verdict.outcome === 'fail' ? [{ ...verdict, rule: check, severity: verdict.severity ?? check.severity }] : []));
-    return { verdicts, findings: bySeverity(findings), facts: factsToMeasure(verdicts) };
+    return { verdicts, findings: bySeverity(findings.map((finding) => readable(boat, finding))), facts: factsToMeasure(verdicts) };
+}
+
+/** Sentences name things as the reader does: a tag used twice by its tag, a part without a tag by its place. */
+function readable(boat: Boat, finding: Finding): Finding {
+    const names = new Map(boat.parts.filter((part) => part.tag === undefined).map((part) => [part.id, part.name]));
+    const said = (text: string): string => text.replace(/[A-Z][\w\u00C0-\uFEFE-]*(?:\/\d+(?:\.\w+)?|~\d+)/g, (id) => names.get(id) ?? id.replace(/~\d+$/, ''));
+    const { fix, ...rest } = finding;
+    // An edit that would have to name the second use of a tag would name the first.
+    const clear = fix !== undefined && !/~\d/.test(fix.line);
+    return { ...rest, message: said(finding.message), reason: said(finding.reason), advice: said(finding.advice), ...(clear && { fix: { ...fix, title: said(fix.title) } }) };
 }
 
 export function bySeverity(findings: readonly Finding[]): Finding[] {

@@ -53,9 +53,17 @@ function linking(document: LangiumDocument): TextProblem[] {
 /** Names that need not be found: a consumer's own ports, and all that stands in a block no analysis reads yet. */
 function isFree(container: AstNode, property: string): boolean {
     if (AstUtils.hasContainerOfType(container, (node) => node.$type === 'Later' || node.$type === 'Stray')) return true;
+    if (isPositionInStep(container)) return true;
     if (property !== 'port') return false;
     const part = (container as { part?: Reference; to?: Reference }).part ?? (container as { to?: Reference }).to;
     return part?.ref === undefined || part.ref.$type === 'Consumer';
+}
+
+/** The position in `turn SV1 to PORT`: the executor says when there is none of that name. */
+export function isPositionInStep(node: AstNode): boolean {
+    const tokens = (node.$container as { tokens?: readonly AstNode[] } | undefined)?.tokens ?? [];
+    const word = (at: number): string | undefined => (tokens[at] as { text?: string } | undefined)?.text;
+    return node.$container?.$type === 'Line' && word(0) === 'turn' && tokens[3] === node && word(2) === 'to';
 }
 
 /** A quote that is not closed on its line. */

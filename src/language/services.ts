@@ -3,10 +3,11 @@ import type { DefaultSharedCoreModuleContext, LangiumCoreServices, LangiumShared
 import { createDefaultCoreModule, createDefaultSharedCoreModule, inject } from 'langium';
 import { OrlopGeneratedModule, OrlopGeneratedSharedModule } from './generated/module';
 import { BoatIndexManager, BoatLinker, BoatScopeComputation, BoatScopeProvider } from './linking';
+import { OrlopLexer } from './lexer';
 import { PlainParserMessages } from './parse-messages';
 
 export const OrlopModule: Module<LangiumCoreServices, PartialLangiumCoreServices> = {
-    parser: { ParserErrorMessageProvider: () => new PlainParserMessages() },
+    parser: { Lexer: (services) => new OrlopLexer(services), ParserErrorMessageProvider: () => new PlainParserMessages() },
     references: {
         ScopeComputation: (services) => new BoatScopeComputation(services),
         ScopeProvider: (services) => new BoatScopeProvider(services),

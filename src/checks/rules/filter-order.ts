@@ -31,12 +31,11 @@ function judge(view: View, consumer: Consumer): Verdict {
     return { outcome: 'pass', about: consumer.id };
 }
 
-function follows(view: View, first: Part, second: Part): boolean {
-    const from = view.network.index.get(`${first.id}:out`)!;
-    const found = reach(view.allOpen, view.allOpen.ways, [from], new Set(view.network.through.get(first.id)!));
-    const back = reach(view.allOpen, view.allOpen.ways, [view.network.index.get(`${second.id}:out`)!], new Set(view.network.through.get(second.id)!));
-    // Legs side by side reach one another backward through the tee; only one direction makes an order.
-    return found.has(view.network.index.get(`${second.id}:in`)!) && !back.has(view.network.index.get(`${first.id}:in`)!);
+/** Whether the second is met after the first, read downstream: pipes one way, selectors either way, through no consumer. */
+function follows({ network, allOpen }: View, first: Part, second: Part): boolean {
+    const against = new Set(network.passages.flatMap((passage, i) => (passage.kind === 'consumer' ? [i] : [])));
+    const downstream = allOpen.ways.map((ways, at) => ways.filter(({ passage }) => network.passages[passage]!.kind === 'valve' || network.passages[passage]!.from === at));
+    return reach(allOpen, downstream, [network.index.get(`${first.id}:out`)!], against).has(network.index.get(`${second.id}:in`)!);
 }
 
 const um = (part: Part): string => `${Number((part.passes!.si * 1e6).toPrecision(3))} um`;

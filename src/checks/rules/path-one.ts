@@ -1,7 +1,7 @@
 import type { Consumer, Id } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
-import { joinedTanks, partsBefore, tanksAfter, tanksBefore } from '../../analysis/topology/paths';
+import { joinedTanks, partsAfter, partsBefore, tanksAfter, tanksBefore } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
 import { positionMissing, type Check, type View } from '../check';
 
@@ -20,7 +20,8 @@ function judge(view: View, consumer: Consumer, lineUp: ResolvedLineUp): Verdict 
     const groups = joinedTanks(view.network, lineUp.positions);
     const supply = oneOf(groups, tanksBefore(linedUp, `${id}:in`));
     const couldFeed = tanksBefore(view.allOpen, `${id}:in`);
-    const unplaced = lineUp.unplaced.filter((valve) => partsBefore(view.allOpen, `${id}:in`).has(valve));
+    const lines = new Set([...partsBefore(view.allOpen, `${id}:in`), ...partsAfter(view.allOpen, `${id}:out`)]);
+    const unplaced = lineUp.unplaced.filter((valve) => lines.has(valve));
     if (unplaced.length > 0) {
         return { outcome: 'cannot tell', about: id, missing: unplaced.map((valve) => positionMissing(valve, lineUp.id)) };
     }

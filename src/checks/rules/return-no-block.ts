@@ -32,7 +32,7 @@ function judge(view: View, consumer: Consumer): Verdict {
     const named = culprits.length > 0 ? culprits : valves;
     return {
         outcome: 'fail', about: named[0] ?? consumer.id,
-        message: `The return of ${consumer.id} can be blocked: ${culprits.length > 0 ? `${listed(culprits)} can shut it` : `${listed(valves)} can all be shut`}.`,
+        message: `The return of ${consumer.id} can be blocked: ${culprits.length > 0 ? `${listed(culprits)} can shut it` : valves.length === 1 ? `${valves[0]} can shut it` : `${listed(valves)} can all be shut`}.`,
         reason: 'Running against a shut return bursts seals and leak-off hoses and can spray fuel.',
         advice: named.every((id) => network.parts.get(id)!.kind === 'shutoff')
             ? `Lock ${listed(named)} open, or take ${named.length > 1 ? 'them' : 'it'} out and let one selector without an off position choose the tank.`

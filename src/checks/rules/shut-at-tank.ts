@@ -19,8 +19,10 @@ export const shutAtTank: Check = {
 
 function judge(view: View, course: Course): Verdict {
     const tank = course.from.part!;
-    const parts = course.parts.map((id) => view.network.parts.get(id)!);
-    const at = parts.findIndex(shutsOff);
+    // A course may end at the very selector that shuts it.
+    const end = view.network.parts.get(course.to.part ?? '');
+    const parts = [...course.parts.map((id) => view.network.parts.get(id)!), ...(end?.kind === 'selector' ? [end] : [])];
+    const at = parts.findIndex((part) => shutsOff(part, course.to.port));
     const before = parts.slice(0, at < 0 ? parts.length : at);
     const pipes = before.filter((part) => part.kind === 'hose' || part.kind === 'tube');
     const others = before.filter((part) => !pipes.includes(part));
@@ -32,7 +34,7 @@ function judge(view: View, course: Course): Verdict {
             return { outcome: 'cannot tell', about: course.id, missing: unknown.map((pipe) => ({ about: pipe.id, fact: `the length of ${pipe.name}`, how: `measure the pipe between ${tank} and ${parts[at]!.name}` })) };
         }
     }
-    const first = parts[0];
+    const first = parts[0]?.course === course.id ? parts[0] : undefined;
     const tag = freeTag(view.boat, 'V');
     const what = at < 0 ? `${course.id} has no shutoff at all` : `the first shutoff of ${course.id}, ${parts[at]!.name}, stands behind ${listed(before.map((part) => part.name))}`;
     return {
@@ -45,9 +47,9 @@ function judge(view: View, course: Course): Verdict {
     };
 }
 
-function shutsOff(part: Part): boolean {
+function shutsOff(part: Part, port: string | undefined): boolean {
     if (part.kind === 'shutoff') return !part.solenoid && !part.lockedOpen;
-    return part.kind === 'selector' && part.positions.some((position) => position.joins.length === 0);
+    return part.kind === 'selector' && part.positions.some((position) => !position.joins.some((group) => group.includes(port ?? '')));
 }
 
 const isFuel = (view: View, course: Course): boolean => (view.boat.tanks.find((tank) => tank.id === course.from.part)?.carries ?? 'diesel') === 'diesel';

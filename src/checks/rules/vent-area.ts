@@ -49,7 +49,7 @@ function judge(view: View, tank: Tank): Verdict {
 }
 
 function boresOf(view: View, vent: Fitting): { least: number; missing: MissingFact[] } {
-    const course = view.boat.courses.find((other) => other.service === 'vent' && other.from.part === vent.tank && other.from.port === vent.port);
+    const course = view.boat.courses.find((other) => other.service === 'vent' && [other.from, other.to].some((end) => end.part === vent.tank && end.port === vent.port));
     const pipes = (course?.parts ?? []).map((id) => view.network.parts.get(id)!).filter((part) => part.kind === 'hose' || part.kind === 'tube');
     const missing = pipes.filter((pipe) => !pipe.bore).map((pipe) => ({ about: pipe.id, fact: `the bore of ${pipe.name}`, how: 'measure the inside of the vent hose, or read its marking' }));
     if (pipes.length === 0 && !vent.bore) missing.push({ about: vent.id, fact: `the bore of the vent of ${vent.tank}`, how: 'measure the inside of the vent hose, or read its marking' });
@@ -59,7 +59,7 @@ function boresOf(view: View, vent: Fitting): { least: number; missing: MissingFa
 
 function underPressure(view: View, tank: Tank, fill: Fitting, area: number): Verdict {
     const course = view.boat.courses.find((other) => other.service === 'fill' && other.to.part === tank.id && other.to.port === fill.port);
-    const bores = (course?.parts ?? []).map((id) => view.network.parts.get(id)!.bore?.si).filter((bore) => bore !== undefined);
+    const bores = [...(course?.parts ?? []).map((id) => view.network.parts.get(id)!.bore?.si), fill.bore?.si].filter((bore) => bore !== undefined);
     if (bores.length === 0) return { outcome: 'cannot tell', about: tank.id, missing: [{ about: fill.id, fact: `the bore of the fill of ${tank.id}`, how: 'measure the inside of the fill hose' }] };
     const asked = circle(Math.min(...bores) * 1e3);
     return area >= asked ? { outcome: 'pass', about: tank.id } : tooSmall(tank, tank.fittings.find((fitting) => fitting.kind === 'vent')!, Math.sqrt((4 * area) / Math.PI) / 1e3, area, [asked], 'under pressure');

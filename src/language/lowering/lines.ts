@@ -5,6 +5,7 @@ import { UNITS, toSI } from '../../model/units';
 import type { AnyToken, Bleed, Line, LineUp, Log, Tend } from '../generated/ast';
 import { splitQuantity } from '../quantity';
 import { Cursor, spelling } from '../cursor';
+import { isPositionInStep } from '../problems';
 import { nearest } from '../vocabulary';
 import type { Context } from './context';
 import { optional } from './vessel';
@@ -238,7 +239,7 @@ const STEP_VERBS: Readonly<Record<string, string>> = {
 };
 
 function bleedLine(tokens: readonly AnyToken[], id: Id, context: Context): BleedLine {
-    const strangers = tokens.flatMap((token) => token.$type === 'Ref' && !token.to.ref ? [token.to.$refText] : []);
+    const strangers = tokens.flatMap((token) => token.$type === 'Ref' && !token.to.ref && !isPositionInStep(token) ? [token.to.$refText] : []);
     const cursor = new Cursor(tokens);
     const step = readStep(cursor, (tag) => context.idOf(tag));
     const first = tokens[0]?.$type === 'Word' ? tokens[0].text : '';
