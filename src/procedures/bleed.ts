@@ -99,7 +99,7 @@ export function setUp(boat: Boat, request: BleedRequest): SetUp | Refusal {
     if (elsewhere.length > 0) return refusal(`${elsewhere.join(', ')} is not on the lines of ${consumer.id}. Ask for the engine that it serves.`);
 
     const pumping = new Pumping(network);
-    const gas = new Map(request.ranDry ? afterRunningDry(pumping.lineUp(ends.positions), consumer.id) : afterOpening(pumping.lineUp(starts.positions), request.opened));
+    const gas = new Map(request.ranDry ? afterRunningDry(running(network, ends.positions), consumer.id) : afterOpening(pumping.lineUp(starts.positions), request.opened));
     const prefilled = new Set(request.prefilled ?? []);
     for (const id of prefilled) if (gas.has(id)) gas.set(id, 'unknown');
     const bench: Bench = { pumping, consumer: consumer.id, opened: new Set(request.opened.filter((id) => !prefilled.has(id))), level: boat.vessel.envelope.level?.low };

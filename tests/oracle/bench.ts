@@ -228,18 +228,23 @@ export function rig(boat: BenchBoat, request: Request): Bench {
     const netIn = (setting: number): Net => {
         const known = nets.get(setting);
         if (known) return known;
+        const net = makeNet(setting, false);
+        nets.set(setting, net);
+        return net;
+    };
+    /** What an engine draws through when it runs: its electric pumps run with it. */
+    const makeNet = (setting: number, pumpsRun: boolean): Net => {
         const net: Net = { out: Array.from(points, () => []), into: Array.from(points, () => []) };
         const arc = (from: number, to: number, by: Passage): void => {
             net.out[from]!.push({ from, to, by });
             net.into[to]!.push({ from, to, by });
         };
         for (const passage of passages) {
-            if (passage.way === 'none') continue;
+            if (passage.way === 'none' && !pumpsRun) continue;
             if (passage.valve && !passage.valve.passesIn.includes(positionOf(setting, passage.valve.index))) continue;
             arc(passage.a, passage.b, passage);
             if (passage.way === 'both') arc(passage.b, passage.a, passage);
         }
-        nets.set(setting, net);
         return net;
     };
 
@@ -339,7 +344,7 @@ export function rig(boat: BenchBoat, request: Request): Bench {
     // ---- the line-up to end in
 
     const endSetting = settingOf(request.ends);
-    const toEngine = ways(netIn(endSetting), tanks, (at) => at === engine.a, engine);
+    const toEngine = ways(makeNet(endSetting, true), tanks, (at) => at === engine.a, engine);
     const wanted = onAny(toEngine) | bit(engine.segment);
 
     // ---- how it begins

@@ -25,7 +25,7 @@ export function afterOpening(linedUp: LinedUp, opened: readonly Id[]): Gas {
         }
         for (const id of couldFlowAway(linedUp, part, opening)) if (!gas.has(id)) gas.set(id, 'unknown');
     }
-    for (const part of opened) if (network.through.has(part)) gas.set(part, 'air');
+    for (const part of opened) if (network.through.get(part)?.some((i) => network.passages[i]!.segment)) gas.set(part, 'air');
     return gas;
 }
 

@@ -8,6 +8,7 @@
 import type { Id } from '../../model/boat';
 import type { Driver } from '../../model/step';
 import { NONE, lineUpNetwork, passesAtRest, reach, type LinedUp, type Network, type Positions } from '../topology/network';
+import { running } from '../topology/paths';
 import { routes } from '../topology/routes';
 import { segmentsBefore } from './opened';
 import { segmentOf } from './vents';
@@ -66,11 +67,11 @@ export class Pumping {
         return found;
     }
 
-    /** Segments between the tanks and the consumer. */
+    /** Segments between the tanks and the consumer when it runs, electric pumps with it. */
     before(consumer: Id, positions: Positions): ReadonlySet<Id> {
         const key = `${consumer} ${this.key(positions)}`;
         let found = this.befores.get(key);
-        if (!found) { found = segmentsBefore(this.lineUp(positions), consumer); this.befores.set(key, found); }
+        if (!found) { found = segmentsBefore(running(this.network, positions), consumer); this.befores.set(key, found); }
         return found;
     }
 
