@@ -98,11 +98,17 @@ export function setUp(boat: Boat, request: BleedRequest): SetUp | Refusal {
     const elsewhere = request.opened.filter((id) => !connected.has(id));
     if (elsewhere.length > 0) return refusal(`${elsewhere.join(', ')} is not on the lines of ${consumer.id}. Ask for the engine that it serves.`);
 
+    const notOpened = (request.prefilled ?? []).filter((id) => !request.opened.includes(id));
+    if (notOpened.length > 0) return refusal(`${notOpened.join(', ')} cannot have been filled by hand without being opened: name ${notOpened.length > 1 ? 'them' : 'it'} as opened too.`);
+    if (request.ranDry && request.opened.length > 0) return refusal('After running dry everything is full of air, opened or not. Ask for the one or the other.');
+
     const pumping = new Pumping(network);
     const gas = new Map(request.ranDry ? afterRunningDry(running(network, ends.positions), consumer.id) : afterOpening(pumping.lineUp(starts.positions), request.opened));
     const prefilled = new Set(request.prefilled ?? []);
     for (const id of prefilled) if (gas.has(id)) gas.set(id, 'unknown');
     const bench: Bench = { pumping, consumer: consumer.id, opened: new Set(request.opened.filter((id) => !prefilled.has(id))), level: boat.vessel.envelope.level?.low };
+    const unfit = [...prefilled].filter((id) => !mayPrefill(bench, id));
+    if (unfit.length > 0) return refusal(`${unfit.join(', ')} may not be filled by hand: fuel poured in there never passes an element. Renew ${unfit.length > 1 ? 'them' : 'it'} dry, then ask again.`);
     return { consumer, starts, ends, pumping, gas, bench };
 }
 
@@ -216,7 +222,7 @@ function plan(bench: Bench, consumer: Consumer, start: BenchState, steps: readon
             const cautions = [...warn(), ...floodCaution(boat, setting.tanks, step.vent, stops, setting.fuel), ...(step.driver.by === 'lever' && !mentions(planned, 'starter') ? [STARTER] : [])];
             const expect = expectation(bench, state, step, setting.prefilled);
             planned.push({ step: { ...step, ...(expect && { expect }) }, cautions, traps: traps(bench, state, step) });
-        } else planned.push({ step, cautions: step.do === 'prefill' ? warn() : [], traps: [] });
+        } else planned.push({ step, cautions: warn(), traps: [] });
         state = run(bench, state, step).state;
     }
     if (!proven) prove(bench, state, planned, lever!);
@@ -275,7 +281,7 @@ function expectation(bench: Bench, state: BenchState, step: BleedStep, prefilled
     const count = (volume: number): number => Math.max(1, Math.ceil((FLUSH * volume) / each - 1e-9));
     const likely = count(air > 0 ? air : perhaps);
     const most = count(air + perhaps);
-    return { in: step.driver.by === 'electric' ? 's' : 'strokes', likely, most, think: Math.max(2 * likely, most) };
+    return { in: step.driver.by === 'electric' ? 's' : 'strokes', likely, most, think: Math.max(2 * likely, Math.ceil(1.25 * most)) };
 }
 
 function startStep(consumer: Consumer): Step {

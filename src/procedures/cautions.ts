@@ -21,7 +21,7 @@ export function openingCautions(fuel: boolean): Caution[] {
     return [
         { topic: 'fire', signal: 'WARNING', text: 'Fuel on hot parts or near a flame burns. Engine cool, no flame, no smoking, heaters off, air moving, extinguisher to hand.' },
         { topic: 'skin', signal: 'CAUTION', text: 'Fuel harms skin and eyes. Gloves and goggles on.' },
-        { topic: 'spill', signal: 'NOTICE', text: 'Fuel pumped overboard pollutes. Bilge pump off, pads and a can under each vent, no detergent; take the waste ashore.' },
+        { topic: 'spill', signal: 'NOTICE', text: 'Fuel pumped overboard pollutes. Bilge pump off, pads and a can under each bleed point, no detergent; take the waste ashore.' },
     ];
 }
 
@@ -47,7 +47,7 @@ export const STARTER: Caution = {
 export function startCautions(consumer: Consumer): Caution[] {
     const jet: Caution = consumer.injection?.pump === 'common-rail'
         ? { topic: 'jet', signal: 'DANGER', text: 'Rail pressure drives fuel through skin and kills flesh. Open no high-pressure union, running or stopped.' }
-        : { topic: 'jet', signal: 'WARNING', text: 'A jet of fuel goes through skin: hospital at once, even if it looks like nothing. Look for leaks with a card, never a hand; crack no injector union here.' };
+        : { topic: 'jet', signal: 'WARNING', text: 'A jet of fuel goes through skin: if it touches you, hospital at once, even if it looks like nothing. Look for leaks with a card, never a hand; crack no injector union here.' };
     const starting: Caution = { topic: 'starter', signal: 'WARNING', text: 'The engine starts. Hands, hair and tools clear of belts; call out before cranking.' };
     if (consumer.exhaust?.kind !== 'wet') return [starting, jet];
     return [starting, jet, {

@@ -114,8 +114,8 @@ export class Pumping {
         // Gravity fills from the tank's own pickups; the other side of the tank is not upstream of anything.
         const pressure = reach(linedUp, ways, [outlet], barred);
         const arrives = doors.filter((door) => pressure.has(door));
-        if (arrives.length === 0) return { law: 'not-reached', parts: [vent, driver.part] };
         if (pump && [target.from, target.to].some((end) => suction.has(end))) return { law: 'on-suction', parts: [vent, driver.part] };
+        if (arrives.length === 0) return { law: 'not-reached', parts: [vent, driver.part] };
         const feeding = tanks.filter((tank) => suction.has(tank));
         if (pump && feeding.length === 0) return { law: 'not-fed', parts: [driver.part] };
         if (!pump && tanks.filter((tank) => reach(linedUp, ways, [tank], own).has(arrives[0]!)).length !== 1) return { law: 'no-head', parts: [vent, driver.part] };

@@ -4,7 +4,7 @@ import { handSettings } from '../../analysis/topology/settings';
 import { lineUpNetwork, type Positions } from '../../analysis/topology/network';
 import { partsAfter, tanksAfter } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
-import { type Check, type View } from '../check';
+import { nameOf, type Check, type View } from '../check';
 
 export const returnNoBlock: Check = {
     code: 'RETURN-NO-BLOCK', severity: 'critical',
@@ -30,13 +30,14 @@ function judge(view: View, consumer: Consumer): Verdict {
     if (blocking.length === 0) return turning(view, consumer, valves) ?? { outcome: 'pass', about: consumer.id };
     const culprits = valves.filter((id) => blocks(view, outlet, id));
     const named = culprits.length > 0 ? culprits : valves;
+    const names = (ids: readonly Id[]): string => listed(ids.map((id) => nameOf(boat, id)));
     return {
         outcome: 'fail', about: named[0] ?? consumer.id,
-        message: `The return of ${consumer.id} can be blocked: ${culprits.length > 0 ? `${listed(culprits)} can shut it` : valves.length === 1 ? `${valves[0]} can shut it` : `${listed(valves)} can all be shut`}.`,
+        message: `The return of ${consumer.id} can be blocked: ${culprits.length > 0 ? `${names(culprits)} can shut it` : valves.length === 1 ? `${names(valves)} can shut it` : `${names(valves)} can all be shut`}.`,
         reason: 'Running against a shut return bursts seals and leak-off hoses and can spray fuel.',
         advice: named.every((id) => network.parts.get(id)!.kind === 'shutoff')
-            ? `Lock ${listed(named)} open, or take ${named.length > 1 ? 'them' : 'it'} out and let one selector without an off position choose the tank.`
-            : `Replace ${listed(named)} by ${named.length > 1 ? 'valves' : 'a selector'} with no position that joins nothing.`,
+            ? `Lock ${names(named)} open, or take ${named.length > 1 ? 'them' : 'it'} out and let one selector without an off position choose the tank.`
+            : `Replace ${names(named)} by ${named.length > 1 ? 'valves' : 'a selector'} with no position that joins nothing.`,
         see: [{ id: consumer.id, why: 'its return' }],
     };
 }

@@ -26,8 +26,10 @@ function judge(view: View, course: Course): Verdict {
     const before = parts.slice(0, at < 0 ? parts.length : at);
     const pipes = before.filter((part) => part.kind === 'hose' || part.kind === 'tube');
     const others = before.filter((part) => !pipes.includes(part));
+    // A selector far from the tank is no shutoff at the tank; one whose pipe nobody measured is not taken for one.
+    const selectorOnly = at >= 0 && parts[at]!.kind === 'selector' && pipes.some((pipe) => !pipe.length);
     const known = pipes.reduce((sum, pipe) => sum + (pipe.length?.si ?? 0), 0);
-    if (at >= 0 && others.length === 0) {
+    if (at >= 0 && others.length === 0 && !selectorOnly) {
         if (pipes.every((pipe) => pipe.length) && known <= AT_TANK) return { outcome: 'pass', about: course.id };
         const unknown = pipes.filter((pipe) => !pipe.length);
         if (known <= AT_TANK && unknown.length > 0) {

@@ -3,7 +3,7 @@ import type { Boat, Id } from '../../model/boat';
 import type { BleedStep, Step } from '../../model/step';
 import { DEFERRAL } from '../../procedures/cautions';
 import type { BleedPlan } from '../../procedures/bleed';
-import { NO_RESISTANCE, doneSign, driverWords, endOfLowPressure, leftSentences, trapSentence } from './words';
+import { NO_RESISTANCE, beforeFirst, doneSign, driverWords, endOfLowPressure, leftSentences, trapSentence } from './words';
 
 /** A remark that a person hung on a step; `at` is the key of the step. */
 export interface Note {
@@ -23,7 +23,7 @@ export function blockHead(boat: Boat, plan: BleedPlan): string {
 
 /** The lines of the block in one spelling, without notes. */
 export function blockLines(boat: Boat, plan: BleedPlan): string[] {
-    const lines = [`heed ${quoted(DEFERRAL)}`];
+    const lines = [`heed ${quoted(DEFERRAL)}`, `heed ${quoted(beforeFirst(plan))}`];
     for (const { step, cautions, traps } of plan.steps) {
         for (const { topic, signal, text } of cautions) lines.push(`caution ${topic} ${quoted(`${signal}: ${text}`)}`);
         lines.push(stepLine(step));
@@ -82,7 +82,9 @@ export const isStep = (line: string): boolean => /^(open|shut|turn|prefill|bleed
  */
 export function stepKeys(lines: readonly string[]): string[] {
     return lines.map((line, at) => {
-        const before = /^(heed|caution) /.test(line);
+        // A person's line goes with the line above it.
+        const own = isOwn(line) ? line : lines.slice(0, at).reverse().find(isOwn) ?? line;
+        const before = /^(heed|caution) /.test(own);
         const step = before ? lines.slice(at).find(isStep) : lines.slice(0, at + 1).reverse().find(isStep) ?? lines.slice(at).find(isStep);
         return step === undefined ? '' : keyOf(step);
     });

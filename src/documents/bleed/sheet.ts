@@ -6,13 +6,14 @@ import type { BleedPlan, PlannedStep, Refusal } from '../../procedures/bleed';
 import { listed } from '../../model/words';
 import { wrap } from '../figures';
 import { escapeMarkdown } from '../findings/report';
-import { NO_RESISTANCE, doneSign, endOfLowPressure, expectationSentence, stepSentence, leftSentences, trapSentence } from './words';
+import { NO_RESISTANCE, beforeFirst, doneSign, endOfLowPressure, expectationSentence, stepSentence, leftSentences, trapSentence } from './words';
 
 const WIDTH = 80;
 
 function titleOf(plan: BleedPlan): string {
     const { opened, ranDry } = plan.request;
-    return `Bleed ${plan.engine}${ranDry ? ' after running dry' : opened.length > 0 ? ` after opening ${listed(opened)}` : ''}`;
+    const filled = plan.request.prefilled ?? [];
+    return `Bleed ${plan.engine}${ranDry ? ' after running dry' : opened.length > 0 ? ` after opening ${listed(opened)}` : ''}${filled.length > 0 ? `, ${listed(filled)} filled by hand` : ''}`;
 }
 
 /** What stands under a step: expectation, sign, traps. */
@@ -31,7 +32,7 @@ function lineUpWords(boat: Boat, plan: BleedPlan): string {
 }
 
 export function sheetText(boat: Boat, plan: BleedPlan): string {
-    const lines = [titleOf(plan), wrap(lineUpWords(boat, plan), WIDTH), '', wrap(DEFERRAL, WIDTH), ''];
+    const lines = [titleOf(plan), wrap(lineUpWords(boat, plan), WIDTH), '', wrap(DEFERRAL, WIDTH), '', wrap(beforeFirst(plan), WIDTH), ''];
     plan.steps.forEach((planned, i) => {
         for (const { signal, text } of planned.cautions) lines.push(wrap(`${signal}: ${text}`, WIDTH, '      ', '    '));
         lines.push(wrap(stepSentence(boat, planned.step, plan.fluid), WIDTH, '    ', `${String(i + 1).padStart(2)}. `));
@@ -48,7 +49,7 @@ function closing(plan: BleedPlan): string[] {
 }
 
 export function sheetPage(boat: Boat, plan: BleedPlan): string {
-    const lines = [`# ${escapeMarkdown(titleOf(plan))}`, '', `Boat: ${escapeMarkdown(boat.title ?? boat.name)}. ${escapeMarkdown(lineUpWords(boat, plan))}`, '', DEFERRAL, ''];
+    const lines = [`# ${escapeMarkdown(titleOf(plan))}`, '', `Boat: ${escapeMarkdown(boat.title ?? boat.name)}. ${escapeMarkdown(lineUpWords(boat, plan))}`, '', DEFERRAL, '', escapeMarkdown(beforeFirst(plan)), ''];
     plan.steps.forEach((planned, i) => {
         for (const { signal, text } of planned.cautions) lines.push(`> **${signal}** ${escapeMarkdown(text)}`, '');
         lines.push(`${i + 1}. [ ] ${escapeMarkdown(stepSentence(boat, planned.step, plan.fluid))}`);
@@ -61,7 +62,7 @@ export function sheetPage(boat: Boat, plan: BleedPlan): string {
 
 export function sheetData(boat: Boat, plan: BleedPlan): unknown {
     return {
-        title: titleOf(plan), engine: plan.engine, starts: plan.starts, ends: plan.ends, deferral: DEFERRAL,
+        title: titleOf(plan), engine: plan.engine, starts: plan.starts, ends: plan.ends, deferral: DEFERRAL, before: beforeFirst(plan),
         air: Object.fromEntries(plan.air),
         steps: plan.steps.map((planned) => ({ cautions: planned.cautions, step: planned.step, sentence: stepSentence(boat, planned.step, plan.fluid), remarks: remarks(boat, plan, planned) })),
         bleedAfterwards: plan.tainted, stillHoldAir: plan.left, taken: plan.defaults,

@@ -23,8 +23,8 @@ export function stepSentence(boat: Boat, step: Step, fluid: BleedPlan['fluid'] =
         case 'prefill': return `Fill ${step.part} to the brim with clean ${fluid}, outside the element, and close its lid. Its bleed point stays shut.`;
         case 'bleed': return `${opening(boat, step)}, ${work(step)}, and close ${step.vent} while ${fluid} still flows.`;
         case 'prove': return `Crack ${step.vent} and work the lever of ${step.part} ${step.strokes} strokes: ${fluid} must spurt at each. Close ${step.vent}.`;
-        case 'start': return `Start ${step.engine}: at most ${step.tries} times ${step.seconds} s, a minute's rest between.`
-            + (step.seacock ? ` Seacock open. Cranking in all, since the engine last ran, at most ${step.budget} s.` : '');
+        case 'start': return `Battery on, stop control released${step.seacock ? ', seacock open' : ''}. Start ${step.engine}: at most ${step.tries} times ${step.seconds} s, a minute's rest between.`
+            + (step.seacock ? ` Cranking in all, since the engine last ran, at most ${step.budget} s.` : '');
     }
 }
 
@@ -54,10 +54,13 @@ function work({ driver }: BleedStep): string {
 /** What to expect of a stage, or that it cannot be said. */
 export function expectationSentence(step: BleedStep): string {
     const { expect } = step;
-    if (!expect) return step.driver.by === 'gravity' ? 'Seconds, not strokes; how many is not computed.' : 'How many strokes cannot be said: a volume or the stroke is not known.';
+    if (!expect) {
+        return step.driver.by === 'gravity' ? 'Seconds, not strokes; how many is not computed.'
+            : step.driver.by === 'electric' ? 'How long cannot be said: a volume or what the pump moves is not known.' : 'How many strokes cannot be said: a volume or the stroke is not known.';
+    }
     const unit = expect.in === 's' ? 's' : 'strokes';
     const range = expect.most > expect.likely ? `${expect.likely} to ${expect.most}` : `${expect.likely}`;
-    return `Expect ${range} ${unit}. Stop and think at ${expect.think}: past that it is no trapped air but a leak on the suction side, a shut valve or an empty tank.`;
+    return `Expect ${range} ${unit}. Stop and think at ${expect.think}: past that the cause is not trapped air but a leak on the suction side, a shut valve or an empty tank.`;
 }
 
 export function doneSign(step: BleedStep): string {
@@ -82,6 +85,12 @@ export function endOfLowPressure(boat: Boat, plan: BleedPlan, step: BleedStep): 
     const consumer = boat.consumers.find((other) => other.id === plan.engine)!;
     if (consumer.vents.at(-1)?.id !== step.vent || plan.fluid !== 'fuel') return undefined;
     return `${step.vent} is where low pressure ends: no union further on is opened.`;
+}
+
+/** What must be so before the first step; by what was done. */
+export function beforeFirst(plan: BleedPlan): string {
+    const { opened, ranDry } = plan.request;
+    return `Before the first step: engine stopped, ${ranDry ? 'fuel in the tank that it draws from, ' : `${opened.length > 0 ? `${listed(opened)} closed with new seals, ` : ''}`}every lid tight, every drain and bleed point shut.`;
 }
 
 /** What this sequence leaves undone: opened parts that are off line, and other consumers that may have air before them. */

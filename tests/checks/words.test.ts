@@ -1,0 +1,66 @@
+/** What holds of every finding of every rule. */
+import { readFileSync, readdirSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { judge, type Judgement } from '../../src/checks/judge';
+import { RULES } from '../../src/checks/rules';
+import { loadBoat } from '../../src/language/load';
+import type { Boat } from '../../src/model/boat';
+import { SLOOP, TWIN, after, edit, load, strange, toldBy, without, type Texts } from './boats';
+
+const EXAMPLES = new URL('../../examples/', import.meta.url);
+const boats: [string, Texts][] = [...readdirSync(EXAMPLES).map((boat): [string, Texts] => [boat, Object.fromEntries(
+    readdirSync(new URL(`${boat}/`, EXAMPLES)).filter((file) => file.endsWith('.orlop')).map((file) => [file, readFileSync(new URL(`${boat}/${file}`, EXAMPLES), 'utf8')]),
+)]), ['sloop', SLOOP], ['twin', TWIN], ['sloop without valves', without(SLOOP, 'shutoff V1 normally open')]];
+
+test('thirteen rules, each with its own code', () => expect(new Set(RULES.map(({ code }) => code)).size).toBe(13));
+
+test.each([SLOOP, TWIN])('the boats that the tests start from have no finding', async (text) => expect(judge((await load(text)).boat).findings).toEqual([]));
+
+/** The boat without a single number: no height, size, bore, length, level or angle. */
+function numberless(value: unknown): unknown {
+    if (Array.isArray(value)) return value.map(numberless);
+    if (value instanceof Map || value === null || typeof value !== 'object') return value;
+    return Object.fromEntries(Object.entries(value).filter(([key, inner]) => key !== 'box' && !(inner !== null && typeof inner === 'object' && 'si' in inner)).map(([key, inner]) => [key, numberless(inner)]));
+}
+/** Rules that speak of how things are joined; what they say does not hang on a number, only how heavily they say it. */
+const TOPOLOGY = new Set(['SHUT-AT-TANK', 'SHUTOFF-BEFORE-FILTER', 'RETURN-NO-BLOCK', 'PATH-ONE', 'CHECK-DIR', 'NO-UNFILTERED', 'PORT-ONCE', 'VENT-EXISTS', 'LINEUP-NAMED', 'TAG-UNIQUE']);
+const outcomes = (judgement: Judgement): string[] => judgement.verdicts.filter(({ check }) => TOPOLOGY.has(check.code)).map(({ check, verdict }) => `${check.code} ${verdict.about} ${verdict.outcome}`);
+
+describe.each(boats)('%s', (_name, texts) => {
+    test('every missing fact is a noun with a way to find it out, and no words hold what is not there', async () => {
+        const { findings, facts } = judge((await load(texts)).boat);
+        expect(findings.flatMap(strange)).toEqual([]);
+        for (const { fact, how } of facts) expect(`${fact}: ${how}`).toMatch(/^(the|what|where|which) .*\w: \w.*\w/);
+        expect(facts.map(({ fact, how }) => `${fact} ${how}`).filter((words) => /undefined|NaN|null|\[object/.test(words))).toEqual([]);
+    });
+
+    test('without a number', async () => {
+        const { boat } = await load(texts);
+        const bare = judge(numberless(boat) as Boat);
+        expect(outcomes(bare)).toEqual(outcomes(judge(boat)));
+        expect(bare.findings.flatMap(strange)).toEqual([]);
+        // Nothing can be found wrong with a number that nobody stated.
+        expect(bare.findings.filter(({ rule }) => rule.code === 'VENT-AREA' || rule.code === 'FILTER-ORDER')).toEqual([]);
+        expect(bare.facts.map(({ fact, how }) => `${fact} ${how}`).filter((words) => /undefined|NaN|null|\[object/.test(words))).toEqual([]);
+    });
+});
+
+/** Ids that stand nowhere in a text: of a part without a tag, of the second use of a tag, of the two tees of a split. */
+const UNWRITTEN = /\w\/\d|~\d|\.(parts|rejoins)\b/;
+
+describe('a reader sees names, never the ids behind them', () => {
+    test.each<[string, string]>([
+        ['a shutoff without a tag in the return', after(SLOOP, 'hose B1 bore 6 mm', 'shutoff normally open')],
+        ['a shutoff without a tag in the supply, shut', edit(SLOOP, 'shutoff V1   normally open', 'shutoff normally shut')],
+        ['a split at the tank', edit(SLOOP, 'shutoff V1   normally open', 'split {\n leg A { hose }\n leg B { hose }\n}')],
+        ['hoses and filters without tags', without(SLOOP, 'shutoff V1 normally open').replace(/(hose|filter|tube|primer|pump) [A-Z]+\d/g, '$1')],
+        ['two engines of one name', `${SLOOP}engine E1`],
+        ['two tanks of one name', `${SLOOP}tank T1`],
+        ['two filters of one name, no valve', edit(without(SLOOP, 'shutoff V1 normally open'), 'filter F2', 'filter F1')],
+        ['two shutoffs of one name', after(SLOOP, 'hose B1 bore 6 mm', 'shutoff V1')],
+    ])('%s', async (_what, text) => {
+        const { findings, facts } = judge((await loadBoat({ 'boat.orlop': text })).boat);
+        expect(findings.length).toBeGreaterThan(0);
+        expect([...findings.flatMap(toldBy), ...facts.map(({ fact, how }) => `${fact} ${how}`)].filter((words) => UNWRITTEN.test(words))).toEqual([]);
+    });
+});
