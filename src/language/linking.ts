@@ -1,5 +1,5 @@
 /** A folder is a boat: names are looked up among the files of one folder, never across folders. */
-import type { AstNodeDescription, LangiumCoreServices, LangiumDocument, LangiumSharedCoreServices, LinkingError, ReferenceInfo, Scope } from 'langium';
+import type { AstNode, AstNodeDescription, LangiumCoreServices, LangiumDocument, LangiumSharedCoreServices, LinkingError, ReferenceInfo, Scope } from 'langium';
 import {
     AstUtils, DefaultIndexManager, DefaultLinker, DefaultScopeComputation, DefaultScopeProvider, DocumentState, EMPTY_SCOPE, MapScope,
     MultiMap, UriUtils, WorkspaceCache, type URI,
@@ -16,10 +16,8 @@ export class BoatScopeComputation extends DefaultScopeComputation {
     override async collectExportedSymbols(document: LangiumDocument): Promise<AstNodeDescription[]> {
         const symbols: AstNodeDescription[] = [];
         for (const node of AstUtils.streamAllContents(document.parseResult.value)) {
-            const name = (node as { name?: unknown }).name;
-            if (typeof name === 'string' && !isPort(node.$type) && !INNER.has(node.$type)) {
-                symbols.push(this.descriptions.createDescription(node, name, document));
-            }
+            const name = tagOf(node);
+            if (name !== undefined) symbols.push(this.descriptions.createDescription(node, name, document));
         }
         return symbols;
     }
@@ -30,6 +28,12 @@ export class BoatScopeComputation extends DefaultScopeComputation {
 
 /** Named only inside their selector, changeover or split. */
 const INNER = new Set(['Position', 'Leg']);
+/** The tag that a node declares for the whole boat. */
+export function tagOf(node: AstNode): string | undefined {
+    const name = (node as { name?: unknown }).name;
+    return typeof name === 'string' && !isPort(node.$type) && !INNER.has(node.$type) ? name : undefined;
+}
+
 const isPort = (type: string): boolean => type === 'Fitting' || type === 'SelectorPort';
 
 export class BoatScopeProvider extends DefaultScopeProvider {
@@ -55,9 +59,10 @@ export class BoatScopeProvider extends DefaultScopeProvider {
     names(boat: string): Scope {
         return this.boats.get(boat, () => {
             const byName = new Map<string, AstNodeDescription>();
-            for (const description of this.index.allElements()) {
-                if (boatOf(description.documentUri) === boat && !byName.has(description.name)) byName.set(description.name, description);
-            }
+            const own = this.index.allElements().filter((description) => boatOf(description.documentUri) === boat).toArray();
+            // In the order of the files, whichever was indexed last.
+            own.sort((a, b) => (a.documentUri.toString() < b.documentUri.toString() ? -1 : a.documentUri.toString() > b.documentUri.toString() ? 1 : 0));
+            for (const description of own) if (!byName.has(description.name)) byName.set(description.name, description);
             return new MapScope(byName.values());
         });
     }

@@ -89,12 +89,15 @@ export function setUp(boat: Boat, request: BleedRequest): SetUp | Refusal {
     const lineUps = lineUpsOf(boat);
     const named = (id: Id | undefined): ResolvedLineUp | undefined => lineUps.find((lineUp) => lineUp.id === id);
     const ends = request.ends === undefined ? normalLineUp(boat, lineUps) : named(request.ends);
-    const starts = request.starts === undefined ? lineUps.find((lineUp) => lineUp.use === 'service') ?? ends : named(request.starts);
-    if (!ends || !starts) return refusal(`There is no line-up called ${ends ? request.starts : request.ends}.`);
+    if (!ends) return refusal(`There is no line-up called ${request.ends}.`);
     const network = networkOf(boat);
+    const connected = connectedTo(network, consumer.id);
+    // A line-up for service is where this starts only if it has to do with these lines.
+    const service = lineUps.find((lineUp) => lineUp.use === 'service' && [...connected].some((id) => lineUp.positions.get(id) !== ends.positions.get(id)));
+    const starts = request.starts === undefined ? service ?? ends : named(request.starts);
+    if (!starts) return refusal(`There is no line-up called ${request.starts}.`);
     const strangers = request.opened.filter((id) => !network.through.has(id));
     if (strangers.length > 0) return refusal(`There is no part called ${strangers.join(', ')} that liquid passes.`);
-    const connected = connectedTo(network, consumer.id);
     const elsewhere = request.opened.filter((id) => !connected.has(id));
     if (elsewhere.length > 0) return refusal(`${elsewhere.join(', ')} is not on the lines of ${consumer.id}. Ask for the engine that it serves.`);
 

@@ -51,7 +51,7 @@ function judge(view: View, course: Course): Verdict {
 
 function shutsOff(part: Part, port: string | undefined): boolean {
     if (part.kind === 'shutoff') return !part.solenoid && !part.lockedOpen;
-    return part.kind === 'selector' && part.positions.some((position) => !position.joins.some((group) => group.includes(port ?? '')));
+    return part.kind === 'selector' && part.positions.some((position) => position.joins.length === 0) && part.ports.includes(port ?? '');
 }
 
 const isFuel = (view: View, course: Course): boolean => (view.boat.tanks.find((tank) => tank.id === course.from.part)?.carries ?? 'diesel') === 'diesel';

@@ -35,7 +35,7 @@ function judge(view: View, filter: Part): Verdict {
         reason: flood === 'no' ? `Opened, its column falls back to ${listed(open)} and air follows.`
             : flood === 'yes' ? `Opened, it can flood: liquid in ${listed(open)} can stand above it.`
                 : 'Opened, it may flood or fall back; the heights that would tell are not all known.',
-        advice: place === undefined ? `No single valve would do: liquid also comes to ${filter.name} through its outlet, from the legs beside it. Fit a shutoff on either side of it.`
+        advice: place === undefined ? `Fit a shutoff on either side of ${filter.name}: no single valve would do, since liquid also comes to it through its outlet.`
             : place === filter.id ? `Put a quarter-turn full-bore shutoff directly before ${filter.name}, in its own leg.`
                 : `Put a quarter-turn full-bore shutoff before ${nameOf(boat, place)}: directly before ${filter.name} it would leave the way back through the legs beside it.`,
         ...(place !== undefined && { fix: { title: `Put a shutoff before ${filter.name}`, line: shutoffLine(boat, filter), where: { before: place } } }),

@@ -56,7 +56,7 @@ function checkKept(boat: Boat, block: BleedBlock): Finding[] {
         found.push(finding(line.id, 'This line of the bleed sequence is no longer true.', why, UPDATE, line.step || line.strangers.length > 0 ? 'major' : 'minor'));
     });
     const has = new Set(kept.map(([, theirs]) => theirs));
-    const keys = new Set(lines.map((line) => keyOf(line.text)));
+    const keys = new Set(lines.filter((_, i) => !stays.has(i)).map((line) => keyOf(line.text)));
     const absent = wanted.filter((line, i) => !has.has(i) && !keys.has(keyOf(line)));
     if (absent.length > 0) found.push(finding(block.id, `This sequence lacks ${absent.length === 1 ? 'a line' : `${absent.length} lines`}.`, absent.map((line) => line.replace(/"(.{40}).*"$/, '"$1..."')).join('; '), UPDATE));
     return found;

@@ -1,9 +1,10 @@
 /** The one step from texts to the boat. Reads the syntax trees, and every property of them as possibly absent. */
-import type { LangiumDocument } from 'langium';
+import { AstUtils, type AstNode, type LangiumDocument } from 'langium';
 import type { Boat, Interval, LogEntry, Part, Tank } from '../../model/boat';
 import type { Problem } from '../facts';
 import type { Sources } from '../sources';
 import type { Entry, Later, Stray, Text } from '../generated/ast';
+import { tagOf } from '../linking';
 import { SYNONYMS, nearest } from '../vocabulary';
 import { Context } from './context';
 import { Courses } from './courses';
@@ -18,9 +19,9 @@ export interface Lowered {
 
 /** Lowers the files of one folder, in the order of their names, so that the same texts always give the same boat. */
 export function lowerBoat(documents: readonly LangiumDocument[]): Lowered {
-    const context = new Context();
-    const entries = [...documents]
-        .sort((a, b) => (a.uri.toString() < b.uri.toString() ? -1 : 1))
+    const sorted = [...documents].sort((a, b) => (a.uri.toString() < b.uri.toString() ? -1 : 1));
+    const context = new Context(declarations(sorted));
+    const entries = sorted
         .flatMap((document) => (document.parseResult.value as Text).entries ?? [])
         .filter(isWhole);
     const of = <T extends Entry['$type']>(type: T): Extract<Entry, { $type: T }>[] => entries.filter((entry): entry is Extract<Entry, { $type: T }> => entry.$type === type);
@@ -59,6 +60,15 @@ export function lowerBoat(documents: readonly LangiumDocument[]): Lowered {
         sources: context.sources,
         problems: context.problems,
     };
+}
+
+function declarations(documents: readonly LangiumDocument[]): ReadonlyMap<string, readonly AstNode[]> {
+    const found = new Map<string, AstNode[]>();
+    for (const document of documents) for (const node of AstUtils.streamAllContents(document.parseResult.value)) {
+        const name = tagOf(node);
+        if (name !== undefined) found.set(name, [...(found.get(name) ?? []), node]);
+    }
+    return found;
 }
 
 /** A declaration whose name is still to be typed is left out; the parser has already asked for it. */

@@ -1,5 +1,5 @@
 /** What the parts of lowering share: problems found, sources kept, ids given out. */
-import { GrammarUtils, type CstNode } from 'langium';
+import { GrammarUtils, type AstNode, type CstNode } from 'langium';
 import type { Id } from '../../model/boat';
 import type { Measure, Place } from '../../model/measure';
 import type { AnyToken, FactLine, Token } from '../generated/ast';
@@ -27,11 +27,14 @@ export class Context {
         return readFacts(kind, [bearer.tokens, ...(bearer.facts ?? []).map((line) => line.tokens)], this.problems);
     }
 
-    /** The id for a tag: the tag itself, or `V1~2` for its second use. */
+    /** The declarations of each tag in the order of the files: the linker means the first of them, and so does the tag. */
+    constructor(private readonly declared: ReadonlyMap<string, readonly AstNode[]> = new Map()) {}
+
+    /** The id for a tag: the tag itself for its first declaration, `V1~2` for the second. */
     claim(tag: string, node: CstNode | undefined): Id {
-        const taken = this.tags.get(tag) ?? [];
-        const id = taken.length === 0 ? tag : `${tag}~${taken.length + 1}`;
-        this.tags.set(tag, [...taken, id]);
+        const at = Math.max(0, this.declared.get(tag)?.indexOf(node?.astNode as AstNode) ?? 0);
+        const id = at === 0 ? tag : `${tag}~${at + 1}`;
+        this.tags.set(tag, [...(this.tags.get(tag) ?? []), id].sort());
         if (node) this.sources.add(id, node, GrammarUtils.findNodeForProperty(node, 'name'));
         return id;
     }

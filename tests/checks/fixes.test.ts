@@ -1,0 +1,221 @@
+/** Every fix that a rule offers, put into the text: its finding is gone, and nothing else has come. */
+import { readFileSync, readdirSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { judge } from '../../src/checks/judge';
+import { editOf } from '../../src/language/edits';
+import { loadBoat } from '../../src/language/load';
+import type { Finding } from '../../src/model/finding';
+import { SLOOP, TWIN, after, before, edit, load, without, type Texts } from './boats';
+
+type Files = Readonly<Record<string, string>>;
+const filesOf = (texts: Texts): Files => (typeof texts === 'string' ? { 'boat.orlop': texts } : texts);
+const key = ({ rule, about }: Finding): string => `${rule.code} ${about}`;
+
+const WHAT_TO_DO = /^(Fit|Follow|Give|Lead|Lock|Move|Open|Put|Replace|Set|Shut|Take|Turn|Write) .*\w.*\.$/;
+
+/** The files after the fix of one finding, once it is seen to mend that and to break nothing. */
+async function mend(texts: Texts, finding: string): Promise<Files> {
+    const files = filesOf(texts);
+    const { boat, sources } = await load(files);
+    const findings = judge(boat).findings;
+    const found = findings.find((other) => key(other) === finding);
+    expect(findings.map(key)).toContain(finding);
+    expect(found!.fix, 'a fix is offered').toBeDefined();
+    const eol = Object.values(files).some((text) => text.includes('\r\n')) ? '\r\n' : '\n';
+    const { uri, edit: change } = editOf(found!.fix!, sources, eol)!;
+    const name = Object.keys(files).find((file) => uri.endsWith(`/${file}`))!;
+    const mended = { ...files, [name]: TextDocument.applyEdits(TextDocument.create(uri, 'orlop', 0, files[name]!), [change]) };
+
+    const again = await loadBoat(mended);
+    expect(again.problems.map(({ message }) => message), mended[name]).toEqual([]);
+    const left = judge(again.boat).findings.map(key);
+    expect(left, mended[name]).not.toContain(finding);
+    expect(left.filter((other) => !findings.map(key).includes(other)), mended[name]).toEqual([]);
+    return mended;
+}
+const mendText = async (text: string, finding: string): Promise<string> => (await mend(text, finding))['boat.orlop']!;
+
+const OPEN = without(SLOOP, 'shutoff V1 normally open');
+/** A tank and an engine; the supply is still to be written. */
+const FILTERS = `tank T1 {
+  pickup P1
+  vent
+}
+engine E1
+line-up RUN run is normal
+`;
+
+describe('Put a shutoff before ...', () => {
+    test('in the same file, in the space of the filter', async () => {
+        const bay = edit(edit(OPEN, 'filter F1 primary {', 'filter F1 primary in Bay {'), 'level 10 to 95 %\n', 'level 10 to 95 %\n  space Bay machinery\n');
+        expect(await mendText(bay, 'SHUTOFF-BEFORE-FILTER F1')).toBe(edit(bay, '  filter F1', '  shutoff V1   normally open   in Bay\n  filter F1'));
+    });
+
+    test('with what comes before it in another file', async () => {
+        const common = 'supply course Common from SV1.out to E1 { filter F1 final }\n';
+        const open = edit(edit(TWIN, 'shutoff V1   normally open', 'hose S1'), 'shutoff V2   normally open', 'hose S2');
+        const files = { 'boat.orlop': edit(open, common, ''), 'lines.orlop': common };
+        const mended = await mend(files, 'SHUTOFF-BEFORE-FILTER F1');
+        expect(mended['boat.orlop']).toBe(files['boat.orlop']);
+        expect(mended['lines.orlop']).toContain('{ shutoff V1   normally open   filter F1 final }');
+    });
+
+    test('in a course that begins at a tee', async () => {
+        const teed = `${FILTERS}generator E2
+supply course Feed from T1.P1 to E1 {
+  tee J1
+  filter F1 final
+}
+supply course Branch from J1 to E2 {
+  filter F2 final
+}`;
+        expect(await mendText(teed, 'SHUTOFF-BEFORE-FILTER F2')).toBe(edit(teed, '  filter F2', '  shutoff V1   normally open\n  filter F2'));
+        await mend(teed, 'SHUTOFF-BEFORE-FILTER F1');
+    });
+
+    test('on one side of a changeover that never shuts it', async () => {
+        const duplex = edit(`${FILTERS}supply course Feed from T1.P1 to E1 {
+  changeover CO1 {
+    leg A {
+      filter F1 final
+    }
+    leg B { filter F2 final }
+    position A    through A
+    position BOTH through A, B
+  }
+}`, 'run is normal', 'run is normal { CO1 A }');
+        expect(await mendText(duplex, 'SHUTOFF-BEFORE-FILTER F1')).toBe(edit(duplex, '      filter F1', '      shutoff V1   normally open\n      filter F1'));
+    });
+
+    test('on one leg of a split with a shutoff in the other', async () => {
+        const split = `${FILTERS}supply course Feed from T1.P1 to E1 {
+  split {
+    leg A { hose S1   filter F1 final }
+    leg B { shutoff V1 normally open   filter F2 final }
+  }
+}`;
+        expect(await mendText(split, 'SHUTOFF-BEFORE-FILTER F1')).toBe(edit(split, 'filter F1', 'shutoff V2   normally open   filter F1'));
+    });
+
+    // A shutoff before the filter leaves the way to its outlet open: round by the other leg, or from the tank behind it.
+    test.each([
+        ['on one leg of a split, the other open', 'F1', `${FILTERS}supply course Feed from T1.P1 to E1 {
+  split {
+    leg A { filter F1 final }
+    leg B { hose }
+  }
+}`],
+        ['in a transfer between two tanks', 'F3', `${TWIN.replace('pickup P1', 'pickup P1\n  pickup P9').replace('vent\n}\nengine', 'vent\n  drop R9\n}\nengine')}
+transfer course Over from T1.P9 to T2.R9 { shutoff V9 normally shut   filter F3 }`],
+        ['in the return, where a shutoff could block it', 'F3', after(SLOOP, 'hose B1 bore 6 mm', '  filter F3')],
+    ])('%s: what is offered mends, or nothing is offered', async (_where, filter, text) => {
+        const found = judge((await load(text)).boat).findings.find((other) => key(other) === `SHUTOFF-BEFORE-FILTER ${filter}`);
+        if (found?.fix) await mend(text, key(found));
+        else if (found) expect(found.advice).toMatch(WHAT_TO_DO);
+    });
+
+    test('on one line with its neighbours', async () => {
+        const line = `${FILTERS}supply course Feed from T1.P1 to E1 { hose filter F1 final hose }`;
+        expect(await mendText(line, 'SHUTOFF-BEFORE-FILTER F1')).toBe(edit(line, 'filter F1', 'shutoff V1   normally open   filter F1'));
+    });
+
+    test('on the line on which its course begins', async () => {
+        await mend(`${FILTERS}supply course Feed from T1.P1 to E1 { filter F1 final { passes 5 um } }`, 'SHUTOFF-BEFORE-FILTER F1');
+    });
+
+    test('with CRLF', async () => {
+        const windows = OPEN.replaceAll('\n', '\r\n');
+        expect(await mendText(windows, 'SHUTOFF-BEFORE-FILTER F1')).toBe(edit(windows, '  filter F1', '  shutoff V1   normally open\r\n  filter F1'));
+    });
+
+    test('with tabs', async () => {
+        const tabs = OPEN.replace(/^ +/gm, (blanks) => '\t'.repeat(Math.ceil(blanks.length / 2)));
+        expect(await mendText(tabs, 'SHUTOFF-BEFORE-FILTER F1')).toBe(edit(tabs, '\tfilter F1', '\tshutoff V1   normally open\n\tfilter F1'));
+    });
+
+    test('after a comment on the line before, and before one on its own', async () => {
+        await mend(edit(edit(OPEN, '  primer PR1', '  primer PR1 -- by the ladder'), 'filter F1 primary {', 'filter F1 primary { -- the big one'), 'SHUTOFF-BEFORE-FILTER F1');
+    });
+
+    test('a filter whose tag is used twice', async () => {
+        await mend(edit(OPEN, 'filter F2 final', 'filter F1 final'), 'SHUTOFF-BEFORE-FILTER F1~2');
+    });
+});
+
+describe('Put a shutoff at ...', () => {
+    test('before the first part', async () => expect(await mendText(OPEN, 'SHUT-AT-TANK S1')).toBe(edit(OPEN, '  hose S1', '  shutoff V1   normally open\n  hose S1')));
+    test.each([['lift pump LP1', 'LP1'], ['electric pump EP1 when off passes', 'EP1']])('before a first part that begins with two words, on one line: %s', async (first, id) => {
+        await mend(`${FILTERS}supply course Feed from T1.P1 to E1 { ${first}   filter F1 final }`, `SHUT-AT-TANK ${id}`);
+    });
+    test('before a split', async () => {
+        await mend(`${FILTERS}supply course Feed from T1.P1 to E1 {\n  split S9 {\n    leg A { hose S1 }\n    leg B { hose S2 }\n  }\n  filter F1 final\n}`, 'SHUT-AT-TANK S9.parts');
+    });
+    test('before a changeover on the line of the course', async () => {
+        await mend(edit(`${FILTERS}supply course Feed from T1.P1 to E1 { changeover CO1 {
+  leg A { filter F1 final }
+  leg B { filter F2 final }
+  position A through A
+  position B through B
+} }`, 'run is normal', 'run is normal { CO1 A }'), 'SHUT-AT-TANK CO1');
+    });
+    test.each([
+        ['a course without a block', 'supply course Feed from T1.P1 to E1'],
+        ['the same with a comment after it', 'supply course Feed from T1.P1 to E1 -- one hose'],
+        ['an empty block', 'supply course Feed from T1.P1 to E1 { }'],
+        ['an empty block of two lines', 'supply course Feed from T1.P1 to E1 { -- to be traced\n}'],
+    ])('%s', async (_what, course) => {
+        await mend(`${FILTERS}${course}`, 'SHUT-AT-TANK Feed');
+        await mend(`${FILTERS}${course}\n`.replaceAll('\n', '\r\n'), 'SHUT-AT-TANK Feed');
+    });
+});
+
+describe('Say that ... is normally open', () => {
+    const UNSAID = edit(SLOOP, 'shutoff V1   normally open', 'shutoff V1');
+    test('at the end of its line', async () => expect(await mendText(UNSAID, 'LINEUP-NAMED V1')).toBe(edit(UNSAID, 'shutoff V1', 'shutoff V1   normally open')));
+    test.each(['shutoff V1 -- on the tank', 'shutoff V1 { note "stiff" }', 'shutoff V1 {\n note "stiff"\n}', 'shutoff V1 "main" label "FUEL"', 'shutoff V1   bore 8 mm hose'])('%s', async (line) => {
+        await mend(edit(UNSAID, 'shutoff V1', line), 'LINEUP-NAMED V1');
+    });
+    test('with no line-up', async () => void await mend(without(UNSAID, 'line-up RUN run is normal'), 'LINEUP-NAMED V1'));
+});
+
+describe('Write a vent for ...', () => {
+    test('after the block of the tank', async () => {
+        const text = `${edit(FILTERS, '  vent\n', '')}supply course Feed from T1.P1 to E1 { shutoff V1 normally open   filter F1 final }`;
+        expect(await mendText(text, 'VENT-EXISTS T1')).toBe(edit(text, 'pickup P1\n}', 'pickup P1\n}\n\nvent course T1Vent1 from T1 to air { hose }'));
+    });
+    test('a tank without a block, at the end of the file', async () => void await mend(`${SLOOP}tank T2`, 'VENT-EXISTS T2'));
+    // The line would have to name T1, and that is the first tank: no fix is better than one for the wrong tank.
+    test('the second tank of one name', async () => {
+        const found = judge((await load(`${SLOOP}tank T1`)).boat).findings.find((other) => key(other) === 'VENT-EXISTS T1~2');
+        expect(found).toBeDefined();
+        expect(found!.fix).toBeUndefined();
+    });
+});
+
+// ---- all at once
+
+const EXAMPLES = new URL('../../examples/', import.meta.url);
+const examples = readdirSync(EXAMPLES).map((boat): [string, Files] => [boat, Object.fromEntries(
+    readdirSync(new URL(`${boat}/`, EXAMPLES)).filter((file) => file.endsWith('.orlop')).map((file) => [file, readFileSync(new URL(`${boat}/${file}`, EXAMPLES), 'utf8')]),
+)]);
+
+test.each(examples)('every fix for examples/%s', async (_boat, files) => {
+    for (const finding of judge((await load(files)).boat).findings) if (finding.fix) await mend(files, key(finding));
+});
+
+test('where no fix is offered the advice says what to do', async () => {
+    const faults: Texts[] = [
+        ...examples.map(([, files]) => files), edit(TWIN, '{ SV1 PORT   SV2 PORT }', ''), after(TWIN, 'position STBD joins in, stbd', '  position OFF joins nothing'),
+        after(SLOOP, 'hose B1 bore 6 mm', '  shutoff V5 normally open'), edit(SLOOP, 'run is normal', 'run is normal { V1 shut }'), edit(SLOOP, 'primer PR1', 'primer PR1 reversed'),
+        before(SLOOP, 'hose VH1 bore 16 mm', '  shutoff V7 normally open'), edit(SLOOP, 'bore 16 mm', 'bore 12 mm'), edit(SLOOP, 'passes 5 um', 'passes 50 um'), edit(SLOOP, 'hose S2 ', 'hose S1 '),
+        edit(SLOOP, 'from E1 to T1.R1', 'from E1 to deck'), 'engine E1', edit(SLOOP, 'vent        at 600 mm', 'vent at 500 mm'),
+    ];
+    const codes = new Set<string>();
+    for (const fault of faults) for (const finding of judge((await load(fault)).boat).findings) {
+        if (finding.fix) continue;
+        codes.add(finding.rule.code);
+        expect(finding.advice).toMatch(WHAT_TO_DO);
+    }
+    expect([...codes].sort()).toEqual(['BLEED-DRIVE', 'CHECK-DIR', 'FILTER-ORDER', 'LINEUP-NAMED', 'PATH-ONE', 'PORT-ONCE', 'RETURN-NO-BLOCK', 'TAG-UNIQUE', 'VENT-AREA', 'VENT-EXISTS']);
+});
