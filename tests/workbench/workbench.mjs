@@ -37,6 +37,8 @@ const SETTINGS = {
     'security.workspace.trust.enabled': false, 'telemetry.telemetryLevel': 'off', 'update.mode': 'none', 'extensions.autoUpdate': false,
     'extensions.autoCheckUpdates': false, 'extensions.ignoreRecommendations': true, 'git.enabled': false, 'files.autoSave': 'off',
     'workbench.panel.defaultLocation': 'right', 'editor.minimap.enabled': false, 'editor.accessibilitySupport': 'off', 'window.commandCenter': false, 'chat.commandCenter.enabled': false,
+    // One row on the screen is one line of the text: the page object counts rows.
+    '[orlop]': { 'editor.wordWrap': 'off' },
 };
 
 /** The editor's server with everything of its own under `root`, and with one extension. */
