@@ -2,7 +2,7 @@
 import { CstUtils, type CstNode } from 'langium';
 import type { TextEdit } from 'vscode-languageserver-types';
 import type { Fix } from '../model/finding';
-import type { Sources } from './sources';
+import { rangeOf, type Sources } from './sources';
 
 export interface FileEdit {
     readonly uri: string;
@@ -15,7 +15,7 @@ export function editOf(fix: Fix, sources: Sources, eol = '\n'): FileEdit | undef
     const node = source?.node.$cstNode;
     if (!source || !node) return undefined;
     const insert = (offset: 'start' | 'end', text: string, at: CstNode = node): FileEdit => ({
-        uri: source.uri, edit: { range: { start: at.range[offset], end: at.range[offset] }, newText: text },
+        uri: source.uri, edit: { range: { start: rangeOf(at)[offset], end: rangeOf(at)[offset] }, newText: text },
     });
     if ('before' in where) {
         const indent = leadingBlank(node);

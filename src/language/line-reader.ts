@@ -11,7 +11,7 @@ import { listed } from '../model/words';
 import { Facts, type AnyFactToken, type Fact, type PlaceFact, type Problem } from './facts';
 import type { Ref } from './generated/ast';
 import { splitQuantity, unquote } from './quantity';
-import { FACTS, MARKS, SYNONYMS, nearest, type FactWord } from './vocabulary';
+import { FACTS, MARKS, nearest, synonym, type FactWord } from './vocabulary';
 
 /** Reads the lines of one declaration of `kind`. Lines are read apart from one another: a fact ends with its line. */
 export function readFacts(kind: string, lines: readonly (readonly AnyFactToken[])[], problems: Problem[]): Facts {
@@ -74,7 +74,7 @@ class LineReader {
         if (token.$type === 'Word') {
             const word = this.match();
             if (word) return this.fact(word);
-            if (token.text in MARKS) return this.mark(token.text);
+            if (Object.hasOwn(MARKS, token.text)) return this.mark(token.text);
             return this.strange();
         }
         const gives = this.table.find((entry) => entry.words === 'gives');
@@ -235,7 +235,7 @@ class LineReader {
             this.at += 2;
             return;
         }
-        if (next?.$type === 'Word' && !this.isFactHere() && !(next.text in MARKS) && sameLine(token, next)) {
+        if (next?.$type === 'Word' && !this.isFactHere() && !Object.hasOwn(MARKS, next.text) && sameLine(token, next)) {
             const units = Object.keys(UNITS).filter((symbol) => UNITS[symbol]!.dimension === dimension);
             const meant = nearest(next.text, units) ?? nearest(next.text, Object.keys(UNITS));
             this.at++;
@@ -295,7 +295,7 @@ class LineReader {
         for (; this.at < this.tokens.length; this.at++) {
             const token = this.tokens[this.at]!;
             if (token.$type === 'Comma') { if (piece.length > 0) found.push(piece.join(' ')); piece = []; continue; }
-            if (token.$type !== 'Word' || token.text in MARKS || (piece.length > 0 && this.isFactHere())) break;
+            if (token.$type !== 'Word' || Object.hasOwn(MARKS, token.text) || (piece.length > 0 && this.isFactHere())) break;
             piece.push(token.text);
         }
         if (piece.length > 0) found.push(piece.join(' '));
@@ -324,8 +324,8 @@ class LineReader {
 
     private direction(measure: Measure): PlaceFact {
         const said = this.word(0);
-        const [axis, sign] = (said !== undefined ? DIRECTIONS[said] : undefined) ?? ['up', 1];
-        if (said !== undefined && said in DIRECTIONS) this.at++;
+        const [axis, sign] = (said !== undefined && Object.hasOwn(DIRECTIONS, said) ? DIRECTIONS[said] : undefined) ?? ['up', 1];
+        if (said !== undefined && Object.hasOwn(DIRECTIONS, said)) this.at++;
         const turned = sign === 1 ? measure : { ...measure, si: -measure.si };
         if (axis !== 'up') return { [axis]: turned };
         const relative = said === 'off' || said === 'over' || said === 'under';
@@ -349,7 +349,7 @@ class LineReader {
 
     private strange(): void {
         const token = this.tokens[this.at++] as { text: string } & AnyFactToken;
-        const meaning = SYNONYMS[token.text];
+        const meaning = synonym(token.text);
         const own = [...this.spellings.keys()];
         const meant = meaning ?? nearest(token.text, [...own, ...Object.keys(MARKS)]);
         const elsewhere = Object.entries(FACTS).find(([kind, table]) => kind !== this.kind && table.some((entry) => entry.words === token.text));

@@ -1,6 +1,6 @@
 /** Parse errors in words that someone who is not a programmer understands. */
 import { LangiumParserErrorMessageProvider } from 'langium';
-import type { IParserErrorMessageProvider, TokenType } from 'chevrotain';
+import type { IParserErrorMessageProvider, IToken, TokenType } from 'chevrotain';
 
 type Mismatch = Parameters<IParserErrorMessageProvider['buildMismatchTokenMessage']>[0];
 type NoWay = Parameters<IParserErrorMessageProvider['buildNoViableAltMessage']>[0];
@@ -12,22 +12,29 @@ export class PlainParserMessages extends LangiumParserErrorMessageProvider {
         if (expected.name === 'TAG' && ruleName !== '') {
             const word = actual.image;
             return actual.tokenType.name === 'WORD'
-                ? `A name begins with a capital letter: write \`${word[0]!.toUpperCase()}${word.slice(1)}\`.`
+                ? capitalLetter(word)
                 : `A name is missing ${/^[a-z]/.test(word) ? `before \`${word}\`` : 'here'}; it begins with a capital letter, like \`V1\`.`;
         }
         if (expected.name === 'EOF') return leftOver(actual.image);
         return `${found(actual.image)} where ${wanted(expected)} belongs.`;
     }
     override buildNoViableAltMessage({ actual }: NoWay): string {
-        return `${found(actual[0]?.image ?? '')} does not belong here.`;
+        return misplaced(actual[0]);
     }
     override buildEarlyExitMessage({ actual }: Early): string {
-        return `${found(actual[0]?.image ?? '')} does not belong here: the line is not finished.`;
+        return misplaced(actual[0]);
     }
     override buildNotAllInputParsedMessage({ firstRedundant }: Rest): string {
         return leftOver(firstRedundant.image);
     }
 }
+
+function misplaced(token: IToken | undefined): string {
+    if (!token || token.image === '' || token.tokenType.name === 'NL') return 'This line is not finished.';
+    return token.tokenType.name === 'WORD' ? capitalLetter(token.image) : `\`${token.image}\` does not belong here.`;
+}
+
+const capitalLetter = (word: string): string => `A name begins with a capital letter: write \`${word[0]!.toUpperCase()}${word.slice(1)}\`.`;
 
 function leftOver(image: string): string {
     if (image === '}') return 'This `}` closes nothing: there is one too many, or a `{` is missing above.';

@@ -2,6 +2,7 @@
 import { AstUtils, type AstNode, type LangiumDocument, type Reference } from 'langium';
 import type { Range } from 'vscode-languageserver-types';
 import type { Problem } from './facts';
+import { rangeOf } from './sources';
 
 export interface TextProblem {
     readonly uri: string;
@@ -14,7 +15,7 @@ export interface TextProblem {
 export function textProblems(documents: readonly LangiumDocument[], lowered: readonly Problem[]): TextProblem[] {
     const found = documents.flatMap((document) => [...lexing(document), ...parsing(document), ...linking(document), ...quotes(document)]);
     for (const { code, message, node, severity } of lowered) {
-        found.push({ uri: AstUtils.getDocument(node.astNode).uri.toString(), range: node.range, code, message, severity });
+        found.push({ uri: AstUtils.getDocument(node.astNode).uri.toString(), range: rangeOf(node), code, message, severity });
     }
     return found.sort((a, b) => (a.uri < b.uri ? -1 : a.uri > b.uri ? 1 : a.range.start.line - b.range.start.line || a.range.start.character - b.range.start.character));
 }

@@ -4,6 +4,12 @@ import { AstUtils } from 'langium';
 import type { Range } from 'vscode-languageserver-types';
 import type { Id } from '../model/boat';
 
+/** The range of a node without the line end that it may take in. */
+export function rangeOf(node: CstNode): Range {
+    const { textDocument } = AstUtils.getDocument(node.astNode);
+    return { start: node.range.start, end: textDocument.positionAt(node.offset + node.text.trimEnd().length) };
+}
+
 export interface Source {
     readonly uri: string;
     readonly range: Range;
@@ -20,7 +26,7 @@ export class Sources {
 
     add(id: Id, node: CstNode, mark: CstNode = node): void {
         if (this.byId.has(id)) return;
-        this.byId.set(id, { uri: AstUtils.getDocument(node.astNode).uri.toString(), range: node.range, mark: mark.range, node: node.astNode });
+        this.byId.set(id, { uri: AstUtils.getDocument(node.astNode).uri.toString(), range: rangeOf(node), mark: rangeOf(mark), node: node.astNode });
         this.ids.push(id);
     }
     /** The place of an id, or of one fact of it when that was written. */
@@ -28,7 +34,7 @@ export class Sources {
         return (fact !== undefined ? this.byId.get(`${id} ${fact}`) : undefined) ?? this.byId.get(id);
     }
     addFact(id: Id, fact: string, node: CstNode, end: CstNode): void {
-        const range = { start: node.range.start, end: end.range.end };
+        const range = { start: node.range.start, end: rangeOf(end).end };
         this.byId.set(`${id} ${fact}`, { uri: AstUtils.getDocument(node.astNode).uri.toString(), range, mark: range, node: node.astNode });
     }
 }

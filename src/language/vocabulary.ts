@@ -54,7 +54,7 @@ const year = (words: string, doc: string): FactWord => ({ words, form: { is: 'ye
 const count = (words: string, doc: string): FactWord => ({ words, form: { is: 'count' }, doc });
 const pieces = (words: string, doc: string): FactWord => ({ words, form: { is: 'pieces' }, doc });
 const heading = (words: string, doc: string): FactWord => ({ words, form: { is: 'heading' }, doc, heads: true });
-const curve = (words: string, of: Dimension, at: Dimension, doc: string): FactWord => ({ words, form: { is: 'curve', of, at }, doc });
+const curve = (words: string, of: Dimension, at: Dimension, doc: string): FactWord => ({ words, form: { is: 'curve', of, at }, doc, positive: true });
 
 const mm = (low: number, high: number): readonly [number, number] => [low / 1e3, high / 1e3];
 const mL = (low: number, high: number): readonly [number, number] => [low / 1e6, high / 1e6];
@@ -139,7 +139,7 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
         heading('exhaust', 'Wet (water-injected) or dry.'),
         flag('exhaust wet', 'Sea water is injected into the exhaust.'), flag('exhaust dry', 'No water in the exhaust.'),
         quantity('exhaust muffler free', 'volume', 'Room in the muffler above the water that rests in it.', mL(200, 100_000)),
-        curve('exhaust raw water', 'flow', 'rotation', 'Flow of the raw-water pump at a speed.'),
+        { ...curve('exhaust raw water', 'flow', 'rotation', 'Flow of the raw-water pump at a speed.'), usual: Lh(60, 120_000) },
         quantity('exhaust cranks', 'rotation', 'Cranking speed.', [0.5, 10]),
         flag('self-bleeding', 'Clears small air by itself through its return.'),
     ],
@@ -195,19 +195,22 @@ export const MARKS: Readonly<Record<string, string>> = {
 };
 
 /** What the trade also says, and the word that Orlop uses for it. */
-export const SYNONYMS: Readonly<Record<string, string>> = {
+const SYNONYMS: Readonly<Record<string, string>> = {
     valve: 'shutoff', cock: 'shutoff', seacock: 'shutoff', pipe: 'tube', line: 'hose', piping: 'tube', separator: 'filter', prefilter: 'filter',
     nonreturn: 'check', 'non-return': 'check', bulb: 'primer', diameter: 'bore', id: 'bore', size: 'bore', height: 'at', capacity: 'holds',
     volume: 'holds', micron: 'passes', dip: 'pickup', suction: 'pickup', breather: 'vent', filler: 'fill', motor: 'engine', genset: 'generator',
     boat: 'vessel', ship: 'vessel', manifold: 'tee', junction: 'tee', schedule: 'tend', interval: 'tend', lineup: 'line-up', highest: 'crest', lowest: 'low',
 };
 
+export const synonym = (word: string): string | undefined => (Object.hasOwn(SYNONYMS, word) ? SYNONYMS[word] : undefined);
+
 /** The nearest of `candidates` to `word`, when it is near enough to be a slip of the hand. */
 export function nearest(word: string, candidates: Iterable<string>): string | undefined {
     let best: string | undefined;
     // In a name of two or three signs one wrong sign is another name, unless only the case differs.
     let least = word.length <= 3 && /\d/.test(word) ? 0.5 : Math.max(1, Math.floor(word.length / 3)) + 0.5;
-    for (const candidate of candidates) {
+    // Sorted, so that of two as near the same is always chosen.
+    for (const candidate of [...new Set(candidates)].sort()) {
         const distance = editDistance(word.toLowerCase(), candidate.toLowerCase());
         if (distance < least) { best = candidate; least = distance; }
     }

@@ -70,6 +70,8 @@ const UNFILLED = 0.1;
 /** A single attempt at the starter, and the budget in all when the muffler's volume is not known, s: common practice. */
 const ATTEMPT = 10;
 const BUDGET_UNKNOWN = 30;
+/** No more is ever told, whatever the figures say: twice the 30 to 45 s of common practice, and more would hurt the starter. */
+const MOST_BUDGET = 90;
 /** A budget below this is a slip in the figures, s. */
 const LEAST_BUDGET = 3;
 
@@ -290,7 +292,7 @@ function expectation(bench: Bench, state: BenchState, step: BleedStep, prefilled
 function startStep(consumer: Consumer): Step {
     const { exhaust } = consumer;
     if (exhaust?.kind !== 'wet') return { do: 'start', engine: consumer.id, tries: 3, seconds: ATTEMPT };
-    const budget = Math.floor(crankBudget(consumer) ?? BUDGET_UNKNOWN);
+    const budget = Math.floor(Math.min(crankBudget(consumer) ?? BUDGET_UNKNOWN, MOST_BUDGET));
     const seconds = Math.min(ATTEMPT, budget);
     return { do: 'start', engine: consumer.id, tries: Math.max(1, Math.min(2, Math.floor(budget / seconds))), seconds, seacock: 'open', budget };
 }

@@ -2,7 +2,7 @@
  * Finds the shortest safe sequence by search over the executor: A* over valve positions and contents, one cost a step.
  * It knows no arrangement; what a step does and may do is the executor's business alone.
  */
-import type { Id } from '../model/boat';
+import type { Id, Part } from '../model/boat';
 import type { Driver, Step } from '../model/step';
 import { handPositions, ganged } from '../analysis/topology/line-ups';
 import { isValve, reach, lineUpNetwork, type Network, type Positions } from '../analysis/topology/network';
@@ -19,7 +19,7 @@ export interface Found {
 const STEP = 1000;
 const TAINT = 1_000_000;
 /** States looked at before giving up; a boat of 30 parts needs a few hundred. */
-const LIMIT = 20_000;
+const LIMIT = 4_000;
 
 export interface Preference {
     /** Below 1000: how little this driver suits this vent in this state. */
@@ -36,14 +36,29 @@ interface Node {
 }
 
 export function search(bench: Bench, start: BenchState, end: Positions, prefer: Preference): Found | 'none' | 'too many ways' {
+    if (hopeless(bench, start, end)) return 'none';
     const strict = searchOnce(bench, start, end, prefer, false);
     return strict === 'none' ? searchOnce(bench, start, end, prefer, true) : strict;
 }
 
+/** A part with bleed points that no driver ever serves, and that cannot be filled by hand, needs no search. */
+function hopeless(bench: Bench, start: BenchState, end: Positions): boolean {
+    const { network } = bench.pumping;
+    const connected = connectedTo(network, bench.consumer);
+    const valves = valvesOf(bench, connected);
+    const drivers = driversOf(bench, connected).filter(({ by }) => by !== 'gravity');
+    const gravity = bench.level !== undefined;
+    return !gravity && airBefore(bench, start, bench.consumer, end).some((id) => ventsOf(network, id).length > 0
+        && !(bench.opened.has(id) && mayPrefill(bench, id)) && !canEverBeBled(bench, id, valves, drivers));
+}
+
+const valvesOf = ({ pumping: { network } }: Bench, connected: ReadonlySet<Id>): Part[] =>
+    network.boat.parts.filter((part) => isValve(part) && connected.has(part.id) && ganged(network.boat, part.id)[0] === part.id);
+
 function searchOnce(bench: Bench, start: BenchState, end: Positions, prefer: Preference, mayTaint: boolean): Found | 'none' | 'too many ways' {
     const { network } = bench.pumping;
     const connected = connectedTo(network, bench.consumer);
-    const valves = network.boat.parts.filter((part) => isValve(part) && connected.has(part.id) && ganged(network.boat, part.id)[0] === part.id);
+    const valves = valvesOf(bench, connected);
     const drivers = driversOf(bench, connected);
     const owners = [...network.parts.values(), ...network.consumers.values()].filter((owner) => owner.vents.length > 0 && connected.has(owner.id));
     const estimate = (state: BenchState): number => {

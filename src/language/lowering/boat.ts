@@ -5,7 +5,7 @@ import type { Problem } from '../facts';
 import type { Sources } from '../sources';
 import type { Entry, Later, Stray, Text } from '../generated/ast';
 import { tagOf } from '../linking';
-import { SYNONYMS, nearest } from '../vocabulary';
+import { nearest, synonym } from '../vocabulary';
 import { Context } from './context';
 import { Courses } from './courses';
 import { lowerBleed, lowerLineUp, lowerLog, lowerTend } from './lines';
@@ -85,7 +85,7 @@ function withImplied(tanks: readonly Tank[], courses: Courses): Tank[] {
 const BEGINNINGS = ['vessel', 'tank', 'engine', 'generator', 'heater', 'exchanger', 'selector', 'supply', 'return', 'vent', 'fill', 'transfer', 'line-up', 'tend', 'log', 'bleed'];
 
 function strayProblem(context: Context, stray: Stray): void {
-    const meant = SYNONYMS[stray.word] ?? nearest(stray.word, BEGINNINGS);
+    const meant = (stray.word === 'line' ? 'line-up' : synonym(stray.word)) ?? nearest(stray.word, BEGINNINGS);
     context.problem('stray-line', stray.$cstNode, `\`${stray.word}\` begins no line here.` + (meant ? ` Did you mean \`${meant}\`?` : ` A line here begins with ${BEGINNINGS.slice(0, 4).join(', ')} and so on.`));
 }
 

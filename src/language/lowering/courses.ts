@@ -20,10 +20,10 @@ export class Courses {
         const facts = this.context.read('selector', selector);
         const id = this.context.claim(selector.name, selector.$cstNode);
         this.context.keepFacts(id, facts);
-        const ports = selector.ports.map((port) => port.name);
+        const ports = selector.ports.flatMap((port) => port.name ?? []);
         this.parts.push({
             ...this.common(id, 'selector', facts), name: id, tag: selector.name, ...optional('title', selector.title && unquote(selector.title)),
-            ports, positions: selector.positions.map((position) => this.position(position, id, ports)).map(({ name, joins }) => ({ name, joins: joins.filter((group) => group.length > 1) })),
+            ports, positions: selector.positions.filter(({ name }) => name !== undefined).map((position) => this.position(position, id, ports)).map(({ name, joins }) => ({ name, joins: joins.filter((group) => group.length > 1) })),
             turning: turnings(selector.facts.map((line) => line.tokens)),
             ...optional('gangedWith', facts.get('ganged with')?.ref?.to.$refText),
         });
@@ -187,8 +187,8 @@ class Line {
         const id = this.id(changeover.name, changeover);
         const facts = this.context.read('changeover', changeover);
         this.context.keepFacts(id, facts);
-        const legs = changeover.legs.map((leg) => leg.name);
-        const positions = changeover.positions.map((position) => {
+        const legs = changeover.legs.flatMap((leg) => leg.name ?? []);
+        const positions = changeover.positions.filter(({ name }) => name !== undefined).map((position) => {
             const through = this.courses.position(position, id, legs).joins.flat();
             return {
                 name: position.name,
@@ -226,7 +226,8 @@ class Line {
 }
 
 export function kindOf(part: Part): PartKind {
-    if (part.kind === 'pump') return part.driven === 'lift' ? 'lift pump' : 'electric pump';
+    // `electric` with its second word still to be typed.
+    if (part.kind === 'pump' || part.kind === undefined) return part.driven === 'lift' ? 'lift pump' : 'electric pump';
     if (part.kind === 'primer') return part.driven === 'electric' ? 'electric primer' : 'hand primer';
     return part.kind;
 }

@@ -65,7 +65,7 @@ function lowerInterval(context: Context, line: Line, id: Id): Interval | undefin
     context.sources.add(id, line.$cstNode!);
     const head = cursor.cst;
     const verb = cursor.word();
-    if (verb === undefined || !(verb in JOB_VERBS)) {
+    if (verb === undefined || !Object.hasOwn(JOB_VERBS, verb)) {
         const meant = verb === undefined ? undefined : nearest(verb, Object.keys(JOB_VERBS));
         context.problem('verb', head, `A line of \`tend\` begins with what is done: ${Object.keys(JOB_VERBS).join(', ')}.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
         return undefined;
@@ -142,6 +142,8 @@ function readPieces(cursor: Cursor): string[] {
 
 // ---- log
 
+/** What people also write when they have renewed something. */
+const RENEWED = new Set(['changed', 'replaced', 'swapped', 'fitted', 'installed']);
 const LOG_WORDS = new Set([...PAST.keys(), 'corrects', 'dipped', 'water', 'by', 'at', 'strokes', 'note', 'photo', 'seen', 'measured', 'level', 'and', 'with']);
 
 export function lowerLog(context: Context, log: Log, from: number): LogEntry[] {
@@ -164,7 +166,7 @@ function lowerEntry(context: Context, line: Line, id: Id): LogEntry | undefined 
         if (ref) {
             const text = cursor.peek()?.$type === 'Measure' ? (cursor.peek() as { text: string }).text : undefined;
             const { numbers, unit } = text === undefined ? { numbers: [], unit: undefined } : splitQuantity(text);
-            if (ref.to.ref?.$type === 'Consumer' && unit !== undefined && UNITS[unit]!.dimension === 'time') hours.push({ engine: context.idOf(ref.to.$refText), reading: toSI(numbers[0]!, unit) });
+            if (ref.to.ref?.$type === 'Consumer' && unit !== undefined && UNITS[unit]!.dimension === 'time' && numbers[0]! >= 0) hours.push({ engine: context.idOf(ref.to.$refText), reading: toSI(numbers[0]!, unit) });
             continue;
         }
         const here = cursor.cst;
@@ -179,7 +181,7 @@ function lowerEntry(context: Context, line: Line, id: Id): LogEntry | undefined 
         if (verb !== undefined) do jobs.push(readJob(cursor, verb, context)); while (cursor.words('and'));
         else if (!LOG_WORDS.has(word)) {
             // A misspelt job would go unlogged and fall due for ever; other words are the writer's own.
-            const meant = nearest(word, PAST.keys());
+            const meant = Object.hasOwn(JOB_VERBS, word) ? JOB_VERBS[word] : RENEWED.has(word) ? 'renewed' : nearest(word, PAST.keys());
             if (meant) context.problem('log', here, `\`${word}\` is not a job that the log counts. Did you mean \`${meant}\`?`, 'warning');
         }
     }
@@ -245,7 +247,7 @@ function bleedLine(tokens: readonly AnyToken[], id: Id, context: Context): Bleed
     const first = tokens[0]?.$type === 'Word' ? tokens[0].text : '';
     // Half a step is worse than none: what is not understood must not be passed over.
     if (step && !cursor.done) context.problem('step', cursor.cst, `\`${cursor.cst?.text ?? ''}\` and what follows it is not understood after this step. One line is one step; write remarks as \`note "..."\`.`);
-    if (!step && STEP_VERBS[first] !== undefined) context.problem('step', tokens[0]?.$cstNode, `This step is not understood. It reads like \`${STEP_VERBS[first]}\`.`);
+    if (!step && Object.hasOwn(STEP_VERBS, first)) context.problem('step', tokens[0]?.$cstNode, `This step is not understood. It reads like \`${STEP_VERBS[first]}\`.`);
     return { id, text: spelling(tokens), strangers, ...optional('step', step) };
 }
 
@@ -294,7 +296,7 @@ function readExpectation(cursor: Cursor): Expectation | undefined {
         if (text === undefined) return undefined;
         const { numbers, unit } = splitQuantity(text);
         cursor.words('strokes');
-        return { value: numbers[0]!, unit: unit === 's' ? 's' : 'strokes' };
+        return numbers[0] === undefined ? undefined : { value: numbers[0], unit: unit === 's' ? 's' : 'strokes' };
     };
     // expect 23 to 31 strokes stop and think at 46
     const likely = number();

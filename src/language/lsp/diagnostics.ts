@@ -47,7 +47,7 @@ function facts({ report, sources }: KnownBoat, document: LangiumDocument): Diagn
     const vessel = sources.find('vessel');
     if (report.facts.length === 0 || vessel?.uri !== document.uri.toString()) return [];
     const line = vessel.mark.start.line;
-    const range: Range = { start: vessel.mark.start, end: line === vessel.mark.end.line ? vessel.mark.end : { line, character: document.textDocument.getText().split('\n')[line]!.trimEnd().length } };
+    const range: Range = { start: vessel.mark.start, end: line === vessel.mark.end.line ? vessel.mark.end : { line, character: (document.textDocument.getText().split(/\r\n?|\n/)[line] ?? '').trimEnd().length } };
     const first = report.facts.slice(0, SHOWN_FACTS).map((fact) => `${fact.fact} (${fact.how})`);
     return [{
         range, source: 'orlop', code: 'FACTS', severity: DiagnosticSeverity.Information,
