@@ -12,6 +12,8 @@ export class OrlopLexer extends DefaultLexer {
         const result = super.tokenize(text, options);
         const word = this.definition['WORD']!;
         result.tokens.forEach((token, i) => {
+            // A line end lies on its own line; a range that ends with it ends there.
+            if (token.tokenType.name === 'NL') { token.endLine = token.startLine!; token.endColumn = token.startColumn! - 1; }
             const before = result.tokens[i - 1];
             const atHead = before === undefined || before.tokenType.name === 'NL' || before.image === '}' || before.image === '{';
             // `lift` begins a part only before `pump`: not in `limits inlet 20 kPa lift 900 mm`.

@@ -211,7 +211,8 @@ export function nearest(word: string, candidates: Iterable<string>): string | un
     let least = word.length <= 3 && /\d/.test(word) ? 0.5 : Math.max(1, Math.floor(word.length / 3)) + 0.5;
     // Sorted, so that of two as near the same is always chosen.
     for (const candidate of [...new Set(candidates)].sort()) {
-        const distance = editDistance(word.toLowerCase(), candidate.toLowerCase());
+        // Of two as far away, the hand more likely kept the first letter and the length.
+        const distance = editDistance(word.toLowerCase(), candidate.toLowerCase()) - (candidate[0]?.toLowerCase() === word[0]?.toLowerCase() ? 0.2 : 0) - (candidate.length === word.length ? 0.1 : 0);
         if (distance < least) { best = candidate; least = distance; }
     }
     return best;

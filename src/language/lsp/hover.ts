@@ -18,7 +18,7 @@ export class BoatHover implements HoverProvider {
     getHoverContent(document: LangiumDocument, { position }: HoverParams): MaybePromise<Hover | undefined> {
         const root = document.parseResult.value.$cstNode;
         const leaf = root && CstUtils.findDeclarationNodeAtOffset(root, document.textDocument.offsetAt(position));
-        if (!leaf) return undefined;
+        if (!leaf || leaf.text.trim() === '') return undefined;
         const known = this.boats().of(document);
         const text = aboutName(known, leaf.text, leaf.astNode) ?? aboutQuantity(leaf.astNode) ?? aboutWord(leaf.text, leaf.astNode);
         return text === undefined ? undefined : { contents: { kind: 'markdown', value: text }, range: leaf.range };

@@ -1,0 +1,31 @@
+/** The sound texts that are then spoilt: the example boats, and a hulk that uses every construct. */
+import { readFileSync, readdirSync } from 'node:fs';
+import type { Boat, Id } from '../../src/model/boat';
+import type { BleedRequest } from '../../src/procedures/bleed';
+
+/** The files of a boat by name. */
+export type Texts = Readonly<Record<string, string>>;
+
+const EXAMPLES = new URL('../../examples/', import.meta.url);
+const HULK = new URL('./hulk/', import.meta.url);
+
+const textsOf = (folder: URL): Texts => Object.fromEntries(readdirSync(folder).filter((file) => file.endsWith('.orlop')).sort().map((file) => [file, readFileSync(new URL(file, folder), 'utf8')]));
+
+/** By the name of the folder. */
+export const BOATS: ReadonlyMap<string, Texts> = new Map([
+    ...readdirSync(EXAMPLES, { withFileTypes: true }).filter((entry) => entry.isDirectory()).map(({ name }): [string, Texts] => [name, textsOf(new URL(`${name}/`, EXAMPLES))]),
+    ['hulk', textsOf(HULK)],
+]);
+
+/** What may be asked of every consumer: filters opened, or run dry. */
+export const requestsOf = (boat: Boat): BleedRequest[] => boat.consumers.flatMap(({ id }) => [
+    { engine: id, opened: filtersBefore(boat, id) }, { engine: id, opened: [], ranDry: true },
+]);
+
+/** Filters in courses that end at the consumer; where there are none, the first two of the boat. */
+function filtersBefore(boat: Boat, consumer: Id): Id[] {
+    const own = new Set(boat.courses.filter((course) => course.to.part === consumer).flatMap((course) => course.parts));
+    const filters = boat.parts.filter((part) => part.kind === 'filter').map((part) => part.id);
+    const before = filters.filter((id) => own.has(id));
+    return before.length > 0 ? before : filters.slice(0, 2);
+}
