@@ -1,14 +1,16 @@
 /**
  * Langium as it comes, for our grammar: its own parser settings, linker and validator. Of ours it takes only what the texts
- * cannot be linked without: names that reach across the files of a boat.
+ * cannot be read and linked without: `lift` as a word, and names that reach across the files of a boat.
  */
 import type { Module } from 'langium';
 import { inject } from 'langium';
 import { createDefaultModule, createDefaultSharedModule, type DefaultSharedModuleContext, type LangiumServices, type LangiumSharedServices, type PartialLangiumServices } from 'langium/lsp';
 import { OrlopGeneratedModule, OrlopGeneratedSharedModule } from '../../src/language/generated/module';
+import { OrlopLexer } from '../../src/language/lexer';
 import { BoatScopeComputation, BoatScopeProvider } from '../../src/language/linking';
 
 const reading: Module<LangiumServices, PartialLangiumServices> = {
+    parser: { Lexer: (services) => new OrlopLexer(services) },
     references: { ScopeComputation: (services) => new BoatScopeComputation(services), ScopeProvider: (services) => new BoatScopeProvider(services) },
 };
 
