@@ -13,8 +13,14 @@ export interface MissingFact {
     readonly how: string;
 }
 
+/** A fact that a verdict rests on: a thing's being there, or one of its facts by the words of the language. */
+export interface Ground {
+    readonly about: Id;
+    readonly fact?: string;
+}
+
 export type Verdict =
-    | { readonly outcome: 'pass'; readonly about: Id }
+    | { readonly outcome: 'pass'; readonly about: Id; readonly rests?: readonly Ground[] }
     | Failure
     | { readonly outcome: 'cannot tell'; readonly about: Id; readonly missing: readonly MissingFact[] }
     | { readonly outcome: 'not applicable'; readonly about: Id; readonly why: string };
@@ -35,6 +41,8 @@ export interface Failure {
     readonly see?: readonly { readonly id: Id; readonly why: string }[];
     /** The fact to underline, when it is one. */
     readonly fact?: string;
+    /** What it rests on beside its own being there. */
+    readonly rests?: readonly Ground[];
 }
 
 /** An edit of the text, said in terms of the boat: a line to put before, after or into something. */
