@@ -12,8 +12,15 @@ export interface Judged {
 export interface Judgement {
     readonly verdicts: readonly Judged[];
     readonly findings: readonly Finding[];
-    /** Facts to measure, those that settle most verdicts first. */
-    readonly facts: readonly FactToMeasure[];
+    /** What was not stated, with the verdicts that it leaves open. */
+    readonly open: readonly OpenFact[];
+}
+
+export interface OpenFact {
+    /** What it leaves open, a rule by its code, and on what. */
+    readonly code: string;
+    readonly about: Id;
+    readonly fact: MissingFact;
 }
 
 export interface FactToMeasure extends MissingFact {
@@ -24,7 +31,7 @@ export function judge(boat: Boat, rules: readonly Check[] = RULES): Judgement {
     const view = viewOf(boat);
     const verdicts = rules.flatMap((check) => check.judge(view).map((verdict) => ({ check, verdict })));
     const findings = verdicts.flatMap(({ check, verdict }) => (verdict.outcome === 'fail' ? [{ ...verdict, rule: check, severity: verdict.severity ?? check.severity }] : []));
-    return { verdicts, findings: bySeverity(findings.map((finding) => readable(boat, finding))), facts: factsToMeasure(verdicts) };
+    return { verdicts, findings: bySeverity(findings.map((finding) => readable(boat, finding))), open: verdicts.flatMap(({ check, verdict }) => (verdict.outcome === 'cannot tell' ? verdict.missing.map((fact) => ({ code: check.code, about: verdict.about, fact })) : [])) };
 }
 
 /** Sentences name things as the reader does: a tag used twice by its tag, a part without a tag by its place. */
@@ -41,16 +48,14 @@ export function bySeverity(findings: readonly Finding[]): Finding[] {
     return [...findings].sort((a, b) => SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity));
 }
 
-function factsToMeasure(verdicts: readonly Judged[]): FactToMeasure[] {
+/** Facts to measure, those that settle most first. */
+export function factsToMeasure(open: readonly OpenFact[]): FactToMeasure[] {
     const byFact = new Map<string, { fact: MissingFact; settles: { code: string; about: Id }[] }>();
-    for (const { check, verdict } of verdicts) {
-        if (verdict.outcome !== 'cannot tell') continue;
-        for (const fact of verdict.missing) {
-            const key = `${fact.about} ${fact.fact}`;
-            const entry = byFact.get(key) ?? { fact, settles: [] };
-            if (!entry.settles.some((other) => other.code === check.code && other.about === verdict.about)) entry.settles.push({ code: check.code, about: verdict.about });
-            byFact.set(key, entry);
-        }
+    for (const { code, about, fact } of open) {
+        const key = `${fact.about} ${fact.fact}`;
+        const entry = byFact.get(key) ?? { fact, settles: [] };
+        if (!entry.settles.some((other) => other.code === code && other.about === about)) entry.settles.push({ code, about });
+        byFact.set(key, entry);
     }
     return [...byFact.values()].map(({ fact, settles }) => ({ ...fact, settles })).sort((a, b) => b.settles.length - a.settles.length || (a.fact < b.fact ? -1 : 1));
 }

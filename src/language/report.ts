@@ -1,9 +1,10 @@
 /** A loaded boat and its judgement as one report with places in the texts; the terminal and the editor start from it. */
 import type { Id } from '../model/boat';
-import { bySeverity, judge } from '../checks/judge';
+import { bySeverity, factsToMeasure, judge } from '../checks/judge';
 import { checkBleedBlocks } from '../documents/bleed/kept';
 import type { Report } from '../documents/findings/report';
 import type { PlaceInText } from '../documents/place';
+import { factsForBleeding } from '../procedures/bleed';
 import type { Range } from 'vscode-languageserver-types';
 import type { Loaded } from './load';
 
@@ -26,6 +27,6 @@ export function reportOf({ boat, sources, problems }: Loaded, textOf: (uri: stri
         boat: boat.title ?? (boat.name === '' ? 'Unnamed boat' : boat.name),
         slips: problems.map(({ uri, range, message, severity, code }) => ({ message, severity, code, place: place(uri, range) })),
         findings: findings.map((finding) => { const at = placeOf(finding.about, finding.fact); return { ...finding, ...(at && { place: at }) }; }),
-        facts: judgement.facts, verdicts, placeOf,
+        facts: factsToMeasure([...judgement.open, ...factsForBleeding(boat).map(({ engine, fact }) => ({ code: 'the bleed sequence', about: engine, fact }))]), verdicts, placeOf,
     };
 }

@@ -5,7 +5,8 @@ import type { BleedStep, Driver, Expectation, Step } from '../model/step';
 import { afterOpening, afterRunningDry, type Gas } from '../analysis/air/opened';
 import { Pumping } from '../analysis/air/pumping';
 import { segmentOf, ventsOf } from '../analysis/air/vents';
-import { ganged, lineUpsOf, normalLineUp, handPositions, type ResolvedLineUp } from '../analysis/topology/line-ups';
+import { capital } from '../model/words';
+import { ganged, lineUpsOf, normalLineUp, handPositions, runLineUps, type ResolvedLineUp } from '../analysis/topology/line-ups';
 import { isValve, networkOf, type Network, type Positions } from '../analysis/topology/network';
 import { partsBefore, running, tanksBefore } from '../analysis/topology/paths';
 import { volumeOf } from '../analysis/volumes';
@@ -46,8 +47,8 @@ export interface BleedPlan {
     readonly steps: readonly PlannedStep[];
     /** Other consumers before which air may stand, from the opening or pushed there: to be bled after this. */
     readonly tainted: readonly Id[];
-    /** Opened parts that still hold air: they are off line in the end line-up. */
-    readonly left: readonly Id[];
+    /** Opened parts that still hold air, off line in the end line-up; and a line-up to end in that clears each, when there is one. */
+    readonly left: readonly { readonly part: Id; readonly ends?: Id }[];
     /** Defaults that were taken because nothing was said. */
     readonly defaults: readonly string[];
 }
@@ -128,7 +129,8 @@ export function planBleed(boat: Boat, request: BleedRequest): BleedPlan | Refusa
     const missing = missingFacts(boat, consumer, [starts, ends], tanks);
     if (missing.length > 0) return refusal('A fact that safety needs is missing, so no sequence is written.', missing);
     if (tanks.length === 0) return refusal(`In line-up ${ends.id} no tank feeds ${consumer.id}.`);
-    if (request.from !== undefined && !tanks.includes(request.from)) return refusal(`In line-up ${ends.id} ${consumer.id} is not fed from ${request.from} but from ${tanks.join(' and ')}. Choose a line-up that draws from ${request.from}.`);
+    if (request.from !== undefined && !boat.tanks.some((tank) => tank.id === request.from)) return refusal(`There is no tank called ${request.from}.`);
+    if (request.from !== undefined && !tanks.includes(request.from)) return refusal(`In line-up ${ends.id} ${consumer.id} is not fed from ${request.from} but from ${tanks.join(' and ')}. ${drawing(network, consumer.id, request.from, lineUpsOf(boat))}`);
     if (consumer.exhaust?.kind === 'wet' && (crankBudget(consumer) ?? BUDGET_UNKNOWN) < LEAST_BUDGET) {
         return refusal(`Cranking would flood the muffler of ${consumer.id} within seconds. Check its free volume, the raw-water flow and the cranking speed.`);
     }
@@ -143,9 +145,14 @@ export function planBleed(boat: Boat, request: BleedRequest): BleedPlan | Refusa
     const planned = plan(bench, consumer, start, steps, { fuel, tanks, prefilled: new Set(request.prefilled ?? []) });
     return {
         engine: consumer.id, request, starts: starts.id, ends: ends.id, fluid: fuel ? 'fuel' : 'coolant', air: gas, steps: planned,
-        left: request.opened.filter((id) => found.state.gas.has(id)),
+        left: request.opened.filter((id) => found.state.gas.has(id)).map((part) => ({ part, ...onLine(pumping, part, consumer.id, lineUpsOf(boat)) })),
         tainted: othersWithAir(bench, found.state, ends, request.ranDry ? tanks : []), defaults: defaults(boat, consumer, tanks, starts, ends, planned),
     };
+}
+
+function drawing(network: Network, consumer: Id, tank: Id, lineUps: readonly ResolvedLineUp[]): string {
+    const found = lineUps.filter((lineUp) => tanksBefore(running(network, lineUp.positions), `${consumer}:in`).includes(tank)).map(({ id }) => id);
+    return found.length > 0 ? `End in ${found.join(' or ')}, which ${found.length > 1 ? 'draw' : 'draws'} from ${tank}.` : `No line-up draws from ${tank}; write one.`;
 }
 
 /** Valves of other systems that the start line-up places otherwise than the end: set last, so that the end is reached. */
@@ -154,7 +161,25 @@ function otherValves(network: Network, positions: Positions, ends: ResolvedLineU
         .map(([part, position]) => ({ do: 'set', part, position }));
 }
 
+/** The first line-up in which the part lies between a tank and the consumer. */
+function onLine(pumping: Pumping, part: Id, consumer: Id, lineUps: readonly ResolvedLineUp[]): { ends?: Id } {
+    const found = runLineUps(lineUps).find((lineUp) => pumping.before(consumer, lineUp.positions).has(part));
+    return found ? { ends: found.id } : {};
+}
+
 const isFuel = (boat: Boat, tanks: readonly Id[]): boolean => boat.tanks.filter((tank) => tanks.includes(tank.id)).every((tank) => (tank.carries ?? 'diesel') === 'diesel');
+
+/** What the bleed sequence of each engine and generator still needs before it can be written. */
+export function factsForBleeding(boat: Boat): { readonly engine: Id; readonly fact: MissingFact }[] {
+    const lineUps = lineUpsOf(boat);
+    const ends = normalLineUp(boat, lineUps);
+    if (!ends) return [];
+    const runningThere = running(networkOf(boat), ends.positions);
+    return boat.consumers.flatMap((consumer) => {
+        const tanks = tanksBefore(runningThere, `${consumer.id}:in`);
+        return tanks.length === 0 ? [] : missingFacts(boat, consumer, [ends], tanks).map((fact) => ({ engine: consumer.id, fact }));
+    });
+}
 
 /** Without these a sequence could hurt someone or end in the wrong place. */
 function missingFacts(boat: Boat, consumer: Consumer, lineUps: readonly ResolvedLineUp[], tanks: readonly Id[]): MissingFact[] {
@@ -343,7 +368,14 @@ function noWay(bench: Bench, state: BenchState, ends: ResolvedLineUp): string {
                 : `and it was not named as opened, so it is not filled by hand. Open ${stuck}, fill it, and name it as opened`;
         return `${stuck} cannot be bled: no pump upstream of ${vents} can push fuel to it, no tank is proven to stand 50 mm above it, ${byHand}.`;
     }
+    // Lines that join before a pump and may hold air: the pump would draw it in.
+    const drawn = new Map<Id, Id>();
+    for (const driver of pumps) for (const id of airy) for (const vent of ventsOf(network, id)) {
+        const flow = bench.pumping.flow(vent, driver, bench.consumer, ends.positions);
+        if (!('law' in flow)) for (const other of flow.beside) if (state.gas.has(other) && network.parts.has(other) && !drawn.has(other)) drawn.set(other, driver.part);
+    }
+    const joining = [...drawn].map(([id, pump]) => ` ${capital(network.parts.get(id)?.name ?? id)} may hold air and joins before ${pump}, which would draw it in.`).join('');
     const fixed = [...network.parts.values()].filter((part) => isValve(part) && handPositions(part).length === 0).map((part) => part.id);
     return 'No setting of the valves lets every part be bled with no air drawn in and no return shut.'
-        + (airy.length > 0 ? ` Air would stay in ${airy.join(', ')}.` : '') + (fixed.length > 0 ? ` ${fixed.join(', ')} cannot be turned by hand.` : '');
+        + (airy.length > 0 ? ` Air would stay in ${airy.join(', ')}.` : '') + joining + (fixed.length > 0 ? ` ${fixed.join(', ')} cannot be turned by hand.` : '');
 }

@@ -52,6 +52,6 @@ export function startCautions(consumer: Consumer): Caution[] {
     if (consumer.exhaust?.kind !== 'wet') return [starting, jet];
     return [starting, jet, {
         topic: 'exhaust', signal: 'NOTICE',
-        text: 'Cranking pumps sea water that the exhaust cannot lift; it fills the muffler, then the cylinders. Count every second cranked; past the budget shut the seacock or drain the muffler before cranking on, and open the seacock the instant it fires.',
+        text: 'Cranking pumps sea water into the muffler, then into the cylinders. Count every second cranked; past the budget shut the seacock or drain the muffler first, and open the seacock the instant it fires.',
     }];
 }

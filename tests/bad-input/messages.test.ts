@@ -109,7 +109,7 @@ const FAULTS: readonly (readonly [slip: string, text: string, rule: string, mess
     ],
     [
         'a check valve turned round', 'tank T1\nengine E1\nsupply course Feed from T1 to E1 {\n  check CV1 «reversed»\n}\n',
-        'CHECK-DIR', 'CV1 points against the flow of Feed.', 'Turn CV1 end for end; then remove the word `reversed`.',
+        'CHECK-DIR', 'CV1 points against the flow of Feed.', 'Turn CV1 end for end; then remove the word `reversed`. What lies beyond it is judged only then.',
     ],
     [
         'a tag given twice', 'tank T1\nengine E1\nsupply course Feed from T1 to E1 {\n  shutoff V1\n  shutoff «V1»\n}\n',

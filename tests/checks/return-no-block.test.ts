@@ -56,6 +56,12 @@ test('a check valve turned end for end: no tank in any position', async () => {
     expect(await rule(inReturn('check CV1 reversed'))).toEqual(['fail E1, critical: The return of E1 reaches no tank in any position of the valves.']);
 });
 
+test('a return that leads back into its own supply stays open when the tank is shut off', async () => {
+    const loop = edit(without(SLOOP, 'drop R1 bore 8 mm'), 'return course Back from E1 to T1.R1', 'return course Back from E1 to J1').replace('hose S1      bore 8 mm', 'tee J1\n  hose S1      bore 8 mm');
+    expect(await rule(loop)).toEqual(['pass E1']);
+    expect(await rule(after(loop, 'hose B1 bore 6 mm', 'shutoff V5 normally open'))).toEqual([expect.stringContaining('V5 can shut it')]);
+});
+
 test('a consumer without a return', async () => {
     expect(await rule(without(edit(SLOOP, 'return course Back from E1 to T1.R1 {\n  hose B1      bore 6 mm\n}', ''), 'drop R1 bore 8 mm'))).toEqual(['not applicable E1: no return course begins at it']);
 });

@@ -12,8 +12,8 @@ const vented = (bore: string, text = SLOOP): string => edit(text, 'bore 16 mm', 
 const INTO = edit(SLOOP, 'ends at the top', 'ends into the tank');
 const UNSAID = edit(SLOOP, 'ends at the top', '');
 const PRESSURE = edit(SLOOP, 'ends at the top', 'under pressure');
-const small = (bore: string, area: string, asked: string, kind: string): string => `fail T1.vent, major: The vent of T1 has a bore of ${bore} mm, ${area} mm²; 46 CFR 182.450(c) asks ${asked} mm² for ${kind}.`;
-const [top, into] = ['a fill pipe that ends at the tank top', 'a fill pipe that reaches into the tank'];
+const small = (bore: string, area: string, asked: string, kind: string): string => `fail T1.vent, major: The vent of T1 has a bore of ${bore} mm, ${area} mm²; 46 CFR 182.450(c) asks ${asked} mm² ${kind}.`;
+const [top, into] = ['for a fill pipe that ends at the tank top', 'for a fill pipe that reaches into the tank'];
 const reading = 'cannot tell T1: which reading of 46 CFR 182.450(c) applies to T1';
 
 test.each([
@@ -32,7 +32,7 @@ test.each([
 ])('fill reaches into the tank, vent of %s', async (bore, verdict) => expect(await rule(vented(bore, INTO))).toEqual([verdict]));
 
 test.each([
-    ['14.0 mm', small('14', '153.9', '158.4', top)],
+    ['14.0 mm', small('14', '153.9', '158.4', 'even for a fill pipe that ends at the tank top, and more for one that reaches into it')],
     ['5/8 in', 'cannot tell T1: where the fill pipe of T1 ends'],
     ['3/4 in', 'pass T1'],
 ])('where the fill ends is not said, vent of %s', async (bore, verdict) => expect(await rule(vented(bore, UNSAID))).toEqual([verdict]));
@@ -41,7 +41,7 @@ describe('filled under pressure', () => {
     // 0.7854 x 16² = 201.06; 0.7854 x 38² = 1134.11
     test('the vent against the fill of 38 mm', async () => {
         expect(await rule(vented('38 mm', PRESSURE))).toEqual(['pass T1']);
-        expect(await rule(PRESSURE)).toEqual([small('16', '201.1', '1134.1', 'a tank filled under pressure')]);
+        expect(await rule(PRESSURE)).toEqual([small('16', '201.1', '1134.1', 'for a tank filled under pressure')]);
     });
     test('the bore of the fill is not known', async () => expect(await rule(edit(PRESSURE, 'bore 38 mm', ''))).toEqual(['cannot tell T1: the bore of the fill of T1']));
     test('the bore is said at the fitting', async () => {

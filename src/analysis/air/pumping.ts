@@ -107,14 +107,16 @@ export class Pumping {
         if (driver.by !== 'gravity' && pump?.kind !== 'pump') return { law: 'not-a-driver', parts: [driver.part] };
 
         const pumpWays = pump ? new Set(network.through.get(driver.part)!) : NONE;
-        const suction = pump ? reach(linedUp, back, [pump.from], pumpWays) : new Set<number>();
+        // Where a return leads back into the supply, what lies before the engine is not on the suction side: the pump pushes it.
+        const engine = network.through.get(consumer) ?? [];
+        const suction = pump ? reach(linedUp, back, [pump.from], new Set([...pumpWays, ...engine])) : new Set<number>();
         const outlet = pump ? pump.to : network.tanks.get(driver.part);
         if (outlet === undefined) return { law: 'not-a-driver', parts: [driver.part] };
         const barred = new Set([...pumpWays, ...own]);
         // Gravity fills from the tank's own pickups; the other side of the tank is not upstream of anything.
         const pressure = reach(linedUp, ways, [outlet], barred);
         const arrives = doors.filter((door) => pressure.has(door));
-        if (pump && [target.from, target.to].some((end) => suction.has(end))) return { law: 'on-suction', parts: [vent, driver.part] };
+        if (pump && (target.kind === 'consumer' ? [target.from] : [target.from, target.to]).some((end) => suction.has(end))) return { law: 'on-suction', parts: [vent, driver.part] };
         if (arrives.length === 0) return { law: 'not-reached', parts: [vent, driver.part] };
         const feeding = tanks.filter((tank) => suction.has(tank));
         if (pump && feeding.length === 0) return { law: 'not-fed', parts: [driver.part] };

@@ -37,7 +37,7 @@ const OPENS = new Set(['renew', 'refit', 'clean']);
 /** Every interval with its date, in order of date; what has none comes last. `today` is an ISO date; later log lines are not read. */
 export function duePlan(boat: Boat, today: string): Due[] {
     const serves = enginesOf(boat);
-    const log = logUntil(boat, today);
+    const log = logUntil(boat.log, today);
     const plans = boat.intervals.map((interval) => earliest(enginesFor(boat, interval.job, serves).map((engine) => dueOf(log, interval, today, engine))));
     const order = (due: Due): string => due.due ?? (due.state === 'unknown' ? '9998' : '9999');
     const sorted = plans.map((due, i) => ({ due, i })).sort((a, b) => (order(a.due) < order(b.due) ? -1 : order(a.due) > order(b.due) ? 1 : a.i - b.i)).map(({ due }) => due);

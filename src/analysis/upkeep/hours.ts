@@ -1,6 +1,6 @@
 /** The hour meters as the log tells them. */
 import { Temporal } from 'temporal-polyfill';
-import type { Boat, Id, LogEntry } from '../../model/boat';
+import type { Id, LogEntry } from '../../model/boat';
 
 export interface Reading {
     readonly date: string;
@@ -9,8 +9,8 @@ export interface Reading {
 }
 
 /** The log up to a day, corrections worked in: what a correction says of hours or jobs replaces what that date said. */
-export function logUntil(boat: Boat, today: string): LogEntry[] {
-    const entries = boat.log.filter((entry) => entry.date <= today);
+export function logUntil(log: readonly LogEntry[], today: string): LogEntry[] {
+    const entries = log.filter((entry) => entry.date <= today);
     const corrections = entries.filter((entry) => entry.corrects !== undefined);
     return entries.filter((entry) => entry.corrects === undefined).map((entry) => corrections.filter((other) => other.corrects === entry.date).reduce((corrected, { hours, jobs }) => ({
         ...corrected,

@@ -19,6 +19,6 @@ function judge(part: Part): Verdict {
     return {
         outcome: 'fail', about: part.id, fact: 'reversed', message: `${capital(part.name)} points against the flow of ${part.course ?? 'its course'}.`,
         reason: flows ? 'Nothing passes it in the direction of the course.' : 'Flow the wrong way carries the dirt that it holds to the engine.',
-        advice: `Turn ${part.name} end for end; then remove the word \`reversed\`.`,
+        advice: `Turn ${part.name} end for end; then remove the word \`reversed\`.${flows ? ' What lies beyond it is judged only then.' : ''}`,
     };
 }

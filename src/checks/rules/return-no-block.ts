@@ -1,14 +1,14 @@
 import type { Consumer, Id } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import { handSettings } from '../../analysis/topology/settings';
-import { lineUpNetwork, type Positions } from '../../analysis/topology/network';
+import { lineUpNetwork, reach, type Positions } from '../../analysis/topology/network';
 import { partsAfter, tanksAfter } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
 import { nameOf, type Check, type View } from '../check';
 
 export const returnNoBlock: Check = {
     code: 'RETURN-NO-BLOCK', severity: 'critical',
-    statement: 'No setting of valves that a hand can reach blocks the return of a consumer, nor does a selector pass a blocked position while it is turned.',
+    statement: 'No setting of valves that a hand can reach blocks the return of a consumer, nor does the loss of power at an electric valve, nor does a selector pass a blocked position while it is turned.',
     prevents: 'A burst diaphragm, blown leak-off hoses and pump seals, fuel sprayed on a hot engine.',
     facts: 'the return lines; the positions of every valve on them',
     source: 'common practice; makers of injection pumps',
@@ -26,7 +26,7 @@ function judge(view: View, consumer: Consumer): Verdict {
         };
     }
     const valves = [...partsAfter(allOpen, outlet)].filter((id) => network.parts.get(id) !== undefined && ['shutoff', 'selector', 'changeover'].includes(network.parts.get(id)!.kind));
-    const blocking = [...settings(view)].filter((positions) => tanksAfter(lineUpNetwork(network, positions), outlet).length === 0);
+    const blocking = [...settings(view)].filter((positions) => isBlocked(view, outlet, positions));
     if (blocking.length === 0) return turning(view, consumer, valves) ?? { outcome: 'pass', about: consumer.id };
     const culprits = valves.filter((id) => blocks(view, outlet, id));
     const named = culprits.length > 0 ? culprits : valves;
@@ -36,10 +36,17 @@ function judge(view: View, consumer: Consumer): Verdict {
         message: `The return of ${consumer.id} can be blocked: ${culprits.length > 0 ? `${names(culprits)} can shut it` : valves.length === 1 ? `${names(valves)} can shut it` : `${names(valves)} can all be shut`}.`,
         reason: 'Running against a shut return bursts seals and leak-off hoses and can spray fuel.',
         advice: named.every((id) => network.parts.get(id)!.kind === 'shutoff')
-            ? `Lock ${names(named)} open, or take ${named.length > 1 ? 'them' : 'it'} out and let one selector without an off position choose the tank.`
+            ? `Lock ${names(named)} open, or take ${named.length > 1 ? 'them' : 'it'} out${tanksAfter(allOpen, outlet).length > 1 ? ' and let one selector without an off position choose the tank' : ''}.`
             : `Replace ${names(named)} by ${named.length > 1 ? 'valves' : 'a selector'} with no position that joins nothing.`,
         see: [{ id: consumer.id, why: 'its return' }],
     };
+}
+
+/** No way to a tank, nor back into the consumer's own supply, from where it draws the liquid again. */
+function isBlocked({ network }: View, outlet: string, positions: Positions): boolean {
+    const linedUp = lineUpNetwork(network, positions);
+    const found = reach(linedUp, linedUp.ways, [network.index.get(outlet)!]);
+    return ![...network.tanks.values(), network.index.get(outlet.replace(/:out$/, ':in'))!].some((point) => found.has(point));
 }
 
 /** Settings with every shutoff shut: a return that stays open in all of them cannot be blocked, since opening only adds ways. */
@@ -51,7 +58,7 @@ function blocks(view: View, outlet: string, valve: Id): boolean {
         const part = view.network.parts.get(valve)!;
         const shut = part.kind === 'shutoff' ? new Map(positions).set(valve, 'shut') : positions;
         if (part.kind !== 'shutoff' && part.positions.find((position) => position.name === positions.get(valve))?.joins.length !== 0) continue;
-        if (tanksAfter(lineUpNetwork(view.network, shut), outlet).length === 0) return true;
+        if (isBlocked(view, outlet, shut)) return true;
     }
     return false;
 }

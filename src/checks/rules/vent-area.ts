@@ -67,9 +67,10 @@ function underPressure(view: View, tank: Tank, fill: Fitting, area: number): Ver
 
 function tooSmall(tank: Tank, vent: Fitting, bore: number, area: number, asked: readonly number[], ends: Fitting['fillEnds']): Verdict {
     const need = Math.max(...asked);
-    const why = ends === 'under pressure' ? 'a tank filled under pressure' : ends === 'into the tank' ? 'a fill pipe that reaches into the tank' : 'a fill pipe that ends at the tank top';
+    const why = ends === 'under pressure' ? 'for a tank filled under pressure' : ends === 'into the tank' ? 'for a fill pipe that reaches into the tank'
+        : ends === undefined ? 'even for a fill pipe that ends at the tank top, and more for one that reaches into it' : 'for a fill pipe that ends at the tank top';
     return {
-        outcome: 'fail', about: vent.id, message: `The vent of ${tank.id} has a bore of ${round(bore * 1e3)} mm, ${round(area)} mm²; 46 CFR 182.450(c) asks ${round(need)} mm² for ${why}.`,
+        outcome: 'fail', about: vent.id, message: `The vent of ${tank.id} has a bore of ${round(bore * 1e3)} mm, ${round(area)} mm²; 46 CFR 182.450(c) asks ${round(need)} mm² ${why}.`,
         reason: 'Air cannot leave as fast as fuel comes: fuel blows back, or the tank is strained.',
         advice: `Fit a vent line and fittings of at least ${round(Math.ceil(Math.sqrt((4 * need) / Math.PI) * 10) / 10)} mm bore.`,
     };

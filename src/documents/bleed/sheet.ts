@@ -6,7 +6,7 @@ import type { BleedPlan, PlannedStep, Refusal } from '../../procedures/bleed';
 import { listed } from '../../model/words';
 import { wrap } from '../figures';
 import { escapeMarkdown } from '../findings/report';
-import { NO_RESISTANCE, beforeFirst, doneSign, endOfLowPressure, expectationSentence, stepSentence, leftSentences, trapSentence } from './words';
+import { NO_RESISTANCE, RECKONING, afterStart, beforeFirst, doneSign, endOfLowPressure, expectationSentence, stepSentence, leftSentences, tellsStrokes, trapSentence } from './words';
 
 const WIDTH = 80;
 
@@ -32,24 +32,27 @@ function lineUpWords(boat: Boat, plan: BleedPlan): string {
 }
 
 export function sheetText(boat: Boat, plan: BleedPlan): string {
-    const lines = [titleOf(plan), wrap(lineUpWords(boat, plan), WIDTH), '', wrap(DEFERRAL, WIDTH), '', wrap(beforeFirst(plan), WIDTH), ''];
+    const lines = [titleOf(plan), wrap(lineUpWords(boat, plan), WIDTH), '', wrap(DEFERRAL, WIDTH), ''];
+    for (const text of leftSentences(plan)) lines.push(wrap(text, WIDTH), '');
+    lines.push(wrap(beforeFirst(plan), WIDTH), '');
     plan.steps.forEach((planned, i) => {
         for (const { signal, text } of planned.cautions) lines.push(wrap(`${signal}: ${text}`, WIDTH, '      ', '    '));
         lines.push(wrap(stepSentence(boat, planned.step, plan.fluid), WIDTH, '    ', `${String(i + 1).padStart(2)}. `));
         for (const remark of remarks(boat, plan, planned)) lines.push(wrap(remark, WIDTH, '      ', '    - '));
         lines.push('');
     });
-    for (const text of closing(plan)) lines.push('', wrap(text, WIDTH));
-    return `${lines.join('\n')}\n`;
+    return `${[...lines, closing(plan).map((text) => wrap(text, WIDTH)).join('\n\n')].join('\n')}\n`;
 }
 
 function closing(plan: BleedPlan): string[] {
     const done = `Done when the valves stand as in line-up ${plan.ends}, every bleed point is shut and dry, and nothing drips.`;
-    return [done, ...leftSentences(plan), ...(plan.defaults.length === 0 ? [] : [`Taken because nothing was said: ${plan.defaults.join('; ')}.`])];
+    const after = afterStart(plan);
+    return [...(after === undefined ? [] : [after]), done, ...(tellsStrokes(plan) ? [RECKONING] : []), ...(plan.defaults.length === 0 ? [] : [`Taken because nothing was said: ${plan.defaults.join('; ')}.`])];
 }
 
 export function sheetPage(boat: Boat, plan: BleedPlan): string {
-    const lines = [`# ${escapeMarkdown(titleOf(plan))}`, '', `Boat: ${escapeMarkdown(boat.title ?? boat.name)}. ${escapeMarkdown(lineUpWords(boat, plan))}`, '', DEFERRAL, '', escapeMarkdown(beforeFirst(plan)), ''];
+    const lines = [`# ${escapeMarkdown(titleOf(plan))}`, '', `Boat: ${escapeMarkdown(boat.title ?? boat.name)}. ${escapeMarkdown(lineUpWords(boat, plan))}`, '', DEFERRAL, ''];
+    for (const text of [...leftSentences(plan), beforeFirst(plan)]) lines.push(escapeMarkdown(text), '');
     plan.steps.forEach((planned, i) => {
         for (const { signal, text } of planned.cautions) lines.push(`> **${signal}** ${escapeMarkdown(text)}`, '');
         lines.push(`${i + 1}. [ ] ${escapeMarkdown(stepSentence(boat, planned.step, plan.fluid))}`);
@@ -65,7 +68,7 @@ export function sheetData(boat: Boat, plan: BleedPlan): unknown {
         title: titleOf(plan), engine: plan.engine, starts: plan.starts, ends: plan.ends, deferral: DEFERRAL, before: beforeFirst(plan),
         air: Object.fromEntries(plan.air),
         steps: plan.steps.map((planned) => ({ cautions: planned.cautions, step: planned.step, sentence: stepSentence(boat, planned.step, plan.fluid), remarks: remarks(boat, plan, planned) })),
-        bleedAfterwards: plan.tainted, stillHoldAir: plan.left, taken: plan.defaults,
+        bleedAfterwards: plan.tainted, stillHoldAir: plan.left, after: closing(plan), taken: plan.defaults,
     };
 }
 

@@ -3,6 +3,7 @@ import type { Boat, Id } from '../../model/boat';
 import type { BleedStep, Step } from '../../model/step';
 import type { Broken } from '../../analysis/air/pumping';
 import { SWEEP, SWEEP_LARGE_PIPE, type BleedPlan, type PlannedStep } from '../../procedures/bleed';
+import { ganged } from '../../analysis/topology/line-ups';
 import { listed } from '../../model/words';
 import { mm, speed } from '../figures';
 
@@ -19,7 +20,7 @@ export function driverWords({ driver }: BleedStep): string {
 /** A step as one imperative sentence. */
 export function stepSentence(boat: Boat, step: Step, fluid: BleedPlan['fluid'] = 'fuel'): string {
     switch (step.do) {
-        case 'set': return step.position === 'open' || step.position === 'shut' ? `${step.position === 'open' ? 'Open' : 'Shut'} ${titled(boat, step.part)}.` : `Turn ${titled(boat, step.part)} to ${step.position}.`;
+        case 'set': return step.position === 'open' || step.position === 'shut' ? `${step.position === 'open' ? 'Open' : 'Shut'} ${titled(boat, step.part)}.` : turning(boat, step.part, step.position);
         case 'prefill': return `Fill ${step.part} to the brim with clean ${fluid}, outside the element, and close its lid. Its bleed point stays shut.`;
         case 'bleed': return `${opening(boat, step)}, ${work(step)}, and close ${step.vent} while ${fluid} still flows.`;
         case 'prove': return `Crack ${step.vent} and work the lever of ${step.part} ${step.strokes} strokes: ${fluid} must spurt at each. Close ${step.vent}.`;
@@ -28,12 +29,21 @@ export function stepSentence(boat: Boat, step: Step, fluid: BleedPlan['fluid'] =
     }
 }
 
+/** Turn SV1 (supply) to PORT, in EngineRoom; SV2 turns with it. */
+function turning(boat: Boat, id: Id, position: string): string {
+    const [head, ...where] = found(boat, id);
+    const others = ganged(boat, id).filter((other) => other !== id);
+    return `Turn ${[`${head} to ${position}`, ...where].join(', ')}${others.length > 0 ? `; ${listed(others)} ${others.length > 1 ? 'turn' : 'turns'} with it` : ''}.`;
+}
+
+const titled = (boat: Boat, id: Id): string => found(boat, id).join(', ');
+
 /** A part with what helps to find it: V1 (supply), labelled "FUEL", in QuarterBerth. */
-function titled(boat: Boat, id: Id): string {
+function found(boat: Boat, id: Id): string[] {
     const part = boat.parts.find((other) => other.id === id);
     return [
         part?.title === undefined ? id : `${id} (${part.title})`, part?.label === undefined ? '' : `labelled "${part.label}"`, part?.space === undefined ? '' : `in ${part.space}`,
-    ].filter((words) => words !== '').join(', ');
+    ].filter((words) => words !== '');
 }
 
 function opening(boat: Boat, { vent: id }: BleedStep): string {
@@ -93,10 +103,19 @@ export function beforeFirst(plan: BleedPlan): string {
     return `Before the first step: engine stopped, ${ranDry ? 'fuel in the tank that it draws from, ' : `${opened.length > 0 ? `${listed(opened)} closed with new seals, ` : ''}`}every lid tight, every drain and bleed point shut.`;
 }
 
+/** How the strokes are reckoned, when any are told. */
+export const RECKONING = 'Strokes are reckoned with a hand pump that moves 80 % of its full stroke, and a quarter more than the volume to flush: the trade\'s rule, with no published source.';
+export const tellsStrokes = (plan: BleedPlan): boolean => plan.steps.some(({ step }) => step.do === 'bleed' && step.expect?.in === 'strokes');
+
+/** What follows the start; common practice. */
+export function afterStart(plan: BleedPlan): string | undefined {
+    if (!plan.steps.some(({ step }) => step.do === 'start')) return undefined;
+    return `Once ${plan.engine} fires, a fast idle of several minutes passes the last small air. Look at every joint with a dry card, running and stopped; then 10 to 15 minutes under load at the berth, and look again after an hour. Write the date, the hours and the strokes into the log. (Common practice.)`;
+}
+
 /** What this sequence leaves undone: opened parts that are off line, and other consumers that may have air before them. */
 export function leftSentences(plan: BleedPlan): string[] {
-    const found: string[] = [];
-    if (plan.left.length > 0) found.push(`${listed(plan.left)} still ${plan.left.length > 1 ? 'hold' : 'holds'} air, off line in ${plan.ends}. Bleed ${plan.left.length > 1 ? 'them' : 'it'} before a valve puts ${plan.left.length > 1 ? 'them' : 'it'} on line.`);
+    const found = plan.left.map(({ part, ends }) => `${part} still holds air: it is off line in ${plan.ends}. Bleed it before a valve puts it on line${ends === undefined ? '' : `, by the sequence that ends in ${ends}`}.`);
     if (plan.tainted.length > 0) found.push(`Air may stand before ${listed(plan.tainted)} too. Bleed ${listed(plan.tainted)} before running ${plan.tainted.length > 1 ? 'them' : 'it'}.`);
     return found;
 }

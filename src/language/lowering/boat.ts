@@ -8,7 +8,7 @@ import { tagOf } from '../linking';
 import { nearest, synonym } from '../vocabulary';
 import { Context } from './context';
 import { Courses } from './courses';
-import { lowerBleed, lowerLineUp, lowerLog, lowerTend } from './lines';
+import { fallingHours, lowerBleed, lowerLineUp, lowerLog, lowerTend } from './lines';
 import { NO_VESSEL, lowerConsumer, lowerTank, lowerVessel } from './vessel';
 
 export interface Lowered {
@@ -47,6 +47,7 @@ export function lowerBoat(documents: readonly LangiumDocument[]): Lowered {
     for (const tend of of('Tend')) intervals.push(...lowerTend(context, tend, intervals.length));
     const log: LogEntry[] = [];
     for (const entry of of('Log')) log.push(...lowerLog(context, entry, log.length));
+    fallingHours(context, log);
     const bleeds = of('Bleed').map((bleed, i) => lowerBleed(context, bleed, i));
     for (const stray of of('Stray')) strayProblem(context, stray);
     for (const later of of('Later')) laterProblem(context, later);

@@ -1,4 +1,5 @@
 /** Line-ups, intervals, log lines and bleed blocks: lines that name parts and say what is done with them. */
+import { logUntil } from '../../analysis/upkeep/hours';
 import type { BleedBlock, BleedLine, Id, Interval, Job, LineUp as LineUpModel, LogEntry, Part as PartModel } from '../../model/boat';
 import type { Driver, Expectation, Step } from '../../model/step';
 import { UNITS, toSI } from '../../model/units';
@@ -187,6 +188,21 @@ function lowerEntry(context: Context, line: Line, id: Id): LogEntry | undefined 
     }
     return { id, date, hours, jobs, ...optional('corrects', corrects) };
 }
+
+/** An hour meter does not run back: of two readings that say so, one is wrong, or the meter was renewed. */
+export function fallingHours(context: Context, log: readonly LogEntry[]): void {
+    const latest = new Map<Id, { reading: number; date: string }>();
+    for (const entry of logUntil(log, '9999').sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))) for (const { engine, reading } of entry.hours) {
+        const before = latest.get(engine);
+        if (before && reading < before.reading) {
+            context.problem('hours', context.sources.find(entry.id)?.node.$cstNode,
+                `${engine} reads ${hoursOf(reading)} h here and ${hoursOf(before.reading)} h on ${before.date}: an hour meter does not run back. If one was misread, add a line that says \`corrects\`, its date and the right hours.`, 'warning');
+        }
+        latest.set(engine, { reading, date: entry.date });
+    }
+}
+
+const hoursOf = (seconds: number): number => Number((seconds / 3600).toFixed(1));
 
 /** A day that the calendar has. */
 function isDate(text: string): boolean {
