@@ -69,6 +69,12 @@ export class Cursor {
         for (let token = this.peek(); token?.$type === 'Word' && !stops.has(token.text) && this.peek(1)?.$type !== 'Measure'; token = this.peek()) { found.push(token.text); this.at++; }
         return found.join(' ');
     }
+    /** All that is left, taken. */
+    rest(): readonly (Token | AnyToken)[] {
+        const left = this.tokens.slice(this.at);
+        this.at = this.tokens.length;
+        return left;
+    }
     get cst(): CstNode | undefined {
         return (this.peek() ?? this.tokens.at(-1))?.$cstNode;
     }

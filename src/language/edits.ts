@@ -13,7 +13,8 @@ export function editOf(fix: Fix, sources: Sources, eol = '\n'): FileEdit | undef
     const { where } = fix;
     const source = sources.find(Object.values(where)[0] as string);
     const node = source?.node.$cstNode;
-    if (!source || !node) return undefined;
+    // What is written outside the boat serves other boats too: nothing is changed there.
+    if (!source || !node || source.elsewhere) return undefined;
     const insert = (offset: 'start' | 'end', text: string, at: CstNode = node): FileEdit => ({
         uri: source.uri, edit: { range: { start: rangeOf(at)[offset], end: rangeOf(at)[offset] }, newText: text },
     });

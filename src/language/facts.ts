@@ -47,7 +47,9 @@ export type AnyFactToken = Token | AnyToken;
 
 export class Facts {
     private readonly found = new Map<string, Fact>();
-    constructor(readonly kind: string, readonly problems: Problem[]) {}
+    /** How well the declaration as a whole is known: a mark with no fact before it on its line. */
+    given: Evidence | undefined;
+    constructor(readonly kind: string, readonly problems: Problem[] = []) {}
 
     get(words: string): Fact | undefined {
         return this.found.get(words);
@@ -72,3 +74,32 @@ export class Facts {
         this.found.set(fact.word.words, fact);
     }
 }
+
+/** The facts of several declarations of one kind as one: what an earlier one says overrules the later ones. */
+export function overruled(layers: readonly Facts[]): Facts {
+    const [first, ...rest] = layers;
+    if (first === undefined || rest.length === 0) return first ?? new Facts('');
+    const all = new Facts(first.kind);
+    all.given = layers.find((facts) => facts.given !== undefined)?.given;
+    for (const facts of layers) {
+        const said = new Set([...all.all()].flatMap(({ word }) => [word.words, ...(word.instead ?? [])]));
+        for (const fact of facts.all()) {
+            const evidence = fact.evidence ?? facts.given;
+            if (!said.has(fact.word.words)) all.add(evidence ? { ...fact, evidence } : fact);
+        }
+    }
+    return all;
+}
+
+/** The same facts with port and starboard swapped. */
+export function mirrored(facts: Facts): Facts {
+    const swapped = new Facts(facts.kind);
+    swapped.given = facts.given;
+    for (const fact of facts.all()) {
+        const stbd = fact.place?.stbd;
+        swapped.add(stbd ? { ...fact, place: { ...fact.place, stbd: negative(stbd) } } : fact);
+    }
+    return swapped;
+}
+
+const negative = ({ si, low, high, ...rest }: Measure): Measure => ({ ...rest, si: -si, ...(high !== undefined && { low: -high }), ...(low !== undefined && { high: -low }) });

@@ -15,7 +15,7 @@ export class OrlopLexer extends DefaultLexer {
             // A line end lies on its own line; a range that ends with it ends there.
             if (token.tokenType.name === 'NL') { token.endLine = token.startLine!; token.endColumn = token.startColumn! - 1; }
             const before = result.tokens[i - 1];
-            const atHead = before === undefined || before.tokenType.name === 'NL' || before.image === '}' || before.image === '{';
+            const atHead = before === undefined || before.tokenType.name === 'NL' || before.image === '}' || before.image === '{' || before.image === 'is';
             // `lift` begins a part only before `pump`: not in `limits inlet 20 kPa lift 900 mm`.
             const plain = token.image === 'lift' ? result.tokens[i + 1]?.image !== 'pump' : HEADS.has(token.image) && !atHead;
             if (plain) { token.tokenType = word; token.tokenTypeIdx = word.tokenTypeIdx!; }

@@ -141,6 +141,11 @@ class LineReader {
                 this.at++;
                 return open({ measure: { si: Number(next.text) } });
             }
+            case 'suffix': {
+                if (next?.$type !== 'Suffix') return this.wants(word, head, 'what the tags get behind them, like -S');
+                this.at++;
+                return open({ text: next.text });
+            }
             case 'pieces': return open({ pieces: this.pieces() });
             case 'rest': this.at = this.tokens.length; return open({});
         }
@@ -159,11 +164,11 @@ class LineReader {
 
     private mark(text: string): void {
         const token = this.tokens[this.at++]!;
-        if (!this.last) { this.problem('mark', token, `\`${text}\` says how well a fact is known, but no fact stands before it.`); return; }
-        const { fact } = this.last;
-        let evidence: Evidence = fact.evidence ?? {};
+        // With no fact before it on its line it speaks for the whole declaration.
+        if (!this.last && (text === 'about' || text === 'unknown')) { this.problem('mark', token, `\`${text}\` says how well a fact is known, but no fact stands before it.`); return; }
+        let evidence: Evidence = this.last?.fact.evidence ?? (this.last ? {} : this.facts.given ?? {});
         if ((GRADES as readonly string[]).includes(text)) evidence = { ...evidence, grade: text as Grade };
-        if (text === 'about' && fact.measure) this.last.fact = { ...fact, measure: { ...fact.measure, about: true } };
+        if (text === 'about' && this.last?.fact.measure) this.last.fact = { ...this.last.fact, measure: { ...this.last.fact.measure, about: true } };
         if (text === 'photo' || text === 'by') {
             const next = this.tokens[this.at];
             if (next?.$type !== 'Quoted') { this.problem('mark', token, `After \`${text}\` come words between quotes, like ${text === 'photo' ? '"p14.jpg"' : '"surveyor"'}.`); return; }
@@ -171,8 +176,8 @@ class LineReader {
             evidence = { ...evidence, [text]: unquote(next.text) };
         }
         if (this.tokens[this.at]?.$type === 'Day') evidence = { ...evidence, on: (this.tokens[this.at++] as { text: string }).text };
-        const { measure } = this.last.fact;
-        this.last.fact = { ...this.last.fact, evidence, ...(measure && { measure: { ...measure, evidence } }), end: this.tokens[this.at - 1]!.$cstNode! };
+        if (this.last) this.last.fact = { ...this.last.fact, evidence, end: this.tokens[this.at - 1]!.$cstNode! };
+        else this.facts.given = evidence;
     }
 
     /** One quantity, or two with `to` between them. */

@@ -1,15 +1,26 @@
-/** A folder is a boat: names are looked up among the files of one folder, never across folders. */
-import type { AstNode, AstNodeDescription, LangiumCoreServices, LangiumDocument, LangiumSharedCoreServices, LinkingError, ReferenceInfo, Scope } from 'langium';
+/**
+ * A folder is a boat: names are looked up among the files of one folder, never across boats. Patterns are looked up further:
+ * in the folder, in the folder called `shared` beside it, and in the library that comes with Orlop.
+ */
+import type { AstNodeDescription, LangiumCoreServices, LangiumDocument, LangiumSharedCoreServices, LinkingError, ReferenceInfo, Scope } from 'langium';
 import {
     AstUtils, DefaultIndexManager, DefaultLinker, DefaultScopeComputation, DefaultScopeProvider, DocumentState, EMPTY_SCOPE, MapScope,
     MultiMap, UriUtils, WorkspaceCache, type URI,
 } from 'langium';
 import type { Named, Port } from './generated/ast';
-import { isChangeover, isEnd, isFitting, isRef, isSelector, isTank } from './generated/ast';
+import { isChangeover, isEnd, isRef, isSelector, isTank } from './generated/ast';
+import { innerTags, likePorts, madeTags, patternAround, portName, tagOf, type Follow } from './likeness';
+import { LIBRARY } from './library';
 import { nearest } from './vocabulary';
 
 /** The key of the boat that a file belongs to. */
 export const boatOf = (uri: URI): string => UriUtils.dirname(uri).toString();
+
+/** The folder of patterns beside a boat's folder. */
+export const sharedOf = (boat: string): string => `${boat.slice(0, boat.lastIndexOf('/'))}/shared`;
+
+/** Folders whose patterns a boat may use, the nearest first. */
+const patternFolders = (boat: string): readonly string[] => [boat, sharedOf(boat), boatOf(LIBRARY)];
 
 export class BoatScopeComputation extends DefaultScopeComputation {
     /** Every tag of a file is visible in all files of its boat, however deep it stands. */
@@ -26,18 +37,13 @@ export class BoatScopeComputation extends DefaultScopeComputation {
     }
 }
 
-/** Named only inside their selector, changeover or split. */
-const INNER = new Set(['Position', 'Leg']);
-/** The tag that a node declares for the whole boat. */
-export function tagOf(node: AstNode): string | undefined {
-    const name = (node as { name?: unknown }).name;
-    return typeof name === 'string' && !isPort(node.$type) && !INNER.has(node.$type) ? name : undefined;
+interface BoatNames {
+    readonly scope: Scope;
+    readonly follow: Follow;
 }
 
-const isPort = (type: string): boolean => type === 'Fitting' || type === 'SelectorPort';
-
 export class BoatScopeProvider extends DefaultScopeProvider {
-    private readonly boats: WorkspaceCache<string, Scope>;
+    private readonly boats: WorkspaceCache<string, BoatNames>;
     private readonly index: LangiumSharedCoreServices['workspace']['IndexManager'];
 
     constructor(services: LangiumCoreServices) {
@@ -48,43 +54,58 @@ export class BoatScopeProvider extends DefaultScopeProvider {
 
     override getScope(context: ReferenceInfo): Scope {
         if (context.property === 'port') return this.ports(context);
+        const names = this.namesOf(boatOf(AstUtils.getDocument(context.container).uri));
+        const pattern = patternAround(context.container, names.follow);
+        const outer = pattern ? this.scope([...innerTags(pattern, names.follow)].map(({ tag, node }) => this.descriptions.createDescription(node, tag)), names.scope) : names.scope;
         const inner = AstUtils.getContainerOfType(context.container, (node) => isSelector(node) || isChangeover(node));
-        const boat = this.names(boatOf(AstUtils.getDocument(context.container).uri));
-        if (!inner) return boat;
+        if (!inner) return outer;
         const own: (Named | Port)[] = isChangeover(inner) ? [...inner.positions, ...inner.legs] : isSelector(inner) ? [...inner.positions, ...inner.ports] : [];
-        return new MapScope(own.filter((node) => node.name !== undefined).map((node) => this.descriptions.createDescription(node, node.name)), boat);
+        return this.scope(own.filter((node) => node.name !== undefined).map((node) => this.descriptions.createDescription(node, node.name)), outer);
+    }
+
+    private scope(descriptions: readonly AstNodeDescription[], outer: Scope): Scope {
+        return new MapScope(descriptions, outer);
     }
 
     /** All names of one boat; the first declaration of a tag wins, the others are findings. */
     names(boat: string): Scope {
+        return this.namesOf(boat).scope;
+    }
+
+    private namesOf(boat: string): BoatNames {
         return this.boats.get(boat, () => {
             const byName = new Map<string, AstNodeDescription>();
-            const own = this.index.allElements().filter((description) => boatOf(description.documentUri) === boat).toArray();
-            // In the order of the files, whichever was indexed last.
-            own.sort((a, b) => (a.documentUri.toString() < b.documentUri.toString() ? -1 : a.documentUri.toString() > b.documentUri.toString() ? 1 : 0));
-            for (const description of own) if (!byName.has(description.name)) byName.set(description.name, description);
-            return new MapScope(byName.values());
+            const add = (description: AstNodeDescription): void => { if (!byName.has(description.name)) byName.set(description.name, description); };
+            const all = this.index.allElements().toArray();
+            const of = (folder: string): AstNodeDescription[] => {
+                const own = all.filter((description) => boatOf(description.documentUri) === folder);
+                // In the order of the files, whichever was indexed last.
+                return own.sort((a, b) => (a.documentUri.toString() < b.documentUri.toString() ? -1 : a.documentUri.toString() > b.documentUri.toString() ? 1 : 0));
+            };
+            const own = of(boat);
+            own.forEach(add);
+            for (const folder of patternFolders(boat).slice(1)) of(folder).filter((description) => description.type === 'Pattern').forEach(add);
+            const follow: Follow = (ref) => byName.get(ref.to.$refText)?.node;
+            for (const { node } of own) if (node) for (const made of madeTags(node, follow)) add(this.descriptions.createDescription(made.node, made.tag));
+            return { scope: new MapScope(byName.values()), follow };
         });
     }
 
     private ports(context: ReferenceInfo): Scope {
         const { container } = context;
         const part = isEnd(container) ? container.part?.ref : isRef(container) ? container.to.ref : undefined;
-        const ports: readonly Port[] = isTank(part) ? part.fittings : isSelector(part) ? part.ports : [];
+        const ports: readonly Port[] = isTank(part) || isSelector(part) ? likePorts(part) : [];
         const named = ports.map((port) => ({ port, name: portName(port) }));
         return named.length === 0 ? EMPTY_SCOPE : new MapScope(named.map(({ port, name }) => this.descriptions.createDescription(port, name)));
     }
 }
 
-/** A vent or fill without a tag goes by its kind: T1.vent. */
-export const portName = (port: Port): string => isFitting(port) ? port.name ?? port.kind : port.name;
-
 /** Anything that changes in a boat may change what is true of all of it. */
 export class BoatIndexManager extends DefaultIndexManager {
     override isAffected(document: LangiumDocument, changedUris: Set<string>): boolean {
-        const boat = boatOf(document.uri);
+        const folders = patternFolders(boatOf(document.uri));
         for (const changed of changedUris) {
-            if (changed.slice(0, changed.lastIndexOf('/')) === boat) return true;
+            if (folders.includes(changed.slice(0, changed.lastIndexOf('/')))) return true;
         }
         return false;
     }

@@ -1,6 +1,7 @@
 /** One boat from texts in memory, without an editor. */
 import { EmptyFileSystem, URI, type LangiumDocument } from 'langium';
-import type { Boat } from '../model/boat';
+import type { Boat, View } from '../model/boat';
+import { LIBRARY, LIBRARY_TEXT } from './library';
 import { lowerBoat } from './lowering/boat';
 import type { Sources } from './sources';
 import { createOrlopServices, type OrlopServices } from './services';
@@ -13,18 +14,38 @@ export interface Loaded {
     readonly problems: readonly TextProblem[];
 }
 
+async function withLibrary(): Promise<OrlopServices> {
+    const services = createOrlopServices(EmptyFileSystem);
+    const { workspace } = services.shared;
+    const library = workspace.LangiumDocumentFactory.fromString(LIBRARY_TEXT, LIBRARY);
+    workspace.LangiumDocuments.addDocument(library);
+    await workspace.DocumentBuilder.build([library], { validation: false });
+    return services;
+}
+
 /** Services between loads: making the parser costs far more than reading a boat. */
 const idle: OrlopServices[] = [];
 
-/** Loads a boat from its files, by name. Names are those in messages; a folder part in them is kept. */
-export async function loadBoat(texts: Readonly<Record<string, string>>): Promise<Loaded> {
-    const services = idle.pop() ?? createOrlopServices(EmptyFileSystem);
+/** Texts by the name of their file. Names are those in messages; a folder part in them is kept. */
+export type Texts = Readonly<Record<string, string>>;
+
+export interface Loading {
+    /** Files of the shared folder, by absolute path or, as of `/shared`, by name. */
+    readonly shared?: Texts;
+    readonly view?: View;
+}
+
+/** Loads a boat from its files. */
+export async function loadBoat(texts: Texts, { shared = {}, view }: Loading = {}): Promise<Loaded> {
+    const services = idle.pop() ?? await withLibrary();
     const { workspace } = services.shared;
-    const documents: LangiumDocument[] = Object.entries(texts).map(([name, text]) =>
-        workspace.LangiumDocumentFactory.fromString(text, URI.file(name.startsWith('/') ? name : `/${name}`)));
+    const documentsOf = (files: Texts, folder: string): LangiumDocument[] => Object.entries(files).map(([name, text]) =>
+        workspace.LangiumDocumentFactory.fromString(text, URI.file(name.startsWith('/') ? name : `${folder}/${name}`)));
+    const own = documentsOf(texts, '/boat');
+    const documents = [...own, ...documentsOf(shared, '/shared')];
     for (const document of documents) workspace.LangiumDocuments.addDocument(document);
     await workspace.DocumentBuilder.build(documents, { validation: false });
-    const lowered = lowerBoat(documents);
+    const lowered = lowerBoat(own, view);
     const problems = textProblems(documents, lowered.problems);
     for (const document of documents) { workspace.LangiumDocuments.deleteDocument(document.uri); workspace.IndexManager.remove(document.uri); }
     idle.push(services);

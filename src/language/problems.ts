@@ -53,8 +53,8 @@ function linking(document: LangiumDocument): TextProblem[] {
 
 /** Names that need not be found: a consumer's own ports, and all that stands in a block no analysis reads yet. */
 function isFree(container: AstNode, property: string): boolean {
-    if (AstUtils.hasContainerOfType(container, (node) => node.$type === 'Later' || node.$type === 'Stray')) return true;
-    if (isPositionInStep(container)) return true;
+    if (AstUtils.hasContainerOfType(container, (node) => node.$type === 'Stray')) return true;
+    if (isPositionInStep(container) || isCode(container)) return true;
     if (property !== 'port') return false;
     const part = (container as { part?: Reference; to?: Reference }).part ?? (container as { to?: Reference }).to;
     return part?.ref === undefined || part.ref.$type === 'Consumer';
@@ -64,7 +64,19 @@ function isFree(container: AstNode, property: string): boolean {
 export function isPositionInStep(node: AstNode): boolean {
     const tokens = (node.$container as { tokens?: readonly AstNode[] } | undefined)?.tokens ?? [];
     const word = (at: number): string | undefined => (tokens[at] as { text?: string } | undefined)?.text;
-    return node.$container?.$type === 'Line' && word(0) === 'turn' && tokens[3] === node && word(2) === 'to';
+    return (node.$container?.$type === 'Line' || node.$container?.$type === 'BlockLine') && word(0) === 'turn' && tokens[3] === node && word(2) === 'to';
+}
+
+/** Words in capitals that name no part: the code of a rule, the class of a defect, the position of a valve in `now`. */
+function isCode(node: AstNode): boolean {
+    const tokens = (node.$container as { tokens?: readonly AstNode[] } | undefined)?.tokens ?? [];
+    const before = tokens[tokens.indexOf(node) - 1] as { $type?: string; text?: string } | undefined;
+    switch (node.$container?.$type) {
+        case 'Waiver': return before === undefined;
+        case 'Alteration': case 'Part': return before?.text === 'answer' || before?.text === 'defect';
+        case 'BlockLine': return before?.$type === 'Ref';
+        default: return false;
+    }
 }
 
 /** A quote that is not closed on its line. */

@@ -1,6 +1,6 @@
 /** Where in the texts each id and each fact of the boat was written. The model itself knows nothing of texts. */
 import type { AstNode, CstNode } from 'langium';
-import { AstUtils } from 'langium';
+import { AstUtils, GrammarUtils } from 'langium';
 import type { Range } from 'vscode-languageserver-types';
 import type { Id } from '../model/boat';
 
@@ -17,6 +17,8 @@ export interface Source {
     readonly mark: Range;
     /** What was written there; for edits only. */
     readonly node: AstNode;
+    /** It is written outside the boat, in a shared pattern; this is where the boat uses it. */
+    readonly elsewhere?: true;
 }
 
 export class Sources {
@@ -24,9 +26,18 @@ export class Sources {
     /** Ids by file, in the order of the text; for looking up what stands at a position. */
     readonly ids: Id[] = [];
 
-    add(id: Id, node: CstNode, mark: CstNode = node): void {
+    /** `home` are the files of the boat. */
+    constructor(private readonly home: ReadonlySet<string>) {}
+
+    /** `use` is where the boat calls for it, for what is written outside the boat. */
+    add(id: Id, node: CstNode, mark: CstNode = node, use?: CstNode): void {
         if (this.byId.has(id)) return;
-        this.byId.set(id, { uri: AstUtils.getDocument(node.astNode).uri.toString(), range: rangeOf(node), mark: rangeOf(mark), node: node.astNode });
+        const away = use !== undefined && !this.isHome(node);
+        const at = away ? use : node;
+        this.byId.set(id, {
+            uri: AstUtils.getDocument(at.astNode).uri.toString(), range: rangeOf(at), mark: away ? nameOf(use) : rangeOf(mark), node: at.astNode,
+            ...(away && { elsewhere: true as const }),
+        });
         this.ids.push(id);
     }
     /** The place of an id, or of one fact of it when that was written. */
@@ -34,7 +45,14 @@ export class Sources {
         return (fact !== undefined ? this.byId.get(`${id} ${fact}`) : undefined) ?? this.byId.get(id);
     }
     addFact(id: Id, fact: string, node: CstNode, end: CstNode): void {
+        if (!this.isHome(node)) return;
         const range = { start: node.range.start, end: rangeOf(end).end };
         this.byId.set(`${id} ${fact}`, { uri: AstUtils.getDocument(node.astNode).uri.toString(), range, mark: range, node: node.astNode });
     }
+
+    private isHome(node: CstNode): boolean {
+        return this.home.size === 0 || this.home.has(AstUtils.getDocument(node.astNode).uri.toString());
+    }
 }
+
+const nameOf = (node: CstNode): Range => rangeOf(GrammarUtils.findNodeForProperty(node, 'name') ?? node);

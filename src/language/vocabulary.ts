@@ -25,6 +25,8 @@ export type Form =
     | { readonly is: 'pieces' }
     /** nothing of its own: the words after it belong to it */
     | { readonly is: 'heading' }
+    /** what tags get behind them: -S */
+    | { readonly is: 'suffix' }
     /** the rest of the line, read elsewhere */
     | { readonly is: 'rest' };
 
@@ -38,9 +40,14 @@ export interface FactWord {
     /** For a quantity that cannot be negative or zero. */
     readonly positive?: true;
     readonly example?: string;
+    /** Facts that this one takes the place of: a filter is primary or final, not both. */
+    readonly instead?: readonly string[];
     /** The rest of the line is about this word too: `limits inlet 20 kPa lift 900 mm`. */
     readonly heads?: true;
 }
+
+/** Of several flags one holds. */
+const oneOf = (flags: readonly FactWord[]): FactWord[] => flags.map((flag) => ({ ...flag, instead: flags.filter((other) => other !== flag).map(({ words }) => words) }));
 
 const quantity = (words: string, of: Dimension, doc: string, usual?: readonly [number, number], example?: string): FactWord => ({
     words, form: { is: 'quantity', of }, doc, positive: true, ...(usual && { usual }), ...(example && { example }),
@@ -71,7 +78,9 @@ const CRACKS = quantity('cracks', 'pressure', 'The pressure at which its check o
 const TURNING: FactWord = { words: 'turning', form: { is: 'rest' }, doc: 'What the plug passes between two positions: turning PORT to STBD passes OFF.' };
 const METAL = flag('metal', 'Its body is metal.');
 const NOTE = text('note', 'A remark for people; nothing is computed from it.');
-const COMMON = [AT, IN, LABEL, NOTE];
+const LIKE = name('like', 'A pattern, or another thing of the same kind, whose facts are taken where none are said here.');
+const MIRRORED = flag('mirrored', 'What is taken over has port and starboard swapped.');
+const COMMON = [AT, IN, LABEL, NOTE, LIKE, MIRRORED];
 
 const PIPE: readonly FactWord[] = [
     ...COMMON, DATED,
@@ -102,7 +111,7 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
     ],
     space: [flag('machinery', 'The space holds an engine.'), NOTE],
     tank: [
-        IN, LABEL, NOTE,
+        IN, LABEL, NOTE, LIKE, MIRRORED,
         choice('carries', ['diesel', 'coolant', 'heating water', 'raw water'], 'What is in it; decides which rules apply.'),
         { words: 'box', form: { is: 'sizes' }, doc: 'Inside length, breadth and height of a box tank.', example: '800 x 600 x 420 mm' },
         place('low aft inner corner', 'The corner of a box tank that is lowest, furthest aft and nearest the centreline.', '200 mm up, 2200 mm fwd, 550 mm stbd'),
@@ -118,7 +127,7 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
         flag('under pressure', 'For a fill: the tank is filled under pressure.'),
     ],
     consumer: [
-        IN, LABEL, NOTE, count('cylinders', 'Number of cylinders.'),
+        IN, LABEL, NOTE, LIKE, MIRRORED, count('cylinders', 'Number of cylinders.'),
         curve('makes', 'power', 'rotation', 'Rated power at a speed.'),
         curve('burns', 'flow', 'rotation', 'Fuel burnt at each speed.'),
         curve('draws', 'flow', 'rotation', 'Gross flow at each speed: what the filters see.'),
@@ -127,9 +136,11 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
         quantity('limits lift', 'length', 'Greatest static lift.', mm(100, 5000)),
         quantity('limits return', 'pressure', 'Greatest back-pressure in its return.', kPa(1, 200)),
         heading('injection', 'The injection pump: in-line, rotary, unit or common-rail; mechanical or electronic.'),
-        flag('injection in-line', 'In-line injection pump.'), flag('injection rotary', 'Rotary (distributor) injection pump.'),
-        flag('injection unit', 'Unit injectors.'), flag('injection common-rail', 'Common rail: high-pressure unions are never opened.'),
-        flag('injection mechanical', 'Governed mechanically.'), flag('injection electronic', 'Governed electronically.'),
+        ...oneOf([
+            flag('injection in-line', 'In-line injection pump.'), flag('injection rotary', 'Rotary (distributor) injection pump.'),
+            flag('injection unit', 'Unit injectors.'), flag('injection common-rail', 'Common rail: high-pressure unions are never opened.'),
+        ]),
+        ...oneOf([flag('injection mechanical', 'Governed mechanically.'), flag('injection electronic', 'Governed electronically.')]),
         quantity('injection holds', 'volume', 'The low-pressure gallery of the injection pump.', mL(1, 5000)),
         place('injection inlet', 'Where fuel enters the injection pump.', '820 mm'),
         HOLDS, place('inlet', 'Where liquid enters.', '820 mm'),
@@ -137,16 +148,17 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
         place('injectors at', 'Their height.', '900 mm'),
         quantity('injectors pipe bore', 'length', 'Bore of the injector pipes.', mm(0.5, 6)), quantity('injectors pipe length', 'length', 'Length of an injector pipe.', mm(50, 3000)),
         heading('exhaust', 'Wet (water-injected) or dry.'),
-        flag('exhaust wet', 'Sea water is injected into the exhaust.'), flag('exhaust dry', 'No water in the exhaust.'),
+        ...oneOf([flag('exhaust wet', 'Sea water is injected into the exhaust.'), flag('exhaust dry', 'No water in the exhaust.')]),
         quantity('exhaust muffler free', 'volume', 'Room in the muffler above the water that rests in it.', mL(200, 100_000)),
         { ...curve('exhaust raw water', 'flow', 'rotation', 'Flow of the raw-water pump at a speed.'), usual: Lh(60, 120_000) },
         quantity('exhaust cranks', 'rotation', 'Cranking speed.', [0.5, 10]),
         flag('self-bleeding', 'Clears small air by itself through its return.'),
     ],
     bleed: [AT, NOTE, quantity('spanner', 'length', 'Spanner that fits the bleed screw.', mm(4, 40))],
-    selector: [IN, AT, LABEL, NOTE, HOLDS, name('ganged with', 'Turns together with this one.'), METAL, TURNING],
+    selector: [...COMMON, HOLDS, name('ganged with', 'Turns together with this one.'), METAL, TURNING],
     position: [],
-    course: [NOTE],
+    course: [NOTE, MIRRORED, { words: 'tags', form: { is: 'suffix' }, doc: 'What every tag of the pattern gets behind it.', example: '-S' }],
+    pattern: [NOTE],
     leg: [NOTE],
     split: [NOTE],
     changeover: [IN, AT, LABEL, NOTE, HOLDS, TURNING],
@@ -157,11 +169,11 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
     ],
     check: [...COMMON, CRACKS, REVERSED, DATED],
     tee: COMMON,
-    gauge: [...COMMON, flag('vacuum', 'Reads suction.'), flag('pressure', 'Reads pressure.')],
+    gauge: [...COMMON, ...oneOf([flag('vacuum', 'Reads suction.'), flag('pressure', 'Reads pressure.')])],
     strainer: [...COMMON, HOLDS, REVERSED],
     radiator: [...COMMON, HOLDS, place('ports', 'Height of its ports.')],
     filter: [
-        ...COMMON, HOLDS, REVERSED, METAL, flag('primary', 'The first filter, on the tank side.'), flag('final', 'The last filter before injection.'),
+        ...COMMON, HOLDS, REVERSED, METAL, ...oneOf([flag('primary', 'The first filter, on the tank side.'), flag('final', 'The last filter before injection.')]),
         flag('separates water', 'Separates water and can be drained.'),
         quantity('passes', 'length', 'The size of particle that still passes.', [1e-6, 5e-4], '10 um'),
         quantity('rated', 'flow', 'Rated flow.', Lh(1, 3000)), quantity('bowl', 'volume', 'Volume of the bowl.', mL(1, 5000)),

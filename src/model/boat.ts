@@ -4,7 +4,7 @@
  * part without a tag. A fact that was not stated is absent; nothing is filled in here.
  */
 import type { Id } from './id';
-import type { CurvePoint, Measure, Place } from './measure';
+import type { CurvePoint, Evidence, Measure, Place } from './measure';
 import type { Step } from './step';
 
 export type { Id } from './id';
@@ -22,6 +22,15 @@ export interface Boat {
     readonly intervals: readonly Interval[];
     readonly log: readonly LogEntry[];
     readonly bleeds: readonly BleedBlock[];
+    /** Surveys and refits, in the order of the text, and the view of them in which this boat was read. */
+    readonly overlays: readonly Overlay[];
+    readonly view: View;
+    readonly answers: readonly Answer[];
+    readonly waivers: readonly Waiver[];
+    /** How well a thing or a fact is known: by id, and by id and the words of the fact, like `S1 bore`. */
+    readonly evidence: ReadonlyMap<string, Evidence>;
+    /** Facts that were written as `unknown` or `unreached`. */
+    readonly unknown: readonly { readonly about: Id; readonly fact: string; readonly how: string }[];
     /** Every tag with the ids it was given to; a tag with two ids is used twice. */
     readonly tags: ReadonlyMap<string, readonly Id[]>;
 }
@@ -285,4 +294,57 @@ export interface BleedLine {
     readonly strangers: readonly string[];
     /** Absent for cautions, notes and lines that were not understood. */
     readonly step?: Step;
+}
+
+/**
+ * Which of the boat's surveys and refits are laid over what is drawn. `as is` takes all that surveys found but what is still
+ * open; after a refit is as is with that refit.
+ */
+export type View = 'drawn' | 'found' | 'as is' | { readonly after: Id };
+
+/** What was found (a survey) or is proposed (a refit), laid over what is drawn. */
+export interface Overlay {
+    readonly id: Id;
+    readonly kind: 'survey' | 'refit';
+    readonly title?: string;
+    /** ISO date. */
+    readonly on?: string;
+    readonly by?: string;
+    readonly changes: readonly Change[];
+}
+
+export interface Change {
+    readonly id: Id;
+    readonly do: 'insert' | 'remove' | 'set' | 'move' | 'end' | 'position';
+    readonly about: Id;
+    /** The line in one spelling. */
+    readonly words: string;
+    readonly evidence?: Evidence;
+    readonly disposition?: Disposition;
+}
+
+export type Disposition = 'accept found' | 'drawing error' | 'defect A' | 'defect B' | 'defect C' | 'open';
+
+/** What a person answered to a rule that nothing computes. */
+export interface Answer {
+    readonly id: Id;
+    readonly rule: string;
+    readonly about: Id;
+    readonly outcome: 'pass' | 'fail' | 'cannot tell';
+    readonly words?: string;
+    readonly evidence?: Evidence;
+    /** The survey, and its date. */
+    readonly survey: Id;
+    readonly on?: string;
+}
+
+/** A rule that is set aside at one thing, by someone, until a day. */
+export interface Waiver {
+    readonly id: Id;
+    readonly rule: string;
+    readonly at?: Id;
+    /** ISO date, the last day on which it holds. */
+    readonly until: string;
+    readonly by: string;
+    readonly because: string;
 }

@@ -17,7 +17,6 @@ export interface Measure {
     readonly low?: number;
     readonly high?: number;
     readonly about?: true;
-    readonly evidence?: Evidence;
 }
 
 /** A point in the boat, metres: up from the datum, forward of the transom, to starboard (port is negative). */

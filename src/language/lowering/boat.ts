@@ -1,15 +1,17 @@
 /** The one step from texts to the boat. Reads the syntax trees, and every property of them as possibly absent. */
-import { AstUtils, type AstNode, type LangiumDocument } from 'langium';
-import type { Boat, Interval, LogEntry, Part, Tank } from '../../model/boat';
+import { AstUtils, type AstNode, type CstNode, type LangiumDocument } from 'langium';
+import type { Boat, Id, Interval, LogEntry, Part, Tank, View } from '../../model/boat';
 import type { Problem } from '../facts';
 import type { Sources } from '../sources';
-import type { Entry, Later, Stray, Text } from '../generated/ast';
-import { tagOf } from '../linking';
+import { isPart, type Entry, type Pattern, type Stray, type Text } from '../generated/ast';
+import { itemsOf, linked, madeTags, tagOf } from '../likeness';
 import { nearest, synonym } from '../vocabulary';
 import { Context } from './context';
-import { Courses } from './courses';
+import { Courses, kindOf } from './courses';
 import { fallingHours, lowerBleed, lowerLineUp, lowerLog, lowerTend } from './lines';
-import { NO_VESSEL, lowerConsumer, lowerTank, lowerVessel } from './vessel';
+import { answersIn, effectsOf, readOverlay } from './overlays';
+import { NO_VESSEL, likeLine, lowerConsumer, lowerTank, lowerVessel } from './vessel';
+import { lowerWaiver } from './waivers';
 
 export interface Lowered {
     readonly boat: Boat;
@@ -17,14 +19,50 @@ export interface Lowered {
     readonly problems: readonly Problem[];
 }
 
-/** Lowers the files of one folder, in the order of their names, so that the same texts always give the same boat. */
-export function lowerBoat(documents: readonly LangiumDocument[]): Lowered {
+/**
+ * Lowers the files of one folder, in the order of their names, so that the same texts always give the same boat; with the
+ * surveys and refits that the view lays over it.
+ */
+export function lowerBoat(documents: readonly LangiumDocument[], view: View = 'as is'): Lowered {
+    const lowered = lowerView(documents, view);
+    // A refit that nobody asked for, and a survey in a view that leaves it out, are read too, for their slips.
+    for (const overlay of lowered.boat.overlays) {
+        const tried = lowerView(documents, overlay.kind === 'refit' ? { after: overlay.id } : 'found');
+        for (const problem of tried.problems) if (AstUtils.hasContainerOfType(problem.node.astNode, (node) => node.$type === 'Overlay')) lowered.problems.push(problem);
+    }
+    return { ...lowered, problems: once(lowered.problems) };
+}
+
+/** A slip in a pattern is one slip, however often the pattern is used. */
+function once(problems: readonly Problem[]): Problem[] {
+    const seen = new Map<CstNode, Set<string>>();
+    return problems.filter(({ node, message }) => {
+        const told = seen.get(node) ?? new Set();
+        seen.set(node, told);
+        return !told.has(message) && told.add(message);
+    });
+}
+
+function lowerView(documents: readonly LangiumDocument[], view: View): Lowered & { problems: Problem[] } {
     const sorted = [...documents].sort((a, b) => (a.uri.toString() < b.uri.toString() ? -1 : 1));
-    const context = new Context(declarations(sorted));
     const entries = sorted
         .flatMap((document) => (document.parseResult.value as Text).entries ?? [])
         .filter(isWhole);
     const of = <T extends Entry['$type']>(type: T): Extract<Entry, { $type: T }>[] => entries.filter((entry): entry is Extract<Entry, { $type: T }> => entry.$type === type);
+
+    // Overlays are read first, since they say how the rest is to be read.
+    const early = new Context();
+    const overlays = of('Overlay').map((overlay) => readOverlay(early, overlay));
+    const effects = effectsOf(overlays, view);
+    const context = new Context(declarations(sorted, effects.inserted), new Set(sorted.map((document) => document.uri.toString())), effects);
+    context.problems.push(...early.problems);
+    for (const { node, lines, answers } of overlays) {
+        context.claim(node.name, node.$cstNode);
+        node.changes.forEach((change, i) => context.sources.add(`${node.name}/${i + 1}`, change.$cstNode!));
+        for (const { id, evidence } of [...lines.map(({ change }) => change), ...answers]) if (evidence) context.evidence.set(id, evidence);
+    }
+    for (const pattern of of('Pattern')) lowerPattern(context, pattern);
+    for (const passage of of('Passage')) context.claim(passage.name, passage.$cstNode);
 
     const vessels = of('Vessel');
     for (const other of vessels.slice(1)) context.problem('two-vessels', other.$cstNode, `A folder is one boat, and this one already has the vessel ${vessels[0]!.name}. Move ${other.name} to a folder of its own.`);
@@ -34,6 +72,8 @@ export function lowerBoat(documents: readonly LangiumDocument[]): Lowered {
     const courses = new Courses(context, tanks);
     for (const selector of of('Selector')) courses.selector(selector);
     for (const course of of('Course')) courses.course(course);
+    const stands = (name: string): boolean => context.tags.has(name.split('.')[0]!);
+    for (const { part, between } of effects.lost()) if (between.every(stands)) context.problem('overlay', part.$cstNode, `${between[0]} and ${between[1]} are not joined to one another, in this order, so nothing can be put between them.`);
     const parts = new Map<string, Part>(courses.parts.map((part) => [part.id, part]));
     const lineUps = of('LineUp').map((lineUp) => lowerLineUp(context, lineUp, parts));
     for (const lineUp of lineUps) {
@@ -49,32 +89,57 @@ export function lowerBoat(documents: readonly LangiumDocument[]): Lowered {
     for (const entry of of('Log')) log.push(...lowerLog(context, entry, log.length));
     fallingHours(context, log);
     const bleeds = of('Bleed').map((bleed, i) => lowerBleed(context, bleed, i));
+    const waivers = of('Waiver').flatMap((waiver, i) => lowerWaiver(context, waiver, i) ?? []);
     for (const stray of of('Stray')) strayProblem(context, stray);
-    for (const later of of('Later')) laterProblem(context, later);
 
+    const named = new Map(courses.parts.map((part) => [part.id, part.name]));
     return {
         boat: {
             name: vessels[0]?.name ?? '', ...(vessels[0]?.title && { title: vessels[0].title.replace(/"/g, '') }),
             vessel, tanks: withImplied(tanks, courses), consumers, parts: courses.parts, courses: courses.courses, joints: courses.joints,
-            lineUps, intervals, log, bleeds, tags: context.tags,
+            lineUps, intervals, log, bleeds, overlays: overlays.map(({ model }) => model), view, answers: answersIn(overlays, view), waivers,
+            evidence: context.evidence, unknown: context.unknown.map(({ about, fact }) => unknownFact(context, about, named.get(about) ?? about, fact)), tags: context.tags,
         },
         sources: context.sources,
         problems: context.problems,
     };
 }
 
-function declarations(documents: readonly LangiumDocument[]): ReadonlyMap<string, readonly AstNode[]> {
-    const found = new Map<string, AstNode[]>();
-    for (const document of documents) for (const node of AstUtils.streamAllContents(document.parseResult.value)) {
-        const name = tagOf(node);
-        if (name !== undefined) found.set(name, [...(found.get(name) ?? []), node]);
+/** A fact that was written as unknown, named as the rules name it. */
+function unknownFact(context: Context, about: Id, name: string, words: string): Boat['unknown'][number] {
+    const doc = context.facts.get(about)?.get(words)?.word.doc ?? '';
+    return { about, fact: `the ${words} of ${name}`, how: `it is written as not known. ${doc}`.trim() };
+}
+
+/** What stands in a pattern is read even where nothing is like it, so that its slips are told. */
+function lowerPattern(context: Context, pattern: Pattern): void {
+    context.claim(pattern.name, pattern.$cstNode);
+    context.read('pattern', pattern);
+    for (const item of pattern.part ? [pattern.part] : itemsOf(pattern.items)) {
+        if (!isPart(item)) { context.read(item.$type.toLowerCase(), item); continue; }
+        likeLine(context, item);
+        context.read(kindOf(item), item);
+        for (const vent of item.vents) context.read('bleed', vent);
     }
+}
+
+/** The nodes that declare each tag, in the order of the files; then those that are made by likeness. */
+function declarations(documents: readonly LangiumDocument[], inserted: readonly AstNode[]): ReadonlyMap<string, readonly AstNode[]> {
+    const found = new Map<string, AstNode[]>();
+    const add = (tag: string, node: AstNode): void => { found.set(tag, [...(found.get(tag) ?? []), node]); };
+    const nodes = documents.flatMap((document) => AstUtils.streamAllContents(document.parseResult.value).toArray());
+    for (const node of nodes) {
+        const tag = tagOf(node);
+        // What a refit would put in is not on the boat in another view.
+        if (tag !== undefined && (!isPart(node) || node.$container.$type !== 'Insertion' || inserted.includes(node))) add(tag, node);
+    }
+    for (const node of nodes) for (const { tag } of madeTags(node, linked)) add(tag, node);
     return found;
 }
 
 /** A declaration whose name is still to be typed is left out; the parser has already asked for it. */
 const isWhole = (entry: Entry): boolean => !NAMED.has(entry.$type) || typeof (entry as { name?: string }).name === 'string';
-const NAMED = new Set(['Vessel', 'Tank', 'Consumer', 'Selector', 'Course', 'LineUp']);
+const NAMED = new Set(['Vessel', 'Tank', 'Consumer', 'Selector', 'Course', 'LineUp', 'Pattern', 'Overlay', 'Passage']);
 
 function withImplied(tanks: readonly Tank[], courses: Courses): Tank[] {
     return tanks.map((tank) => ({
@@ -83,14 +148,9 @@ function withImplied(tanks: readonly Tank[], courses: Courses): Tank[] {
     }));
 }
 
-const BEGINNINGS = ['vessel', 'tank', 'engine', 'generator', 'heater', 'exchanger', 'selector', 'supply', 'return', 'vent', 'fill', 'transfer', 'line-up', 'tend', 'log', 'bleed'];
+const BEGINNINGS = ['vessel', 'tank', 'engine', 'generator', 'heater', 'exchanger', 'selector', 'supply', 'return', 'vent', 'fill', 'transfer', 'pattern', 'line-up', 'tend', 'log', 'bleed', 'survey', 'refit', 'waive', 'procedure', 'locker', 'season', 'passage', 'now'];
 
 function strayProblem(context: Context, stray: Stray): void {
     const meant = (stray.word === 'line' ? 'line-up' : synonym(stray.word)) ?? nearest(stray.word, BEGINNINGS);
     context.problem('stray-line', stray.$cstNode, `\`${stray.word}\` begins no line here.` + (meant ? ` Did you mean \`${meant}\`?` : ` A line here begins with ${BEGINNINGS.slice(0, 4).join(', ')} and so on.`));
-}
-
-function laterProblem(context: Context, later: Later): void {
-    if (later.kind === 'locker') return; // a list that people keep; nothing is concluded from it yet, and nothing claims to be
-    context.problem('not-yet', later.$cstNode, `\`${later.kind}\` is kept as it stands; this version draws nothing from it.`, 'warning');
 }

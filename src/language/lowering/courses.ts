@@ -1,11 +1,16 @@
 /** Courses into parts and the joints between them. A split becomes two tees, so that no later code knows of splits. */
 import type { Course as CourseModel, End as EndModel, FittingKind, Joint, Part as PartModel, PartKind, Position as PositionModel, Prefill, Service, Tank as TankModel, Turning } from '../../model/boat';
-import type { Changeover, Course, End, Item, Part, Position, Selector, Split, Token } from '../generated/ast';
+import type { Reference } from 'langium';
+import type { Evidence } from '../../model/measure';
+import { isPart, type Changeover, type Course, type End, type Item, type Named, type Part, type Pattern, type Position, type Selector, type Split, type Token } from '../generated/ast';
 import type { Facts } from '../facts';
+import { isMirrored, itemsOf, likePorts, likeVents, mirroredFrom, overridesOf, patternOf, suffixOf } from '../likeness';
+import { nearest } from '../vocabulary';
 import { unquote } from '../quantity';
 import { Cursor } from '../cursor';
 import type { Context } from './context';
-import { lowerVents, optional } from './vessel';
+import type { Inserted } from './overlays';
+import { likeLine, lowerVents, optional } from './vessel';
 
 export class Courses {
     readonly parts: PartModel[] = [];
@@ -17,32 +22,61 @@ export class Courses {
     constructor(private readonly context: Context, private readonly tanks: readonly TankModel[]) {}
 
     selector(selector: Selector): void {
-        const facts = this.context.read('selector', selector);
         const id = this.context.claim(selector.name, selector.$cstNode);
+        const line = likeLine(this.context, selector);
+        const facts = this.context.readLine('selector', line, id);
         this.context.keepFacts(id, facts);
-        const ports = selector.ports.flatMap((port) => port.name ?? []);
+        const ports = likePorts(selector).map((port) => port.name).filter((name) => name !== undefined);
+        const placed = line.find((other) => other.positions.length > 0) ?? selector;
         this.parts.push({
             ...this.common(id, 'selector', facts), name: id, tag: selector.name, ...optional('title', selector.title && unquote(selector.title)),
-            ports, positions: selector.positions.filter(({ name }) => name !== undefined).map((position) => this.position(position, id, ports)).map(({ name, joins }) => ({ name, joins: joins.filter((group) => group.length > 1) })),
-            turning: turnings(selector.facts.map((line) => line.tokens)),
+            ports, positions: placed.positions.filter(({ name }) => name !== undefined).map((position) => this.position(position, id, ports)).map(({ name, joins }) => ({ name, joins: joins.filter((group) => group.length > 1) })),
+            turning: turnings(placed.facts.map((line) => line.tokens)),
             ...optional('gangedWith', facts.get('ganged with')?.ref?.to.$refText),
         });
     }
 
     course(course: Course): void {
         const id = this.context.claim(course.name, course.$cstNode);
-        this.context.read('course', course);
-        const line = new Line(this, id, course.service, this.context);
-        const from = this.end(course.from, course.service, 'from', id);
-        const to = this.end(course.to, course.service, 'to', id);
+        const pattern = patternOf(course);
+        const said = this.context.read('course', course);
+        const given = said.given ?? (pattern && this.context.read('pattern', pattern).given);
+        if (given) this.context.evidence.set(id, given);
+        const line = new Line(this, course, id, pattern, given, this.context);
+        const from = this.end(found(this.context, id, 'from') ?? course.from, course.service, 'from', id);
+        const to = this.end(found(this.context, id, 'to') ?? course.to, course.service, 'to', id);
         let last = from.node;
-        for (const item of course.items) last = line.add(item, last);
+        if (course.pattern) this.likeness(course, pattern);
+        for (const item of pattern ? pattern.items : course.pattern ? [] : course.items) last = line.add(item, last);
         line.join(last, to.node);
         this.courses.push({ id, service: course.service, ...optional('title', course.title && unquote(course.title)), from: from.end, to: to.end, parts: line.parts });
     }
 
+    /** What is wrong with a course that is like a pattern, or says otherwise than it. */
+    private likeness(course: Course, pattern: Pattern | undefined): void {
+        const target = course.pattern!.to.ref;
+        const name = course.pattern!.to.$refText;
+        if (!target) return;
+        if (!pattern) {
+            this.context.problem('like', course.pattern!.$cstNode, `${name} is not a pattern of a whole course. Write one like \`pattern ${name} is ${course.service} course { ... }\`.`);
+            return;
+        }
+        if (pattern.service !== course.service) this.context.problem('like', course.pattern!.$cstNode, `${name} is a pattern of a ${pattern.service} course, and this is a ${course.service} course.`);
+        const items = new Map([...itemsOf(pattern.items)].flatMap((item) => (item.name !== undefined ? [[item.name, item] as const] : [])));
+        for (const item of course.items) {
+            const same = item.name === undefined ? undefined : items.get(item.name);
+            const here = item.$cstNode;
+            if (same && isPart(item) && isPart(same) && kindOf(item) === kindOf(same)) continue;
+            if (item.name === undefined) this.context.problem('like', here, `What stands in ${course.name} comes from ${name}; a line here says what differs, and must name the part, like \`hose S2   length 1.9 m\`.`);
+            else if (!same) {
+                const meant = nearest(item.name, items.keys());
+                this.context.problem('like', here, `${name} has no ${item.name} that could differ here.${meant ? ` Did you mean \`${meant}\`?` : ` It has ${[...items.keys()].join(', ')}.`}`);
+            } else this.context.problem('like', here, `${item.name} is a ${isPart(same) ? kindOf(same) : same.$type.toLowerCase()} in ${name}. Begin the line with that word, or change the pattern.`);
+        }
+    }
+
     /** The end of a course as a point of the network; none when the name is not there. */
-    private end(end: End | undefined, service: Service, side: 'from' | 'to', course: string): { end: EndModel; node?: string } {
+    private end(end: Ending | undefined, service: Service, side: 'from' | 'to', course: string): { end: EndModel; node?: string } {
         if (end?.outside) return { end: { outside: end.outside }, node: `${course}:${end.outside}` };
         const node = end?.part?.ref;
         if (!end?.part || !node) return { end: {} };
@@ -64,7 +98,7 @@ export class Courses {
         return { end: {} };
     }
 
-    private tankEnd(end: End, tank: string, port: string | undefined, service: Service, side: 'from' | 'to'): { end: EndModel; node?: string } {
+    private tankEnd(end: Ending, tank: string, port: string | undefined, service: Service, side: 'from' | 'to'): { end: EndModel; node?: string } {
         const model = this.tanks.find((other) => other.id === tank);
         if (port !== undefined) {
             const found = model?.fittings.some((fitting) => fitting.port === port);
@@ -122,46 +156,84 @@ export class Courses {
     }
 }
 
+/** The end of a course as it is written in its head, or as a survey found it. */
+type Ending = Partial<Pick<End, 'outside' | 'part' | 'port' | '$cstNode'>>;
+
+function found(context: Context, course: string, side: 'from' | 'to'): Ending | undefined {
+    const ref = context.overlays.endOf(course, side);
+    return ref && { part: ref.to as Reference<Named>, ...optional('port', ref.port), ...optional('$cstNode', ref.$cstNode) };
+}
+
 /** One course being laid, item by item, each joined to the point before it. */
 class Line {
     readonly parts: string[] = [];
     private count = 0;
     private lastTag: string | undefined;
+    private readonly service: Service;
+    private readonly suffix: string;
+    private readonly overrides: ReadonlyMap<string, Part>;
 
-    constructor(private readonly courses: Courses, private readonly course: string, private readonly service: Service, private readonly context: Context) {}
-
-    join(from: string | undefined, to: string | undefined): void {
-        if (from !== undefined && to !== undefined) this.courses.joints.push({ from, to, course: this.course });
+    constructor(
+        private readonly courses: Courses, private readonly node: Course, private readonly course: string, private readonly pattern: Pattern | undefined,
+        private readonly given: Evidence | undefined, private readonly context: Context,
+    ) {
+        this.service = node.service;
+        this.suffix = pattern ? suffixOf(node) : '';
+        this.overrides = pattern ? overridesOf(node) : new Map();
     }
 
-    add(item: Item, from: string | undefined): string {
+    /** Joins two points, with what a refit puts or a survey found between them. */
+    join(from: string | undefined, to: string | undefined): void {
+        if (from === undefined || to === undefined) return;
+        const between = this.context.overlays.between(from.split(':')[0]!, to.split(':')[0]!);
+        let last = from;
+        for (const inserted of between) last = this.part(inserted.part, last, inserted);
+        this.courses.joints.push({ from: last, to, course: this.course });
+    }
+
+    add(item: Item, from: string | undefined): string | undefined {
+        if (item.name !== undefined && this.context.overlays.isRemoved(item.name + this.suffix)) return from;
         if (item.$type === 'Split') return this.split(item, from);
         if (item.$type === 'Changeover') return this.changeover(item, from);
         return this.part(item, from);
     }
 
-    private part(part: Part, from: string | undefined): string {
+    private part(part: Part, from: string | undefined, inserted?: Inserted): string {
         const kind = kindOf(part);
-        const facts = this.context.read(kind, part);
-        const id = this.id(part.name, part);
-        this.context.keepFacts(id, facts);
-        const tag = part.name;
+        const over = part.name === undefined || inserted ? undefined : this.overrides.get(part.name);
+        const own = over && kindOf(over) === kind ? [over] : [];
+        const likes = likeLine(this.context, part);
+        const line = inserted ? [{ ...inserted, facts: part.facts, vents: part.vents }, ...likes.slice(1)] : [...own, ...likes];
+        const tag = part.name === undefined ? undefined : part.name + (inserted ? '' : this.suffix);
+        const id = this.id(tag, part, inserted !== undefined);
+        // A mirrored course mirrors what it takes over, never what it says itself.
+        const swapped = isMirrored(this.node) && this.pattern && !inserted ? own.length : own.length + mirroredFrom(likes);
+        const facts = this.context.readLine(kind, line, id, swapped);
+        this.context.keepFacts(id, facts, inserted ? undefined : this.given);
         const model = this.courses.common(id, kind, facts);
-        const vents = lowerVents(this.context, id, part.vents, model.at);
+        const by = inserted || !this.pattern ? part : this.node;
+        const vents = lowerVents(this.context, id, likeVents(inserted ? likes : line as Part[], tag, { own: own.length + 1, suffix: inserted ? '' : this.suffix, swapped }), { by, given: facts.given ?? this.given, base: model.at });
         this.courses.parts.push({
-            ...model, vents, name: tag ?? this.describe(kind), course: this.course, ports: [], positions: [], turning: [],
+            ...model, ...optional('normally', kind === 'shutoff' ? this.context.overlays.positionOf(id) ?? model.normally : undefined), vents, name: tag ?? this.describe(kind), course: this.course, ports: [], positions: [], turning: [],
             ...optional('tag', tag), ...optional('title', part.title && unquote(part.title)),
         });
         this.parts.push(id);
         if (tag !== undefined) this.lastTag = tag;
-        if (kind === 'tee') { this.join(from, id); return id; }
-        this.join(from, `${id}:in`);
+        if (kind === 'tee') { this.link(from, id, inserted !== undefined); return id; }
+        this.link(from, `${id}:in`, inserted !== undefined);
         return `${id}:out`;
     }
 
+    /** What is inserted is joined as it stands; between other things more may have been inserted. */
+    private link(from: string | undefined, to: string, inserted: boolean): void {
+        if (!inserted) this.join(from, to);
+        else if (from !== undefined) this.courses.joints.push({ from, to, course: this.course });
+    }
+
     private split(split: Split, from: string | undefined): string {
-        const id = this.id(split.name, split);
-        const name = split.name ?? this.describe('split');
+        const tag = split.name === undefined ? undefined : split.name + this.suffix;
+        const id = this.id(tag, split);
+        const name = tag ?? this.describe('split');
         const ends = [`${id}.parts`, `${id}.rejoins`] as const;
         for (const [i, tee] of ends.entries()) {
             if (split.$cstNode) this.context.sources.add(tee, split.$cstNode);
@@ -174,7 +246,7 @@ class Line {
         this.join(from, ends[0]);
         for (const leg of split.legs) {
             this.context.read('leg', leg);
-            let last: string = ends[0];
+            let last: string | undefined = ends[0];
             for (const item of leg.items) last = this.add(item, last);
             this.join(last, ends[1]);
         }
@@ -184,9 +256,10 @@ class Line {
 
     /** A changeover is one valve with an inlet, an outlet and two ports to each leg; a position opens both. */
     private changeover(changeover: Changeover, from: string | undefined): string {
-        const id = this.id(changeover.name, changeover);
-        const facts = this.context.read('changeover', changeover);
-        this.context.keepFacts(id, facts);
+        const tag = changeover.name + this.suffix;
+        const id = this.id(tag, changeover);
+        const facts = this.context.readLine('changeover', [changeover], id, isMirrored(this.node) ? 0 : Infinity);
+        this.context.keepFacts(id, facts, this.given);
         const legs = changeover.legs.flatMap((leg) => leg.name ?? []);
         const positions = changeover.positions.filter(({ name }) => name !== undefined).map((position) => {
             const through = this.courses.position(position, id, legs).joins.flat();
@@ -196,7 +269,7 @@ class Line {
             };
         });
         this.courses.parts.push({
-            ...this.courses.common(id, 'changeover', facts), name: changeover.name, tag: changeover.name, course: this.course, positions,
+            ...this.courses.common(id, 'changeover', facts), name: tag, tag, course: this.course, positions,
             turning: turnings(changeover.facts.map((line) => line.tokens)),
             ports: ['in', 'out', ...legs.flatMap((leg) => [`${leg} in`, `${leg} out`])],
         });
@@ -204,18 +277,19 @@ class Line {
         this.join(from, `${id}:in`);
         for (const leg of changeover.legs) {
             this.context.read('leg', leg);
-            let last = `${id}:${leg.name} in`;
+            let last: string | undefined = `${id}:${leg.name} in`;
             for (const item of leg.items) last = this.add(item, last);
             this.join(last, `${id}:${leg.name} out`);
         }
         return `${id}:out`;
     }
 
-    private id(tag: string | undefined, item: Item): string {
+    private id(tag: string | undefined, item: Item, inserted = false): string {
         this.count++;
-        if (tag !== undefined) return this.context.claim(tag, item.$cstNode);
-        const id = `${this.course}/${this.count}`;
-        if (item.$cstNode) this.context.sources.add(id, item.$cstNode);
+        const by = this.pattern && !inserted ? this.node : item;
+        const id = tag === undefined ? `${this.course}/${this.count}` : this.context.claim(tag, item.$cstNode, by);
+        if (tag === undefined && item.$cstNode) this.context.sources.add(id, item.$cstNode, undefined, by.$cstNode);
+        if (this.suffix !== '' && !inserted) this.context.suffixes.set(id, this.suffix);
         return id;
     }
 

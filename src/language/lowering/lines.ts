@@ -205,7 +205,7 @@ export function fallingHours(context: Context, log: readonly LogEntry[]): void {
 const hoursOf = (seconds: number): number => Number((seconds / 3600).toFixed(1));
 
 /** A day that the calendar has. */
-function isDate(text: string): boolean {
+export function isDate(text: string): boolean {
     const [year, month, day] = text.split('-').map(Number);
     if (day === undefined) return false;
     const date = new Date(Date.UTC(year!, month! - 1, day));

@@ -1,10 +1,11 @@
 /** Vessel, tanks and consumers. */
 import type { Box, Carries, Consumer as ConsumerModel, Exhaust, Fitting as FittingModel, Injection, Tank as TankModel, Vent, Vessel as VesselModel } from '../../model/boat';
-import type { Place } from '../../model/measure';
-import type { BleedPoint, Consumer, Tank, Vessel } from '../generated/ast';
+import type { Evidence, Place } from '../../model/measure';
+import type { AstNode } from 'langium';
+import type { Consumer, Fitting, Tank, Vessel } from '../generated/ast';
 import type { Facts } from '../facts';
 import { unquote } from '../quantity';
-import { portName } from '../linking';
+import { likePorts, likeVents, likenessSlip, lineage, mirroredFrom, portName, type LikeVent, type Likeable } from '../likeness';
 import type { Context } from './context';
 
 export const NO_VESSEL: VesselModel = { declared: false, envelope: {}, rules: [], spaces: [] };
@@ -32,8 +33,9 @@ export function lowerVessel(context: Context, vessel: Vessel): VesselModel {
 }
 
 export function lowerTank(context: Context, tank: Tank): TankModel {
-    const facts = context.read('tank', tank);
     const id = context.claim(tank.name, tank.$cstNode);
+    const line = likeLine(context, tank);
+    const facts = context.readLine('tank', line, id);
     context.keepFacts(id, facts);
     const box = lowerBox(context, id, facts);
     if (box?.corner.up) context.bottoms.set(id, box.corner.up);
@@ -41,15 +43,17 @@ export function lowerTank(context: Context, tank: Tank): TankModel {
     const fittings: FittingModel[] = [];
     for (const fitting of tank.fittings) {
         const port = portName(fitting);
-        if (ports.has(port)) {
-            context.problem('port-twice', fitting.$cstNode, `${id} has two fittings called \`${port}\`. Give one of them another name.`);
-            continue;
-        }
+        if (ports.has(port)) context.problem('port-twice', fitting.$cstNode, `${id} has two fittings called \`${port}\`. Give one of them another name.`);
         ports.add(port);
+    }
+    for (const fitting of likePorts(tank) as Fitting[]) {
+        const port = portName(fitting);
         const fittingId = `${id}.${port}`;
-        context.sources.add(fittingId, fitting.$cstNode!);
-        const own = context.read('fitting', fitting);
-        context.keepFacts(fittingId, own);
+        context.sources.add(fittingId, fitting.$cstNode!, undefined, tank.$cstNode);
+        const layers = line.flatMap((other, i) => other.fittings.filter((same) => portName(same) === port && same.kind === fitting.kind).map((same) => ({ same, i })));
+        const turned = layers.findIndex(({ i }) => i >= mirroredFrom(line));
+        const own = context.readLine('fitting', layers.map(({ same }) => same), fittingId, turned < 0 ? Infinity : turned);
+        context.keepFacts(fittingId, own, facts.given);
         const top = context.place(fittingId, (own.get('top') ?? own.get('at'))?.place);
         const ends = own.has('under pressure') ? 'under pressure' : own.get('ends')?.choice as FittingModel['fillEnds'];
         fittings.push({
@@ -75,8 +79,9 @@ function lowerBox(context: Context, id: string, facts: Facts): Box | undefined {
 }
 
 export function lowerConsumer(context: Context, consumer: Consumer): ConsumerModel {
-    const facts = context.read('consumer', consumer);
     const id = context.claim(consumer.name, consumer.$cstNode);
+    const line = likeLine(context, consumer);
+    const facts = context.readLine('consumer', line, id);
     context.keepFacts(id, facts);
     const injection = lowerInjection(facts);
     const inlet = context.place(id, (facts.get('injection inlet') ?? facts.get('inlet'))?.place);
@@ -89,7 +94,7 @@ export function lowerConsumer(context: Context, consumer: Consumer): ConsumerMod
         },
         ...optional('injection', injection), ...optional('exhaust', lowerExhaust(facts)),
         ...optional('holds', facts.measure('injection holds') ?? facts.measure('holds')), ...optional('inlet', inlet),
-        vents: lowerVents(context, id, consumer.vents, inlet), selfBleeding: facts.has('self-bleeding'),
+        vents: lowerVents(context, id, likeVents(line, consumer.name), { by: consumer, given: facts.given, base: inlet }), selfBleeding: facts.has('self-bleeding'),
     };
 }
 
@@ -107,13 +112,29 @@ function lowerExhaust(facts: Facts): Exhaust | undefined {
     };
 }
 
-export function lowerVents(context: Context, part: string, vents: readonly BleedPoint[], base?: Place): Vent[] {
-    return vents.filter((vent) => vent.name !== undefined).map((vent) => {
-        const facts = context.read('bleed', vent);
-        const id = context.claim(vent.name, vent.$cstNode);
-        context.keepFacts(id, facts);
+/** A declaration and what it is like; a slip in that is told. */
+export function likeLine<T extends Likeable>(context: Context, node: T): T[] {
+    const slip = likenessSlip(node);
+    if (slip) context.problem('like', slip.ref.$cstNode, slip.message);
+    return lineage(node) as T[];
+}
+
+/** Where vents stand: the node that makes their tags, what is known of the whole, the place they inherit. */
+interface VentSetting {
+    readonly by: AstNode;
+    readonly given: Evidence | undefined;
+    readonly base?: Place | undefined;
+}
+
+export function lowerVents(context: Context, part: string, vents: readonly LikeVent[], { by, given, base }: VentSetting): Vent[] {
+    return vents.map(({ layers, swapped, tag }) => {
+        const vent = layers[0]!;
+        const id = context.claim(tag, vent.$cstNode, vent.$container === by ? vent : by);
+        const facts = context.readLine('bleed', layers, id, swapped);
+        context.keepFacts(id, facts, given);
+        const title = layers.find((layer) => layer.title)?.title;
         return {
-            id, tag: vent.name, part, ...optional('title', vent.title && unquote(vent.title)),
+            id, tag, part, ...optional('title', title && unquote(title)),
             ...optional('at', context.place(part, facts.get('at')?.place, base)), ...optional('spanner', facts.measure('spanner')),
         };
     });

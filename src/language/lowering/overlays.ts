@@ -1,0 +1,254 @@
+/** Surveys and refits: what they change, as data, and gathered for one view of the boat while it is read. */
+import type { Answer, Change, Disposition, Id, Overlay as OverlayModel, View } from '../../model/boat';
+import { GRADES, type Evidence, type Grade } from '../../model/measure';
+import { UNITS, toSI } from '../../model/units';
+import { INSPECTED } from '../../checks/inspected';
+import { RULES } from '../../checks/rules';
+import { Cursor, spelling } from '../cursor';
+import type { Alteration, AnyToken, Insertion, Overlay, Part, Ref, Token } from '../generated/ast';
+import { splitQuantity, unquote } from '../quantity';
+import { nearest } from '../vocabulary';
+import type { Context } from './context';
+import { optional } from './vessel';
+
+type Tokens = readonly (Token | AnyToken)[];
+
+/** How far a thing is moved, metres. */
+export interface Move {
+    readonly up?: number;
+    readonly fwd?: number;
+    readonly stbd?: number;
+}
+
+/** What is laid over the boat while it is read. */
+export interface Effects {
+    /** Facts that take the place of those of a thing, the latest first. */
+    factsOf(id: Id): readonly { readonly tokens: Tokens }[];
+    moveOf(id: Id): Move;
+    isRemoved(id: Id): boolean;
+    /** What stands between two neighbours, in the order of flow. */
+    between(from: Id, to: Id): readonly Inserted[];
+    /** Where a course ends, when that is not where it is drawn. */
+    endOf(course: Id, side: 'from' | 'to'): Ref | undefined;
+    positionOf(id: Id): 'open' | 'shut' | undefined;
+}
+
+/** A part that a refit inserts or a survey found, with the tokens that are facts of it. */
+export interface Inserted {
+    readonly part: Part;
+    readonly tokens: Tokens;
+}
+
+export const NO_EFFECTS: Effects = { factsOf: () => [], moveOf: () => ({}), isRemoved: () => false, between: () => [], endOf: () => undefined, positionOf: () => undefined };
+
+/** One line of an overlay, with what it does to the boat. */
+interface Line {
+    readonly change: Change;
+    readonly facts?: { readonly tokens: Tokens };
+    readonly move?: Move;
+    readonly inserted?: Inserted & { readonly between: readonly [Id, Id] };
+    readonly end?: { readonly side: 'from' | 'to'; readonly ref: Ref };
+    readonly position?: 'open' | 'shut';
+}
+
+/** An overlay as read: its data, and the lines behind them. */
+export interface ReadOverlay {
+    readonly model: OverlayModel;
+    readonly lines: readonly Line[];
+    readonly answers: readonly Answer[];
+    readonly node: Overlay;
+}
+
+const DISPOSITIONS: readonly Disposition[] = ['accept found', 'drawing error', 'defect A', 'defect B', 'defect C', 'open'];
+const KEPT = new Set(['drawn', 'limits', 'test', 'sample', 'unreached', 'retest', 'note']);
+const VERBS = { survey: ['found', 'missing', 'answer', ...KEPT], refit: ['insert', 'set', 'move', 'remove', ...KEPT] } as const;
+
+export function readOverlay(context: Context, node: Overlay): ReadOverlay {
+    const id = node.name;
+    const head = new Cursor(node.tokens);
+    let on: string | undefined;
+    let by: string | undefined;
+    while (!head.done) {
+        if (head.words('on')) on = head.day();
+        else if (head.words('by')) by = head.quoted();
+        else head.take();
+    }
+    const lines: Line[] = [];
+    const answers: Answer[] = [];
+    node.changes.forEach((change, i) => {
+        const lineId = `${id}/${i + 1}`;
+        if (change.$type === 'Insertion') { const line = insertion(context, change, lineId); if (line) lines.push(line); return; }
+        const read = alteration(context, change, lineId, node.kind);
+        if (read && 'rule' in read) answers.push({ ...read, survey: id, ...optional('on', on) });
+        else if (read) lines.push(read);
+    });
+    return {
+        node, lines, answers,
+        model: { id, kind: node.kind, ...optional('title', node.title && unquote(node.title)), ...optional('on', on), ...optional('by', by), changes: lines.map(({ change }) => change) },
+    };
+}
+
+/** `found tee J9 between S1 and PR1, not drawn touched defect B`, `insert shutoff V2 at 620 mm between S2 and LP1`. */
+function insertion(context: Context, { part }: Insertion, id: Id): Line | undefined {
+    if (!part) return undefined;
+    const at = part.tokens.findIndex((token) => token.$type === 'Word' && token.text === 'between');
+    const tail = new Cursor(at < 0 ? [] : part.tokens.slice(at + 1));
+    const from = tail.ref();
+    tail.comma();
+    const to = tail.words('and') ? tail.ref() : undefined;
+    if (!from || !to) {
+        context.problem('overlay', part.$cstNode, `Between what? Say it like \`${part.name ?? 'shutoff V2'} between S2 and LP1\`, in the order of flow.`);
+        return undefined;
+    }
+    if (part.name === undefined) { context.problem('overlay', part.$cstNode, 'What is put in needs a name, like V2.'); return undefined; }
+    const { marks, evidence, disposition } = readTail(tail);
+    const between = [fullName(from), fullName(to)] as const;
+    return {
+        change: { id, do: 'insert', about: part.name, words: spelling([...part.tokens]), ...optional('evidence', evidence), ...optional('disposition', disposition) },
+        // Marks at the head of a line speak for the whole part.
+        inserted: { part, tokens: [...marks, ...(at < 0 ? part.tokens : part.tokens.slice(0, at))], between },
+    };
+}
+
+function alteration(context: Context, { tokens, $cstNode }: Alteration, id: Id, kind: Overlay['kind']): Line | Omit<Answer, 'survey' | 'on'> | undefined {
+    const cursor = new Cursor(tokens);
+    const verb = cursor.word();
+    const verbs: readonly string[] = VERBS[kind];
+    if (verb === undefined || !verbs.includes(verb)) {
+        const meant = verb === undefined ? undefined : nearest(verb, verbs);
+        context.problem('overlay', tokens[0]?.$cstNode, `A line of a ${kind} begins with ${verbs.slice(0, 4).map((word) => `\`${word}\``).join(', ')} and so on.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
+        return undefined;
+    }
+    if (KEPT.has(verb)) return undefined;
+    if (verb === 'answer') return answer(context, cursor, id);
+    const ref = cursor.ref();
+    if (!ref) { context.problem('overlay', $cstNode, `\`${verb}\` needs the name of what it is about, like \`${verb} S1\`.`); return undefined; }
+    const about = fullName(ref);
+    const change = (what: Change['do'], tail?: Tail): Change => ({
+        id, do: what, about, words: spelling(tokens), ...optional('evidence', tail?.evidence), ...optional('disposition', tail?.disposition),
+    });
+    if (verb === 'remove' || verb === 'missing') return { change: change('remove', readTail(cursor)) };
+    if (verb === 'move') return { change: change('move'), move: readMove(context, cursor) };
+    const side = cursor.words('to') ? 'to' : cursor.words('from') ? 'from' : undefined;
+    if (side) {
+        const end = cursor.ref();
+        if (!end) { context.problem('overlay', cursor.cst, `${about} ${side} what? Name a tank, like \`T2.R1\`.`); return undefined; }
+        return { change: change('end', readTail(cursor)), end: { side, ref: end } };
+    }
+    for (const position of ['open', 'shut'] as const) if (verb === 'found' && cursor.words(position)) return { change: change('position', readTail(cursor)), position };
+    // The facts run to the comma before what was drawn, or to the marks and what is to be done.
+    const rest = cursor.rest();
+    const cut = factEnd(rest);
+    const tail = readTail(new Cursor(rest.slice(cut)));
+    return { change: change('set', tail), facts: { tokens: [...rest.slice(0, cut), ...tail.marks] } };
+}
+
+const isText = (token: Token | AnyToken | undefined, text: string): boolean => token?.$type === 'Word' && token.text === text;
+
+function factEnd(tokens: Tokens): number {
+    const drawn = tokens.findIndex((token, i) => token.$type === 'Comma' && (isText(tokens[i + 1], 'drawn') || isText(tokens[i + 1], 'not')));
+    if (drawn >= 0) return drawn;
+    const disposition = tokens.findIndex((_, i) => dispositionAt(tokens, i) !== undefined);
+    return disposition < 0 ? tokens.length : disposition;
+}
+
+function dispositionAt(tokens: Tokens, at: number): Disposition | undefined {
+    return DISPOSITIONS.find((words) => words.split(' ').every((word, i) => { const token = tokens[at + i]; return isText(token, word) || (token?.$type === 'Ref' && token.to.$refText === word); }));
+}
+
+interface Tail {
+    readonly marks: Tokens;
+    readonly evidence?: Evidence;
+    readonly disposition?: Disposition;
+}
+
+/** `, drawn 8 mm   measured photo "p14.jpg"   accept found`: what was drawn is for the reader; the marks and the rest count. */
+function readTail(cursor: Cursor): Tail {
+    const tokens = cursor.rest();
+    const marks: (Token | AnyToken)[] = [];
+    let evidence: Evidence = {};
+    let disposition: Disposition | undefined;
+    for (let i = 0; i < tokens.length; i++) {
+        const token = tokens[i]!;
+        if (token.$type !== 'Word') continue;
+        const next = tokens[i + 1];
+        disposition = dispositionAt(tokens, i) ?? disposition;
+        if ((GRADES as readonly string[]).includes(token.text)) { marks.push(token); evidence = { ...evidence, grade: token.text as Grade }; if (next?.$type === 'Day') { marks.push(next); evidence = { ...evidence, on: next.text }; } }
+        if ((token.text === 'photo' || token.text === 'by') && next?.$type === 'Quoted') { marks.push(token, next); evidence = { ...evidence, [token.text]: unquote(next.text) }; }
+    }
+    return { marks, ...(marks.length > 0 && { evidence }), ...(disposition && { disposition }) };
+}
+
+const WAYS: Readonly<Record<string, readonly [keyof Move, 1 | -1]>> = { up: ['up', 1], down: ['up', -1], fwd: ['fwd', 1], aft: ['fwd', -1], stbd: ['stbd', 1], port: ['stbd', -1] };
+
+/** `move F1 up 200 mm, aft 50 mm`. */
+function readMove(context: Context, cursor: Cursor): Move {
+    let move: Move = {};
+    do {
+        const here = cursor.cst;
+        const word = cursor.word();
+        const way = word !== undefined && Object.hasOwn(WAYS, word) ? WAYS[word] : undefined;
+        const text = cursor.measure();
+        const { numbers, unit } = text === undefined ? { numbers: [], unit: undefined } : splitQuantity(text);
+        if (!way || numbers[0] === undefined || unit === undefined || UNITS[unit]!.dimension !== 'length') {
+            context.problem('overlay', here, 'Moved which way, and how far? Write it like `move F1 up 200 mm` or `aft 50 mm`.');
+            return move;
+        }
+        move = { ...move, [way[0]]: (move[way[0]] ?? 0) + way[1] * toSI(numbers[0], unit) };
+    } while (cursor.comma());
+    return move;
+}
+
+/** `answer CHAFE at S2  fail  "no grommet at frame 6"  seen photo "p22.jpg"`. */
+function answer(context: Context, cursor: Cursor, id: Id): Omit<Answer, 'survey' | 'on'> | undefined {
+    const here = cursor.cst;
+    const rule = cursor.ref()?.to.$refText;
+    if (rule === undefined || !INSPECTED.some(({ code }) => code === rule)) {
+        const computed = RULES.some(({ code }) => code === rule);
+        const meant = rule === undefined || computed ? undefined : nearest(rule, INSPECTED.map(({ code }) => code));
+        context.problem('overlay', here, computed ? `${rule} is computed from the boat; nobody answers it.` : `\`${rule ?? ''}\` is not a rule that a person answers.${meant ? ` Did you mean \`${meant}\`?` : ` Those are ${INSPECTED.map(({ code }) => code).join(', ')}.`}`);
+        return undefined;
+    }
+    const at = cursor.words('at') ? cursor.ref() : undefined;
+    const place = cursor.cst;
+    const outcome = (['pass', 'fail', 'cannot tell'] as const).find((words) => cursor.words(words));
+    if (!at || !outcome) { context.problem('overlay', place, `An answer reads like \`answer ${rule} at S2 fail "no grommet"\`; it is pass, fail or cannot tell.`); return undefined; }
+    const words = cursor.quoted();
+    return { id, rule, about: fullName(at), outcome, ...optional('words', words), ...optional('evidence', readTail(cursor).evidence) };
+}
+
+/** T1.P1 with its port, V1 without. */
+const fullName = (ref: Ref): Id => (ref.port ? `${ref.to.$refText}.${ref.port.$refText}` : ref.to.$refText);
+
+/** Whether a line counts in a view. What a survey left open is not yet so. */
+function counts({ model }: ReadOverlay, { change }: Line, view: View): boolean {
+    if (view === 'drawn') return false;
+    if (model.kind === 'refit') return typeof view === 'object' && view.after === model.id;
+    return view === 'found' || change.disposition !== 'open';
+}
+
+/** Answers are about what stands there, so not about a drawing. */
+export const answersIn = (overlays: readonly ReadOverlay[], view: View): Answer[] => (view === 'drawn' ? [] : overlays.flatMap(({ answers }) => answers));
+
+/** All that a view lays over the boat; `used` tells afterwards which insertions found their place. */
+export function effectsOf(overlays: readonly ReadOverlay[], view: View): Effects & { readonly lost: () => readonly { readonly part: Part; readonly between: readonly [Id, Id] }[]; readonly inserted: readonly Part[] } {
+    // The latest survey or refit overrules; within one, the later line.
+    const lines = overlays.flatMap((overlay) => overlay.lines.filter((line) => counts(overlay, line, view))).reverse();
+    const insertions = lines.flatMap(({ inserted }) => inserted ?? []).reverse();
+    const used = new Set<Part>();
+    const last = <T>(pick: (line: Line) => T | undefined, about: Id): T | undefined => lines.filter(({ change }) => change.about === about).map(pick).find((value) => value !== undefined);
+    return {
+        factsOf: (id) => lines.flatMap(({ change, facts }) => (facts && change.about === id ? [facts] : [])),
+        moveOf: (id) => lines.filter(({ change, move }) => move && change.about === id).reduce<Move>((sum, { move }) => ({ up: (sum.up ?? 0) + (move!.up ?? 0), fwd: (sum.fwd ?? 0) + (move!.fwd ?? 0), stbd: (sum.stbd ?? 0) + (move!.stbd ?? 0) }), {}),
+        isRemoved: (id) => lines.some(({ change }) => change.do === 'remove' && change.about === id),
+        between: (from, to) => {
+            const here = insertions.filter(({ between }) => between[0] === from && between[1] === to);
+            for (const { part } of here) used.add(part);
+            return here;
+        },
+        endOf: (course, side) => last(({ end }) => (end?.side === side ? end.ref : undefined), course),
+        positionOf: (id) => last(({ position }) => position, id),
+        lost: () => insertions.filter(({ part }) => !used.has(part)),
+        inserted: insertions.map(({ part }) => part),
+    };
+}
