@@ -1,24 +1,30 @@
 /** Judges a boat by every rule: the findings, most severe first, and the facts that would settle what is open. */
 import type { Boat, Id } from '../model/boat';
-import { SEVERITIES, type Finding, type MissingFact, type Verdict } from '../model/finding';
-import { viewOf, type Check } from './check';
+import { SEVERITIES, type Finding, type Ground, type MissingFact, type Rule, type Verdict, type Waived } from '../model/finding';
+import { GRADES, type Grade } from '../model/measure';
+import { viewOf } from './check';
+import { judgeAnswers } from './inspected';
 import { RULES } from './rules';
+import { waive } from './waivers';
 
 export interface Judged {
-    readonly check: Check;
+    readonly check: Rule;
     readonly verdict: Verdict;
+    /** How well the weakest fact is known that the verdict rests on. */
+    readonly grade: Grade;
 }
 
 export interface Judgement {
     readonly verdicts: readonly Judged[];
     readonly findings: readonly Finding[];
+    readonly waived: readonly Waived[];
     /** What was not stated, with the verdicts that it leaves open. */
     readonly open: readonly OpenFact[];
 }
 
 export interface OpenFact {
-    /** What it leaves open, a rule by its code, and on what. */
-    readonly code: string;
+    /** What it leaves open, a rule by its code, and on what; nothing when it was only written as not known. */
+    readonly code?: string;
     readonly about: Id;
     readonly fact: MissingFact;
 }
@@ -27,11 +33,28 @@ export interface FactToMeasure extends MissingFact {
     readonly settles: readonly { readonly code: string; readonly about: Id }[];
 }
 
-export function judge(boat: Boat, rules: readonly Check[] = RULES): Judgement {
+/** `today` is an ISO date; without it nothing is said of what is old, and every waiver holds. */
+export function judge(boat: Boat, today?: string): Judgement {
     const view = viewOf(boat);
-    const verdicts = rules.flatMap((check) => check.judge(view).map((verdict) => ({ check, verdict })));
-    const findings = verdicts.flatMap(({ check, verdict }) => (verdict.outcome === 'fail' ? [{ ...verdict, rule: check, severity: verdict.severity ?? check.severity }] : []));
-    return { verdicts, findings: bySeverity(findings.map((finding) => readable(boat, finding))), open: verdicts.flatMap(({ check, verdict }) => (verdict.outcome === 'cannot tell' ? verdict.missing.map((fact) => ({ code: check.code, about: verdict.about, fact })) : [])) };
+    const judged: Omit<Judged, 'grade'>[] = [...RULES.flatMap((check) => check.judge(view).map((verdict) => ({ check, verdict }))), ...judgeAnswers(boat)];
+    const verdicts = judged.map(({ check, verdict }): Judged => ({ check, verdict, grade: weakest(boat, verdict) }));
+    const failed = verdicts.flatMap(({ check, verdict, grade }): Finding[] => (verdict.outcome === 'fail' ? [readable(boat, { ...verdict, rule: check, severity: verdict.severity ?? check.severity, grade })] : []));
+    const { findings, waived } = waive(boat, bySeverity(failed), today);
+    return {
+        verdicts, findings, waived,
+        open: [
+            ...verdicts.flatMap(({ check, verdict }) => (verdict.outcome === 'cannot tell' ? verdict.missing.map((fact) => ({ code: check.code, about: verdict.about, fact })) : [])),
+            ...boat.unknown.map((fact) => ({ about: fact.about, fact })),
+        ],
+    };
+}
+
+/** The weakest grade among what a verdict rests on. A fact with no mark is told: somebody wrote it down. */
+function weakest(boat: Boat, verdict: Verdict): Grade {
+    if (verdict.outcome !== 'pass' && verdict.outcome !== 'fail') return 'told';
+    const grounds: readonly Ground[] = verdict.rests ?? [{ about: verdict.about }];
+    const grades = grounds.map(({ about, fact }) => (boat.evidence.get(fact === undefined ? about : `${about} ${fact}`) ?? boat.evidence.get(about))?.grade ?? 'told');
+    return GRADES[Math.max(...grades.map((grade) => GRADES.indexOf(grade)), 0)]!;
 }
 
 /** Sentences name things as the reader does: a tag used twice by its tag, a part without a tag by its place. */
@@ -54,7 +77,7 @@ export function factsToMeasure(open: readonly OpenFact[]): FactToMeasure[] {
     for (const { code, about, fact } of open) {
         const key = `${fact.about} ${fact.fact}`;
         const entry = byFact.get(key) ?? { fact, settles: [] };
-        if (!entry.settles.some((other) => other.code === code && other.about === about)) entry.settles.push({ code, about });
+        if (code !== undefined && !entry.settles.some((other) => other.code === code && other.about === about)) entry.settles.push({ code, about });
         byFact.set(key, entry);
     }
     return [...byFact.values()].map(({ fact, settles }) => ({ ...fact, settles })).sort((a, b) => b.settles.length - a.settles.length || (a.fact < b.fact ? -1 : 1));

@@ -3,6 +3,7 @@ import { relative } from 'node:path';
 import { Command, CommanderError } from 'commander';
 import { URI } from 'langium';
 import { Temporal } from 'temporal-polyfill';
+import type { View } from '../model/boat';
 import { duePlan } from '../analysis/upkeep/due';
 import { refusalText, sheetData, sheetPage, sheetText } from '../documents/bleed/sheet';
 import { reportData, reportPage, reportText, worst, type Report } from '../documents/findings/report';
@@ -19,13 +20,23 @@ const EXIT = { clean: 0, findings: 1, text: 2, refused: 3, usage: 64 } as const;
 interface Output {
     readonly json?: boolean;
     readonly write?: string;
+    readonly as?: string;
 }
 
-async function load(path: string): Promise<{ loaded: Loaded; report: Report }> {
-    const { folder, texts } = readBoat(path);
-    const loaded = await loadBoat(texts);
+async function load(path: string, as?: string): Promise<{ loaded: Loaded; report: Report }> {
+    const { folder, texts, shared } = readBoat(path);
+    const loaded = await loadBoat(texts, { shared, view: viewOf(as) });
+    const refits = loaded.boat.overlays.filter(({ kind }) => kind === 'refit').map(({ id }) => id);
+    if (typeof loaded.boat.view === 'object' && !refits.includes(loaded.boat.view.after)) {
+        throw new Told(`There is no refit called ${loaded.boat.view.after}. The boat can be read as ${['drawn', 'found', 'is', ...refits].join(', ')}.`);
+    }
     const pathOf = (uri: string): string => URI.parse(uri).fsPath;
-    return { loaded, report: reportOf(loaded, (uri) => texts[pathOf(uri)] ?? '', (uri) => relative(folder, pathOf(uri))) };
+    return { loaded, report: reportOf(loaded, (uri) => texts[pathOf(uri)] ?? shared[pathOf(uri)] ?? '', (uri) => relative(folder, pathOf(uri))) };
+}
+
+/** `--as drawn`, `--as found`, `--as is`, or the name of a refit. */
+function viewOf(as: string | undefined): View {
+    return as === undefined || as === 'is' ? 'as is' : as === 'drawn' || as === 'found' ? as : { after: as };
 }
 
 function show(output: Output, text: string, data: unknown, page: Document): void {
@@ -49,10 +60,11 @@ const program = new Command('orlop').description('Checks a vessel\'s fuel system
 const shared = (command: Command): Command => command
     .argument('<boat>', 'the boat\'s folder')
     .option('--json', 'print for machines')
-    .option('--write <folder>', 'also write the page into this folder');
+    .option('--write <folder>', 'also write the page into this folder')
+    .option('--as <view>', 'the boat as drawn, as found, as it is, or after a refit: drawn, found, is, or the refit\'s name');
 
 shared(program.command('check')).description('judge the boat by every rule').action(async (path: string, output: Output) => {
-    const { report } = await load(path);
+    const { report } = await load(path, output.as);
     show(output, reportText(report), reportData(report), { path: 'findings.md', text: reportPage(report) });
     const severity = worst(report);
     process.exitCode = hasErrors(report) ? EXIT.text : severity === 'critical' || severity === 'major' ? EXIT.findings : EXIT.clean;
@@ -76,7 +88,7 @@ shared(program.command('bleed')).description('write the bleed sequence of an eng
     .option('--starts <line-up>', 'the line-up that the sequence starts in')
     .option('--ends <line-up>', 'the line-up that it ends in')
     .action(async (path: string, engine: string | undefined, options: BleedOptions) => {
-        const { loaded, report } = await load(path);
+        const { loaded, report } = await load(path, options.as);
         tellSlips(report);
         if (hasErrors(report)) throw new Slips();
         const only = loaded.boat.consumers.length === 1 ? loaded.boat.consumers[0]!.id : undefined;
@@ -102,7 +114,7 @@ shared(program.command('due')).description('print what is due, in order of date'
     .action(async (path: string, options: Output & { on?: string }) => {
         const today = options.on ?? Temporal.Now.plainDateISO().toString();
         if (!/^\d{4}-\d{2}-\d{2}$/.test(today) || !isDay(today)) throw new Told(`${today} is not a day. Write it like 2026-03-01.`);
-        const { loaded, report } = await load(path);
+        const { loaded, report } = await load(path, options.as);
         tellSlips(report);
         if (hasErrors(report)) throw new Slips();
         const plan = duePlan(loaded.boat, today);

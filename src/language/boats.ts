@@ -23,7 +23,7 @@ export class Boats {
             const folder = boatOf(document.uri);
             const documents = this.shared.workspace.LangiumDocuments.all.filter((other) => boatOf(other.uri) === folder).toArray();
             const lowered = lowerBoat(documents);
-            const loaded: Loaded = { boat: lowered.boat, sources: lowered.sources, problems: textProblems(documents, lowered.problems) };
+            const loaded: Loaded = { boat: lowered.boat, sources: lowered.sources, problems: textProblems(documents, lowered.problems), later: lowered.later };
             const texts = new Map(documents.map((other) => [other.uri.toString(), other.textDocument.getText()]));
             return { ...loaded, report: reportOf(loaded, (uri) => texts.get(uri) ?? '', (uri) => uri.slice(folder.length + 1)) };
         });

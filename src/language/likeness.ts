@@ -116,7 +116,13 @@ export function patternOf(course: Course, follow: Follow = linked): Pattern | un
 }
 
 /** What every tag of the pattern gets behind it: `tags -S`. */
-export const suffixOf = (course: Course): string => course.tokens.find((token) => token.$type === 'Suffix')?.text ?? '';
+export function suffixOf(course: Course): string {
+    const said = course.tokens[course.tokens.findIndex((token) => isWord(token, 'tags')) + 1];
+    return said?.$type === 'Suffix' || (said?.$type === 'Measure' && isSuffix(said.text)) ? said.text : '';
+}
+
+/** -S, and -2, which reads as a number. */
+export const isSuffix = (text: string): boolean => /^-\w+$/.test(text);
 
 /** What a course says otherwise than its pattern, by the tag in the pattern. */
 export function overridesOf(course: Course): ReadonlyMap<string, Part> {

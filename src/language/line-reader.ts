@@ -10,6 +10,7 @@ import { EXAMPLE, UNITS, toSI } from '../model/units';
 import { listed } from '../model/words';
 import { Facts, type AnyFactToken, type Fact, type PlaceFact, type Problem } from './facts';
 import type { Ref } from './generated/ast';
+import { isSuffix } from './likeness';
 import { splitQuantity, unquote } from './quantity';
 import { FACTS, MARKS, nearest, synonym, type FactWord } from './vocabulary';
 
@@ -142,7 +143,7 @@ class LineReader {
                 return open({ measure: { si: Number(next.text) } });
             }
             case 'suffix': {
-                if (next?.$type !== 'Suffix') return this.wants(word, head, 'what the tags get behind them, like -S');
+                if (next?.$type !== 'Suffix' && !(next?.$type === 'Measure' && isSuffix(next.text))) return this.wants(word, head, 'what the tags get behind them, like -S');
                 this.at++;
                 return open({ text: next.text });
             }
@@ -176,7 +177,7 @@ class LineReader {
             evidence = { ...evidence, [text]: unquote(next.text) };
         }
         if (this.tokens[this.at]?.$type === 'Day') evidence = { ...evidence, on: (this.tokens[this.at++] as { text: string }).text };
-        if (this.last) this.last.fact = { ...this.last.fact, evidence, end: this.tokens[this.at - 1]!.$cstNode! };
+        if (this.last) this.last.fact = { ...this.last.fact, ...(Object.keys(evidence).length > 0 && { evidence }), end: this.tokens[this.at - 1]!.$cstNode! };
         else this.facts.given = evidence;
     }
 

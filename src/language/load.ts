@@ -12,6 +12,8 @@ export interface Loaded {
     readonly sources: Sources;
     /** What is wrong with the texts as texts: spelling, names, units. */
     readonly problems: readonly TextProblem[];
+    /** Kinds of blocks from which nothing is drawn yet. */
+    readonly later: readonly string[];
 }
 
 async function withLibrary(): Promise<OrlopServices> {
@@ -49,5 +51,5 @@ export async function loadBoat(texts: Texts, { shared = {}, view }: Loading = {}
     const problems = textProblems(documents, lowered.problems);
     for (const document of documents) { workspace.LangiumDocuments.deleteDocument(document.uri); workspace.IndexManager.remove(document.uri); }
     idle.push(services);
-    return { boat: lowered.boat, sources: lowered.sources, problems };
+    return { boat: lowered.boat, sources: lowered.sources, problems, later: lowered.later };
 }

@@ -1,5 +1,5 @@
 /** A loaded boat and its judgement as one report with places in the texts; the terminal and the editor start from it. */
-import type { Id } from '../model/boat';
+import type { Boat, Id } from '../model/boat';
 import { bySeverity, factsToMeasure, judge } from '../checks/judge';
 import { checkBleedBlocks } from '../documents/bleed/kept';
 import type { Report } from '../documents/findings/report';
@@ -9,8 +9,8 @@ import type { Range } from 'vscode-languageserver-types';
 import type { Loaded } from './load';
 
 /** `textOf` gives the text of a file by its address, `nameOf` the name that messages show. */
-export function reportOf({ boat, sources, problems }: Loaded, textOf: (uri: string) => string, nameOf: (uri: string) => string): Report {
-    const judgement = judge(boat);
+export function reportOf({ boat, sources, problems, later }: Loaded, textOf: (uri: string) => string, nameOf: (uri: string) => string, today?: string): Report {
+    const judgement = judge(boat, today);
     const place = (uri: string, range: Range): PlaceInText => {
         const text = textOf(uri).split(/\r?\n/)[range.start.line] ?? '';
         const length = range.end.line === range.start.line ? range.end.character - range.start.character : text.trimEnd().length - range.start.character;
@@ -24,9 +24,16 @@ export function reportOf({ boat, sources, problems }: Loaded, textOf: (uri: stri
     for (const { verdict } of judgement.verdicts) verdicts[verdict.outcome]++;
     const findings = bySeverity([...judgement.findings, ...checkBleedBlocks(boat)]);
     return {
-        boat: boat.title ?? (boat.name === '' ? 'Unnamed boat' : boat.name),
+        boat: `${boat.title ?? (boat.name === '' ? 'Unnamed boat' : boat.name)}${viewWords(boat)}`,
         slips: problems.map(({ uri, range, message, severity, code }) => ({ message, severity, code, place: place(uri, range) })),
         findings: findings.map((finding) => { const at = placeOf(finding.about, finding.fact); return { ...finding, ...(at && { place: at }) }; }),
+        waived: judgement.waived, graded: boat.evidence.size > 0, later,
         facts: factsToMeasure([...judgement.open, ...factsForBleeding(boat).map(({ engine, fact }) => ({ code: 'the bleed sequence', about: engine, fact }))]), verdicts, placeOf,
     };
+}
+
+/** How the boat is looked at, when surveys or refits give more than one way. */
+function viewWords({ overlays, view }: Boat): string {
+    if (overlays.length === 0) return '';
+    return typeof view === 'object' ? `, after ${view.after}` : `, ${view}`;
 }

@@ -1,5 +1,7 @@
 /** What a rule says of a boat. */
+import type { Waiver } from './boat';
 import type { Id } from './id';
+import type { Grade } from './measure';
 
 export const SEVERITIES = ['critical', 'major', 'minor', 'advice', 'document'] as const;
 export type Severity = (typeof SEVERITIES)[number];
@@ -63,4 +65,12 @@ export interface Rule {
     readonly source: string;
 }
 
-export type Finding = Failure & { readonly rule: Rule; readonly severity: Severity };
+/** A failure with its rule, and the grade of the weakest fact that a rule's verdict rests on. */
+export type Finding = Failure & { readonly rule: Rule; readonly severity: Severity; readonly grade?: Grade };
+
+/** A finding that someone answers for until a day. */
+export interface Waived {
+    readonly finding: Finding;
+    readonly waiver: Waiver;
+}
+

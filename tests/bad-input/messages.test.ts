@@ -49,7 +49,7 @@ const SLIPS: readonly (readonly [slip: string, text: string, message: string])[]
     ['one of a few, misspelt', 'tank T2 carries «deisel»', 'After `carries` comes `diesel`, `coolant`, `heating water` or `raw water`. Did you mean `diesel`?'],
     ['one of a few, but none of them', part('filter F2 { prefill «never» }'), 'After `prefill` comes `allowed`, `not on the clean side` or `forbidden`.'],
     ['a fact said twice', part('hose S1 bore 8 mm «bore» 9 mm'), '`bore` is said twice here; the later one is used. Remove the one that is wrong.'],
-    ['a mark of evidence without a fact', part('hose S1 «measured»'), '`measured` says how well a fact is known, but no fact stands before it.'],
+    ['a mark of evidence without a fact', part('hose S1 «about»'), '`about` says how well a fact is known, but no fact stands before it.'],
     ['a height from nothing', part('filter F2 { lid at 40 mm «over» }'), 'over what? Say `off bottom`, `over ports` or `under F1 outlet`.'],
     // ---- names
     ['a name misspelt', part('hose S1 in «EngineBuy»'), '`EngineBuy` is not in this boat. Did you mean `EngineBay`?'],

@@ -1,7 +1,8 @@
 /** The findings of a boat, with their places; for the terminal, as a page, and for machines. */
 import type { Id } from '../../model/boat';
-import { SEVERITIES, type Finding, type Severity } from '../../model/finding';
+import { SEVERITIES, type Finding, type Severity, type Waived } from '../../model/finding';
 import type { FactToMeasure } from '../../checks/judge';
+import { listed } from '../../model/words';
 import { wrap } from '../figures';
 import type { PlaceInText } from '../place';
 
@@ -17,7 +18,12 @@ export interface Report {
     /** What is wrong with the text as text. */
     readonly slips: readonly Slip[];
     readonly findings: readonly (Finding & { readonly place?: PlaceInText })[];
+    readonly waived: readonly Waived[];
     readonly facts: readonly FactToMeasure[];
+    /** Whether the boat says of any fact how well it is known. */
+    readonly graded: boolean;
+    /** Kinds of blocks that stand in the text and from which nothing is drawn yet. */
+    readonly later: readonly string[];
     /** How many verdicts of each kind the rules gave. */
     readonly verdicts: Readonly<Record<'pass' | 'fail' | 'cannot tell' | 'not applicable', number>>;
     readonly placeOf: (id: Id) => PlaceInText | undefined;
@@ -39,18 +45,25 @@ export function reportText(report: Report): string {
             const place = report.placeOf(id);
             if (place) lines.push(`  See ${id}, ${why}: ${place.file}:${place.line}`);
         }
+        if (report.graded && finding.grade) lines.push(`  Weakest fact: ${finding.grade}`);
         lines.push(wrap(`Source: ${finding.rule.source}`, WIDTH, '          ', '  '), '');
     }
+    if (report.waived.length > 0) lines.push('Waived', '', ...report.waived.map((waived) => wrap(waivedWords(waived), WIDTH, '    ', '  ')), '');
     if (report.facts.length > 0) {
         lines.push('Facts to measure, those that settle most first', '');
         for (const fact of report.facts) {
-            lines.push(wrap(`${fact.fact}: ${fact.how}`, WIDTH, '    ', '  '), wrap(`settles ${fact.settles.map(({ code, about }) => `${code} at ${about}`).join(', ')}`, WIDTH, '      ', '    '));
+            lines.push(wrap(`${fact.fact}: ${fact.how}`, WIDTH, '    ', '  '), ...(fact.settles.length === 0 ? [] : [wrap(`settles ${settled(fact)}`, WIDTH, '      ', '    ')]));
         }
         lines.push('');
     }
+    if (report.later.length > 0) lines.push(wrap(laterWords(report), WIDTH), '');
     lines.push(wrap(STANDING, WIDTH));
     return `${lines.join('\n')}\n`;
 }
+
+const settled = (fact: FactToMeasure): string => fact.settles.map(({ code, about }) => `${code} at ${about}`).join(', ');
+const waivedWords = ({ finding, waiver }: Waived): string => `${finding.severity} ${finding.rule.code} at ${finding.about}, by ${waiver.by} until ${waiver.until}: ${waiver.because}. ${finding.message}`;
+const laterWords = ({ later }: Report): string => `Kept as they stand, and nothing is drawn from them yet: ${listed(later.map((kind) => `\`${kind}\``))}.`;
 
 function shown(place: PlaceInText): string[] {
     const number = String(place.line);
@@ -72,6 +85,7 @@ export function summary(report: Report): string {
     }
     if (Object.values(report.verdicts).every((count) => count === 0)) return [...parts, 'nothing to judge: no tank, engine or line is written'].join(', ');
     if (parts.length === 0) parts.push('no findings');
+    if (report.waived.length > 0) parts.push(`${report.waived.length} waived`);
     const { pass, 'cannot tell': open, 'not applicable': not } = report.verdicts;
     return `${parts.join(', ')} (of the verdicts ${pass} pass, ${open} cannot tell, ${not} do not apply)`;
 }
@@ -86,13 +100,15 @@ export function reportPage(report: Report): string {
     for (const finding of report.findings) {
         lines.push(`## ${finding.severity}: ${finding.rule.code}, ${escapeMarkdown(finding.about)}`, '');
         if (finding.place) lines.push(`${finding.place.file}:${finding.place.line}`, '', `    ${finding.place.text.trim()}`, '');
-        lines.push(escapeMarkdown(finding.message), escapeMarkdown(finding.reason), '', `Mend: ${escapeMarkdown(finding.advice)}`, '', `Source: ${escapeMarkdown(finding.rule.source)}`, '');
+        lines.push(escapeMarkdown(finding.message), escapeMarkdown(finding.reason), '', `Mend: ${escapeMarkdown(finding.advice)}`, '', ...(report.graded && finding.grade ? [`Weakest fact: ${finding.grade}`, ''] : []), `Source: ${escapeMarkdown(finding.rule.source)}`, '');
     }
     if (report.facts.length > 0) {
         lines.push('## Facts to measure', '', '| fact | how | settles |', '| --- | --- | --- |');
-        for (const fact of report.facts) lines.push(`| ${cell(fact.fact)} | ${cell(fact.how)} | ${cell(fact.settles.map(({ code, about }) => `${code} at ${about}`).join(', '))} |`);
+        for (const fact of report.facts) lines.push(`| ${cell(fact.fact)} | ${cell(fact.how)} | ${cell(settled(fact))} |`);
         lines.push('');
     }
+    if (report.waived.length > 0) lines.push('## Waived', '', ...report.waived.map((waived) => `- ${escapeMarkdown(waivedWords(waived))}`), '');
+    if (report.later.length > 0) lines.push(escapeMarkdown(laterWords(report)), '');
     lines.push(STANDING, '');
     return lines.join('\n');
 }
@@ -101,10 +117,11 @@ export function reportData(report: Report): unknown {
     return {
         boat: report.boat, standing: STANDING,
         slips: report.slips.map(({ place, ...slip }) => ({ ...slip, file: place.file, line: place.line, column: place.column })),
-        findings: report.findings.map(({ rule, severity, about, message, reason, advice, place }) => ({
-            rule: rule.code, severity, about, message, reason, advice, source: rule.source, ...(place && { file: place.file, line: place.line, column: place.column }),
+        findings: report.findings.map(({ rule, severity, about, message, reason, advice, grade, place }) => ({
+            rule: rule.code, severity, about, message, reason, advice, ...(grade && { grade }), source: rule.source, ...(place && { file: place.file, line: place.line, column: place.column }),
         })),
         facts: report.facts.map(({ about, fact, how, settles }) => ({ about, fact, how, settles })),
+        waived: report.waived.map(({ finding, waiver: { id: _, ...waiver } }) => ({ ...waiver, about: finding.about, severity: finding.severity, message: finding.message })),
         verdicts: report.verdicts,
     };
 }

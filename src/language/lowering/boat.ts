@@ -17,6 +17,8 @@ export interface Lowered {
     readonly boat: Boat;
     readonly sources: Sources;
     readonly problems: readonly Problem[];
+    /** Kinds of blocks that are kept as they stand. */
+    readonly later: readonly string[];
 }
 
 /**
@@ -102,6 +104,7 @@ function lowerView(documents: readonly LangiumDocument[], view: View): Lowered &
         },
         sources: context.sources,
         problems: context.problems,
+        later: [...new Set(of('Later').map(({ kind }) => kind as string).concat(of('Passage').map(() => 'passage')))].sort(),
     };
 }
 

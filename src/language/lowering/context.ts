@@ -81,6 +81,7 @@ export class Context {
         const whole = facts.given ?? block;
         if (whole) this.evidence.set(id, whole);
         for (const fact of facts.all()) {
+            if (fact.word.words === 'like' || fact.word.words === 'mirrored') continue;
             this.sources.addFact(id, fact.word.words, fact.cst, fact.end);
             const evidence = fact.evidence ?? whole;
             if (evidence) this.evidence.set(`${id} ${fact.word.words}`, evidence);

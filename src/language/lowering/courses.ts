@@ -185,7 +185,7 @@ class Line {
     /** Joins two points, with what a refit puts or a survey found between them. */
     join(from: string | undefined, to: string | undefined): void {
         if (from === undefined || to === undefined) return;
-        const between = this.context.overlays.between(from.split(':')[0]!, to.split(':')[0]!);
+        const between = this.context.overlays.between(from, to);
         let last = from;
         for (const inserted of between) last = this.part(inserted.part, last, inserted);
         this.courses.joints.push({ from: last, to, course: this.course });
@@ -277,6 +277,7 @@ class Line {
         this.join(from, `${id}:in`);
         for (const leg of changeover.legs) {
             this.context.read('leg', leg);
+            if (leg.name === undefined) continue; // still to be typed
             let last: string | undefined = `${id}:${leg.name} in`;
             for (const item of leg.items) last = this.add(item, last);
             this.join(last, `${id}:${leg.name} out`);

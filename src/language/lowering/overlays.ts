@@ -26,8 +26,8 @@ export interface Effects {
     factsOf(id: Id): readonly { readonly tokens: Tokens }[];
     moveOf(id: Id): Move;
     isRemoved(id: Id): boolean;
-    /** What stands between two neighbours, in the order of flow. */
-    between(from: Id, to: Id): readonly Inserted[];
+    /** What stands between two points that are joined, in the order of flow. */
+    between(from: string, to: string): readonly Inserted[];
     /** Where a course ends, when that is not where it is drawn. */
     endOf(course: Id, side: 'from' | 'to'): Ref | undefined;
     positionOf(id: Id): 'open' | 'shut' | undefined;
@@ -220,6 +220,9 @@ function answer(context: Context, cursor: Cursor, id: Id): Omit<Answer, 'survey'
 /** T1.P1 with its port, V1 without. */
 const fullName = (ref: Ref): Id => (ref.port ? `${ref.to.$refText}.${ref.port.$refText}` : ref.to.$refText);
 
+/** Whether a point is of the thing of that name: V1:out of V1, SV2:in of SV2 and of SV2.in. */
+const isAt = (point: string, name: Id): boolean => point === name || point.split(':')[0] === name || point.replace(':', '.') === name;
+
 /** Whether a line counts in a view. What a survey left open is not yet so. */
 function counts({ model }: ReadOverlay, { change }: Line, view: View): boolean {
     if (view === 'drawn') return false;
@@ -242,7 +245,7 @@ export function effectsOf(overlays: readonly ReadOverlay[], view: View): Effects
         moveOf: (id) => lines.filter(({ change, move }) => move && change.about === id).reduce<Move>((sum, { move }) => ({ up: (sum.up ?? 0) + (move!.up ?? 0), fwd: (sum.fwd ?? 0) + (move!.fwd ?? 0), stbd: (sum.stbd ?? 0) + (move!.stbd ?? 0) }), {}),
         isRemoved: (id) => lines.some(({ change }) => change.do === 'remove' && change.about === id),
         between: (from, to) => {
-            const here = insertions.filter(({ between }) => between[0] === from && between[1] === to);
+            const here = insertions.filter(({ between }) => isAt(from, between[0]) && isAt(to, between[1]));
             for (const { part } of here) used.add(part);
             return here;
         },
