@@ -5,7 +5,7 @@ import { planBleed } from '../../src/procedures/bleed';
 
 const BOAT = `
 vessel Yarrowake
-tank T1 { pickup P1   pickup P2   drop R1   drop R2   vent   fill }
+tank T1 { pickup P1   pickup P2   pickup P3   drop R1   drop R2   vent   fill }
 engine E1 {
   injection in-line mechanical   exhaust dry
   bleed BE
@@ -19,10 +19,10 @@ supply course Feed from T1.P1 to E1 { shutoff V1   primer PR1   filter F1 final 
 }
 supply course GenFeed from T1.P2 to GN { shutoff VG   primer PR2   filter F2 final { bleed BS2 }
 }
-supply course HeatFeed from J1 to HE1 { filter FH }
+supply course HeatFeed from T1.P3 to HE1 { filter FH }
 return course Back from E1 to T1.R1 { hose }
 return course GenBack from GN to T1.R2 { hose }
-`.replace('supply course GenFeed from T1.P2 to GN { shutoff VG ', 'supply course GenFeed from T1.P2 to GN { shutoff VG   tee J1 ');
+`;
 
 const plan = async (engine: string, opened: string[]): Promise<{ air: string[]; steps: string[]; tainted: readonly string[]; left: unknown[] }> => {
     const { boat, problems } = await loadBoat({ 'boat.orlop': BOAT });
@@ -43,7 +43,5 @@ test('opening the generator\'s filter puts no air into the engine\'s line', asyn
 
 test('a consumer that clears itself needs no step, and nothing is said to be off line', async () => {
     const { steps, left, tainted } = await plan('HE1', ['FH']);
-    expect([steps, left]).toEqual([[], []]);
-    // It hangs on the generator's line at J1.
-    expect(tainted).toEqual(['GN']);
+    expect([steps, left, tainted]).toEqual([[], [], []]);
 });
