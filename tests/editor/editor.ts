@@ -43,6 +43,8 @@ export async function openEditor(): Promise<Editor> {
     const rootUri = EXAMPLES.href.replace(/\/$/, '');
     const { capabilities } = await connection.sendRequest<InitializeResult>('initialize', { processId: process.pid, rootUri, workspaceFolders: [{ uri: rootUri, name: 'boats' }], capabilities: {} });
     await connection.sendNotification('initialized', {});
+    // Until the files of the workspace are read, a file that is on no disk would be unknown.
+    await connection.sendRequest('workspace/symbol', { query: 'V1' });
     const documents = new Map<string, TextDocument>();
     const uri = (boat: string, file: string): string => new URL(`${boat}/${file}`, EXAMPLES).href;
     let version = 0;

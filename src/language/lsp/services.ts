@@ -7,6 +7,7 @@ import { OrlopModule, OrlopSharedModule } from '../services';
 import { BoatActions } from './actions';
 import { BoatCompletion } from './completion';
 import { BoatDiagnostics } from './diagnostics';
+import { BoatFormatter } from './format';
 import { BoatHover } from './hover';
 import { BoatReferences } from './references';
 import { BoatRename } from './rename';
@@ -28,6 +29,7 @@ export function createOrlopEditorServices(context: DefaultSharedModuleContext): 
         validation: { DocumentValidator: () => new BoatDiagnostics(known) },
         lsp: {
             CompletionProvider: () => new BoatCompletion(known), HoverProvider: () => new BoatHover(known), CodeActionProvider: () => new BoatActions(known),
+            Formatter: (services) => new BoatFormatter(services),
             RenameProvider: (services) => new BoatRename(services, known),
         },
     };
