@@ -7,7 +7,6 @@ import { AstUtils, CstUtils, DefaultReferences, GrammarUtils, stream, type AstNo
 import { ganged } from '../../analysis/topology/line-ups';
 import type { Boats } from '../boats';
 import { isChangeover, isLeg, isPosition, isRef, isSelector, isSelectorPort, isSetting, isWord, type Changeover, type Leg, type Position, type Ref, type Selector, type SelectorPort } from '../generated/ast';
-import { boatOf } from '../linking';
 import { isPositionInStep } from '../problems';
 
 export interface Use {
@@ -31,17 +30,11 @@ export class BoatReferences extends DefaultReferences {
     override findReferences(target: AstNode, { documentUri, includeDeclaration }: FindReferencesOptions): Stream<ReferenceDescription> {
         const targets = this.oneHandle(target);
         const wanted = new Set(targets);
-        const documents = this.filesOf(target).filter(({ uri }) => documentUri === undefined || uri.toString() === documentUri.toString());
+        const documents = this.boats().files(AstUtils.getDocument(target)).filter(({ uri }) => documentUri === undefined || uri.toString() === documentUri.toString());
         const found = documents.flatMap((document) => AstUtils.streamAst(document.parseResult.value).toArray()
             .flatMap((node) => usesIn(node).filter((use) => wanted.has(use.target)).map((use) => this.describe(document, node, use))));
         const own = includeDeclaration ? targets.flatMap((node) => this.getSelfReferences(node)) : [];
         return stream([...own.filter(({ sourceUri }) => documentUri === undefined || sourceUri.toString() === documentUri.toString()), ...found]);
-    }
-
-    /** All files of the boat that a node is written in, in order of name. */
-    filesOf(node: AstNode): LangiumDocument[] {
-        const folder = boatOf(AstUtils.getDocument(node).uri);
-        return this.documents.all.filter((document) => boatOf(document.uri) === folder).toArray().sort((a, b) => (a.uri.toString() < b.uri.toString() ? -1 : 1));
     }
 
     /** A position together with those of the same name on the valves that turn with its own: one handle sets them all. */

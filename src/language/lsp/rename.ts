@@ -1,5 +1,5 @@
 /** Gives a thing another name in all files of its boat, and says why not when it cannot be. */
-import { AstUtils, CstUtils, UriUtils, type AstNode, type CstNode, type LangiumDocument } from 'langium';
+import { AstUtils, CstUtils, UriUtils, type AstNode, type CstNode, type LangiumDocument, type References } from 'langium';
 import type { LangiumServices, RenameProvider } from 'langium/lsp';
 import { LSPErrorCodes, ResponseError, type Range, type RenameParams, type TextDocumentPositionParams, type TextEdit, type WorkspaceEdit } from 'vscode-languageserver-protocol';
 import { TextDocument } from 'vscode-languageserver-textdocument';
@@ -11,14 +11,14 @@ import { isFitting, isLeg, isMeasure, isSelectorPort } from '../generated/ast';
 import { portName, tagOf } from '../linking';
 import { loadBoat, type Loaded } from '../load';
 import { rangeOf } from '../sources';
-import { isInner, isValve, usesIn, type BoatReferences } from './references';
+import { isInner, isValve, usesIn } from './references';
 
 type Changes = Map<string, TextEdit[]>;
 
 export class BoatRename implements RenameProvider {
-    private readonly references: BoatReferences;
+    private readonly references: References;
     constructor(private readonly services: LangiumServices, private readonly boats: () => Boats) {
-        this.references = services.references.References as BoatReferences;
+        this.references = services.references.References;
     }
 
     prepareRename(document: LangiumDocument, { position }: TextDocumentPositionParams): Range {
@@ -33,7 +33,7 @@ export class BoatRename implements RenameProvider {
         for (const { sourceUri, segment } of this.references.findReferences(target, { includeDeclaration: true })) {
             put(changes, sourceUri.toString(), { range: segment.range, newText: newName });
         }
-        await this.follow(document, this.references.filesOf(target), changes);
+        await this.follow(document, changes);
         return { changes: Object.fromEntries(changes) };
     }
 
@@ -66,7 +66,7 @@ export class BoatRename implements RenameProvider {
             return refuse(`\`${name}\` is not a name. A name is one word that begins with a capital letter, like \`${like}\`.`);
         }
         if (small && JOINING.has(name)) return refuse(`\`${name}\` already has a meaning where positions say what they join. Choose another name.`);
-        const files = this.references.filesOf(target);
+        const files = this.boats().files(AstUtils.getDocument(target));
         if (isInner(target)) {
             const owner = target.$container;
             const taken = owner && siblings(owner, target).some((node) => (isFitting(node) ? portName(node) : (node as { name?: string }).name) === name);
@@ -88,10 +88,10 @@ export class BoatRename implements RenameProvider {
      * Orlop's own lines in kept bleed blocks quote names. They are written anew as the renamed boat gives them, so that a sequence
      * that was true stays true; notes and everything else that a person wrote are left alone.
      */
-    private async follow(document: LangiumDocument, files: readonly LangiumDocument[], changes: Changes): Promise<void> {
+    private async follow(document: LangiumDocument, changes: Changes): Promise<void> {
         const before = this.boats().of(document);
         if (!before.boat.bleeds.some((block) => block.kept)) return;
-        const texts = Object.fromEntries(files.map((file) => [UriUtils.basename(file.uri), TextDocument.applyEdits(file.textDocument, changes.get(file.uri.toString()) ?? [])]));
+        const texts = Object.fromEntries(this.boats().files(document).map((file) => [UriUtils.basename(file.uri), TextDocument.applyEdits(file.textDocument, changes.get(file.uri.toString()) ?? [])]));
         const after = await loadBoat(texts);
         before.boat.bleeds.forEach((block, i) => {
             const now = after.boat.bleeds[i];

@@ -1,16 +1,23 @@
 /** The language with its editor services. */
 import { createGrammarConfig, inject, type Module } from 'langium';
-import { createDefaultModule, createDefaultSharedModule, type DefaultSharedModuleContext, type LangiumServices, type LangiumSharedServices, type PartialLangiumServices } from 'langium/lsp';
+import { createDefaultModule, createDefaultSharedModule, type DefaultSharedModuleContext, type LangiumServices, type LangiumSharedServices, type PartialLangiumServices, type PartialLangiumSharedServices } from 'langium/lsp';
 import { Boats } from '../boats';
 import { OrlopGeneratedModule, OrlopGeneratedSharedModule } from '../generated/module';
 import { OrlopModule, OrlopSharedModule } from '../services';
 import { BoatActions } from './actions';
 import { BoatCompletion } from './completion';
 import { BoatDiagnostics } from './diagnostics';
+import { BoatColours } from './colours';
+import { BoatFlow } from './flow';
+import { BoatFolding } from './folding';
 import { BoatFormatter } from './format';
 import { BoatHover } from './hover';
+import { BoatKinds } from './kinds';
+import { BoatLens } from './lens';
+import { BoatOutline, BoatSymbols } from './outline';
 import { BoatReferences } from './references';
 import { BoatRename } from './rename';
+import { BoatServer } from './server';
 
 export interface OrlopEditorServices {
     readonly shared: LangiumSharedServices;
@@ -19,7 +26,10 @@ export interface OrlopEditorServices {
 }
 
 export function createOrlopEditorServices(context: DefaultSharedModuleContext): OrlopEditorServices {
-    const shared = inject(createDefaultSharedModule(context), OrlopGeneratedSharedModule, OrlopSharedModule);
+    const all: Module<LangiumSharedServices, PartialLangiumSharedServices> = {
+        lsp: { LanguageServer: (services) => new BoatServer(services), NodeKindProvider: () => new BoatKinds(), WorkspaceSymbolProvider: (services) => new BoatSymbols(services) },
+    };
+    const shared = inject(createDefaultSharedModule(context), OrlopGeneratedSharedModule, OrlopSharedModule, all);
     const boats = new Boats(shared);
     const known = (): Boats => boats;
     const editor: Module<LangiumServices, PartialLangiumServices> = {
@@ -29,6 +39,8 @@ export function createOrlopEditorServices(context: DefaultSharedModuleContext): 
         validation: { DocumentValidator: () => new BoatDiagnostics(known) },
         lsp: {
             CompletionProvider: () => new BoatCompletion(known), HoverProvider: () => new BoatHover(known), CodeActionProvider: () => new BoatActions(known),
+            DocumentSymbolProvider: () => new BoatOutline(), FoldingRangeProvider: (services) => new BoatFolding(services), SemanticTokenProvider: (services) => new BoatColours(services),
+            CodeLensProvider: () => new BoatLens(known), CallHierarchyProvider: (services) => new BoatFlow(services, known),
             Formatter: (services) => new BoatFormatter(services),
             RenameProvider: (services) => new BoatRename(services, known),
         },
