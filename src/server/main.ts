@@ -2,12 +2,10 @@
 import { startLanguageServer } from 'langium/lsp';
 import { NodeFileSystem } from 'langium/node';
 import { ProposedFeatures, createConnection } from 'vscode-languageserver/node';
-import { addRequests } from '../language/lsp/server';
 import { createOrlopEditorServices } from '../language/lsp/services';
 
 const connection = createConnection(ProposedFeatures.all);
 const { shared } = createOrlopEditorServices({ connection, ...NodeFileSystem });
 // Files that are not open are judged too: a boat is all of its files.
 shared.workspace.WorkspaceManager.initialBuildOptions = { validation: true };
-addRequests(connection, shared);
 startLanguageServer(shared);

@@ -29,22 +29,24 @@ describe.each(MENDED)('%s:', (boat) => {
 
     // A filter, a vent, a valve, a primer; then a pump, an engine, a line-up, a space and a course.
     test.each(['F1', 'F2', 'BS1', 'BS3', 'V1', 'PR1', 'LP1', 'E1', 'SERVICE', boat === 'ottilwake-mended' ? 'EngineBay' : 'EngineRoom', boat === 'ottilwake-mended' ? 'Feed' : 'Common'])('%s renamed from any of its places: no slip, no finding, no kept sequence that is no longer true', async (name) => {
-        const fresh = 'Zz-9';
-        const results: Texts[] = [];
-        for (const [file, text] of Object.entries(sound)) {
-            const bare = text.replace(/"[^"\n]*"|--[^\n]*/g, (hidden) => ' '.repeat(hidden.length));
-            for (const { index } of bare.matchAll(new RegExp(`(?<![\\w-])${name}(?![\\w-])`, 'g'))) {
-                const position = { line: text.slice(0, index).split('\n').length - 1, character: index - text.lastIndexOf('\n', index - 1) - 1 };
-                const edit = await editor.ask<WorkspaceEdit>('textDocument/rename', { textDocument: { uri: editor.uri(boat, file) }, position, newName: fresh });
-                results.push(editor.after(boat, edit));
+        // One that comes last among the names of the boat, one that comes first: which sequence is found must not hang on it.
+        for (const fresh of ['Zz-9', 'A0']) {
+            const results: Texts[] = [];
+            for (const [file, text] of Object.entries(sound)) {
+                const bare = text.replace(/"[^"\n]*"|--[^\n]*/g, (hidden) => ' '.repeat(hidden.length));
+                for (const { index } of bare.matchAll(new RegExp(`(?<![\\w-])${name}(?![\\w-])`, 'g'))) {
+                    const position = { line: text.slice(0, index).split('\n').length - 1, character: index - text.lastIndexOf('\n', index - 1) - 1 };
+                    const edit = await editor.ask<WorkspaceEdit>('textDocument/rename', { textDocument: { uri: editor.uri(boat, file) }, position, newName: fresh });
+                    results.push(editor.after(boat, edit));
+                }
             }
+            expect(results.length).toBeGreaterThan(0);
+            for (const texts of results) expect(texts).toEqual(results[0]);
+            expect(count(results[0]!, name)).toBe(0);
+            expect(count(results[0]!, fresh)).toBe(count(sound, name));
+            const rest = (found: string[], named: string): string[] => found.map((line) => line.replaceAll(named, '*')).sort();
+            expect(rest(await judged(results[0]!), fresh)).toEqual(rest(await judged(sound), name));
         }
-        expect(results.length).toBeGreaterThan(0);
-        for (const texts of results) expect(texts).toEqual(results[0]);
-        expect(count(results[0]!, name)).toBe(0);
-        expect(count(results[0]!, fresh)).toBe(count(sound, name));
-        const rest = (found: string[], named: string): string[] => found.map((line) => line.replaceAll(named, '*')).sort();
-        expect(rest(await judged(results[0]!), fresh)).toEqual(rest(await judged(sound), name));
     });
 });
 
@@ -100,6 +102,20 @@ test('a position reaches line-ups, bleed steps, and the selectors that turn with
     // A port is named in the positions that join it and in the courses that end at it.
     const port = editor.after('valves', await rename('valves', 'boat.orlop', 'ports port, @stbd', 'right'));
     expect(port['boat.orlop']).toBe(texts['boat.orlop'].replace('stbd', 'right').replace('joins stbd', 'joins right'));
+});
+
+test('the same letters for another thing are left alone', async () => {
+    // Each tank of Brackenwake has a fitting R1, and one of her hoses is called so too.
+    const changed = async (words: string): Promise<string[]> => Object.entries((await rename('brackenwake-mended', words.includes('hose') ? 'lines.orlop' : 'boat.orlop', words, 'R9')).changes!)
+        .flatMap(([uri, list]) => list.map(({ range }) => editor.text(uri).split('\n')[range.start.line]!.trim().split(/ {2,}|\{/)[0]!.trim())).sort();
+    expect(await changed('hose @R1')).toEqual(['hose R1']);
+    expect(await changed('drop @R1')).toEqual(['drop R1', 'return course ToPort from SV2.port to T1.R1']);
+    await editor.open('changeover', { 'a.orlop': 'engine E1\ntank T1 { pickup P1 }\nsupply course B from T1.P1 to E1 {\n  changeover CH1 {\n    leg A { hose }\n    leg B { hose }\n    position A through A\n    position B through B\n    turning A to B passes A\n  }\n}\nbleed E1 after running dry { turn CH1 to B\n}\n' });
+    const lines = async (words: string): Promise<number[]> => (await references('changeover', 'a.orlop', words)).map(({ range }) => range.start.line).sort((a, b) => a - b);
+    expect(await lines('leg @A')).toEqual([4, 6]);
+    expect(await lines('position @A')).toEqual([6, 8, 8]);
+    expect(await lines('position @B')).toEqual([7, 8, 11]);
+    expect(await lines('course @B')).toEqual([2]);
 });
 
 test('every kind of use is found', async () => {
@@ -159,6 +175,14 @@ describe('what cannot be renamed is refused with a reason:', () => {
         ['selector @SV1', 'PORT', /Inside SV2, where SV1 is used, `PORT` already means something else/],
     ])('%s to %s', async (words, name, reason) => { await expect(rename(boat, 'lines.orlop', words, name)).rejects.toThrow(reason); });
 
+    test('a name that also stands in a line that is not understood', async () => {
+        await editor.open('half', { 'a.orlop': 'tank T1 { pickup P1 }\nengine E1\nsupply course A from T1.P1 to E1 { shutoff V1 }\n', 'b.orlop': 'line-up RUN run { V1 open }\nV1 sticks\n' });
+        await expect(rename('half', 'a.orlop', 'shutoff @V1', 'V7')).rejects.toThrow(/`V1` also stands in b\.orlop, line 2, which is not understood/);
+    });
+    test('a name that is used though nothing goes by it', async () => {
+        await editor.open('stranger', { 'a.orlop': 'tank T1 { pickup P1 }\nengine E1\nsupply course A from T1.P1 to E1 { shutoff V1 }\n', 'b.orlop': 'line-up RUN run { V7 open }\n' });
+        await expect(rename('stranger', 'a.orlop', 'shutoff @V1', 'V7')).rejects.toThrow(/`V7` is used in b\.orlop, line 1, though nothing goes by it/);
+    });
     test('a tag used twice: each declaration is renamed alone, the uses belong to the first', async () => {
         await editor.open('twice', { 'a.orlop': 'tank T1 { pickup P1 }\nengine E1\nsupply course A from T1.P1 to E1 {\n  shutoff V1\n  shutoff V1 "second"\n}\nline-up RUN run { V1 open }\n' });
         const second = editor.after('twice', await rename('twice', 'a.orlop', 'shutoff @V1 "second"', 'V2'));

@@ -1,5 +1,5 @@
 /** Mends every finding of one rule at once: fix by fix, judging in between, so that no valve is put in twice and no tag is given twice. */
-import { UriUtils, type LangiumDocument } from 'langium';
+import { URI, UriUtils, type LangiumDocument } from 'langium';
 import type { TextEdit } from 'vscode-languageserver-protocol';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { judge } from '../../checks/judge';
@@ -8,7 +8,7 @@ import { editOf } from '../edits';
 import { loadBoat } from '../load';
 
 /** No boat has more findings of one kind that a line mends. */
-const MOST = 100;
+const MOST = 40;
 
 /** Something put into a text, by its place in the text as it was. */
 interface Insert {
@@ -34,7 +34,7 @@ export async function mendAll(files: readonly LangiumDocument[], code: string): 
         const finding = findings.find(({ rule, fix }) => rule.code === code && fix !== undefined);
         if (!finding) return count > 1 && findings.every((left) => before.some((old) => key(old) === key(left))) ? { count, changes: changesOf(names, inserts) } : undefined;
         const edit = editOf(finding.fix!, loaded.sources, Object.values(texts).some((text) => text.includes('\r\n')) ? '\r\n' : '\n');
-        const name = [...names.keys()].find((other) => edit?.uri.endsWith(`/${encodeURI(other)}`));
+        const name = [...names.keys()].find((other) => edit?.uri === URI.file(`/${other}`).toString());
         if (!edit || name === undefined) return undefined;
         const document = TextDocument.create(edit.uri, 'orlop', 0, texts[name]!);
         const own = inserted(inserts.get(name)!, document.offsetAt(edit.edit.range.start), edit.edit.newText);

@@ -39,6 +39,8 @@ export interface Layout {
 
 /** Things that may stand side by side on a line. */
 const ITEMS = new Set(['Part', 'Split', 'Changeover', 'Leg', 'Fitting', 'BleedPoint', 'Space', 'Position', 'Setting']);
+/** Entries whose words are known, so that a gap between them means nothing. */
+const SET = new Set(['Vessel', 'Tank', 'Consumer', 'Selector', 'Course', 'LineUp', 'Tend', 'Log', 'Bleed']);
 /** What is set in a column, each kind for itself within its block, and the blanks after the widest. */
 const ALIGNED: Readonly<Record<string, number>> = { Fitting: WIDE, BleedPoint: WIDE, Position: 1, Leg: 1 };
 
@@ -47,6 +49,7 @@ export function layoutOf(root: AstNode): Layout {
         gaps: new Map<number, Gap>(), columns: new Map<number, { from: number; column: number }>(), tables: [] as Table[], deeper: new Set<number>(), known: new Set<number>(),
     };
     if (root.$cstNode) for (const leaf of CstUtils.flattenCst(root.$cstNode)) if (!leaf.hidden) layout.known.add(leaf.offset);
+    for (const entry of AstUtils.streamContents(root)) if (!SET.has(entry.$type)) asWritten(entry, layout.gaps);
     for (const node of AstUtils.streamAst(root)) {
         if (!node.$cstNode) continue;
         if (ITEMS.has(node.$type)) layout.gaps.set(node.$cstNode.offset, WIDE);
@@ -55,7 +58,7 @@ export function layoutOf(root: AstNode): Layout {
         if (isBleed(node)) { bleed(node.tokens, HEAD_CELLS, layout.gaps); for (const line of node.lines) bleedLine(line, layout); }
         if (isTend(node)) layout.tables.push({ rows: rowsOf(node.lines, tendCell, false), gap: WIDE, alike: true });
         if (isLog(node)) layout.tables.push({ rows: rowsOf(node.lines, logCell), gap: WIDE, alike: true });
-        if (isLater(node)) later(node, layout);
+        if (isLater(node) && node.kind === 'locker' && node.block) layout.tables.push({ rows: rowsOf(node.block.lines, lockerCell), gap: 1, alike: true });
         for (const [type, gap] of Object.entries(ALIGNED)) {
             const own = AstUtils.streamContents(node).filter((child) => child.$type === type && leads(child) && onOneLine(child)).toArray();
             if (own.length > 0) layout.tables.push({ rows: own.map(cellsOf), gap, alike: true });
@@ -142,6 +145,9 @@ const logCell: Opens = (tokens, at) => {
     return ['by', 'corrects', 'note', 'photo'].includes(wordOf(token)) || (['water', 'level'].includes(wordOf(token)) && next?.$type === 'Measure');
 };
 
+/** 2 of F1 element */
+const lockerCell: Opens = (tokens, at) => at === 1 && wordOf(tokens[at]!) === 'of';
+
 /** Lines that stand alone on theirs, each with its cells: those that its words open, and in free lines those that its writer set apart. */
 function rowsOf(lines: readonly (AstNode & { readonly tokens: readonly AnyToken[] })[], opens: Opens, apart = true): Row[] {
     return lines.filter((line) => leads(line) && onOneLine(line)).map((line) => line.tokens.flatMap((token, i) => {
@@ -150,10 +156,9 @@ function rowsOf(lines: readonly (AstNode & { readonly tokens: readonly AnyToken[
     }));
 }
 
-/** Blocks of the language that no analysis reads yet keep the gaps of their writer; a locker is a list in columns. */
-function later(node: AstNode, { gaps, tables }: { gaps: Map<number, Gap>; tables: Table[] }): void {
-    for (const leaf of CstUtils.flattenCst(node.$cstNode!)) if (!leaf.hidden) gaps.set(leaf.offset, 'as written');
-    if (isLater(node) && node.kind === 'locker' && node.block) tables.push({ rows: rowsOf(node.block.lines, (tokens, at) => at === 1 && wordOf(tokens[at]!) === 'of'), gap: 1, alike: true });
+/** Entries that have no setting of their own keep the gaps of their writer, but for the parts and facts in them. */
+function asWritten({ $cstNode }: AstNode, gaps: Map<number, Gap>): void {
+    if ($cstNode) for (const leaf of CstUtils.flattenCst($cstNode)) if (!leaf.hidden) gaps.set(leaf.offset, 'as written');
 }
 
 // ---- places

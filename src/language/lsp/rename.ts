@@ -29,6 +29,7 @@ export class BoatRename implements RenameProvider {
         const { target, cst } = this.nameAt(document, document.textDocument.offsetAt(position));
         if (cst.text === newName) return { changes: {} };
         this.accept(target, cst.text, newName);
+        this.understood(document, cst.text);
         const changes: Changes = new Map();
         for (const { sourceUri, segment } of this.references.findReferences(target, { includeDeclaration: true })) {
             put(changes, sourceUri.toString(), { range: segment.range, newText: newName });
@@ -56,6 +57,17 @@ export class BoatRename implements RenameProvider {
         return refuse(`\`${leaf.text}\` is a word of the language. Only names can be changed; they begin with a capital letter.`);
     }
 
+    /** In a line that the parser gave up nobody can tell what a name means, and a renaming that leaves uses behind is worse than none. */
+    private understood(document: LangiumDocument, name: string): void {
+        for (const file of this.boats().files(document)) {
+            if (file.parseResult.parserErrors.length === 0) continue;
+            const root = file.parseResult.value.$cstNode;
+            const known = new Set(root && CstUtils.flattenCst(root).map((leaf) => leaf.offset));
+            const lost = this.services.parser.Lexer.tokenize(file.textDocument.getText()).tokens.find(({ image, startOffset }) => image === name && !known.has(startOffset));
+            if (lost) return refuse(`\`${name}\` also stands in ${UriUtils.basename(file.uri)}, line ${file.textDocument.positionAt(lost.startOffset).line + 1}, which is not understood. Mend that line first.`);
+        }
+    }
+
     /** Refuses a new name that is none, is taken, or means something else where the old one is used. */
     private accept(target: AstNode, old: string, name: string): void {
         const { tokens, hidden, errors } = this.services.parser.Lexer.tokenize(name);
@@ -76,6 +88,10 @@ export class BoatRename implements RenameProvider {
         }
         for (const document of files) for (const node of AstUtils.streamAst(document.parseResult.value)) {
             if (tagOf(node) === name) return refuse(`\`${name}\` is already a name in this boat: ${UriUtils.basename(document.uri)}, line ${(node.$cstNode?.range.start.line ?? 0) + 1}. Choose another.`);
+            for (const { reference } of AstUtils.streamReferences(node)) {
+                if (reference.$refText !== name || reference.$refNode === undefined || ('ref' in reference && reference.ref !== undefined) || usesIn(node).some(({ cst }) => cst === reference.$refNode)) continue;
+                return refuse(`\`${name}\` is used in ${UriUtils.basename(document.uri)}, line ${reference.$refNode.range.start.line + 1}, though nothing goes by it; with this name ${old} would be meant there. Mend that line first, or choose another name.`);
+            }
             if (!isValve(node) || node === target) continue;
             const inner = [...node.positions, ...('ports' in node ? node.ports : node.legs)].some((own) => own.name === name);
             if (inner && AstUtils.streamAllContents(node).toArray().flatMap(usesIn).some((use) => use.target === target)) {

@@ -7,14 +7,18 @@ import type { BoatLens } from './lens';
 import { selectionRanges } from './selection';
 
 export class BoatServer extends DefaultLanguageServer {
+    constructor(services: LangiumSharedServices) {
+        super(services);
+        if (services.lsp.Connection) addRequests(services.lsp.Connection, services);
+    }
     protected override buildInitializeResult(params: InitializeParams): InitializeResult {
         const result = super.buildInitializeResult(params);
         return { ...result, capabilities: { ...result.capabilities, selectionRangeProvider: true, codeLensProvider: { resolveProvider: true } } };
     }
 }
 
-export function addRequests(connection: Connection, shared: LangiumSharedServices): void {
-    connection.onSelectionRanges(createRequestHandler<SelectionRangeParams, SelectionRange[]>((_, document, { positions }) => selectionRanges(document, positions), shared, DocumentState.Linked));
+function addRequests(connection: Connection, shared: LangiumSharedServices): void {
+    connection.onSelectionRanges(createRequestHandler<SelectionRangeParams, SelectionRange[]>((_, document, { positions }) => selectionRanges(document, positions), shared, DocumentState.Parsed));
     const resolve = createRequestHandler<{ textDocument: TextDocumentIdentifier; lens: CodeLens }, CodeLens>((services, document, { lens }) => (services.lsp?.CodeLensProvider as BoatLens).resolve(document, lens), shared, DocumentState.IndexedReferences);
     connection.onCodeLensResolve(async (lens, cancel) => {
         const uri = (lens.data as { uri?: string } | undefined)?.uri;
