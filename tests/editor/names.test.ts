@@ -99,6 +99,8 @@ test('a position reaches line-ups, bleed steps, and the selectors that turn with
     }
     const definition = await editor.ask<LocationLink[]>('textDocument/definition', editor.at('valves', 'line-ups.orlop', 'SV3 @PORT'));
     expect(definition.map(({ targetSelectionRange }) => targetSelectionRange.start.line)).toEqual([19]);
+    // SV1 has an OFF that SV2 has not: the one handle could not tell them apart.
+    await expect(rename('valves', 'boat.orlop', 'position @PORT joins in', 'OFF')).rejects.toThrow(/`OFF` is already a name in SV1/);
     // A port is named in the positions that join it and in the courses that end at it.
     const port = editor.after('valves', await rename('valves', 'boat.orlop', 'ports port, @stbd', 'right'));
     expect(port['boat.orlop']).toBe(texts['boat.orlop'].replace('stbd', 'right').replace('joins stbd', 'joins right'));

@@ -66,7 +66,7 @@ function updates({ boat, report, sources }: KnownBoat, document: LangiumDocument
 }
 
 /** The notes of the block; comments in it become notes, so that nothing a person wrote is lost. */
-function allNotes(block: BleedBlock, text: string): Note[] {
+export function allNotes(block: BleedBlock, text: string): Note[] {
     const split = text.split(/\r?\n/).map((line) => {
         const dash = line.replace(/"[^"]*"/g, (quoted) => '"'.repeat(quoted.length)).indexOf('--');
         return { code: (dash < 0 ? line : line.slice(0, dash)).trim().replace(/\s+/g, ' '), comment: dash < 0 ? '' : line.slice(dash + 2).trim().replace(/"/g, '\'') };

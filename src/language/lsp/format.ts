@@ -6,7 +6,7 @@ import type { LangiumDocument, Lexer } from 'langium';
 import type { Formatter, LangiumServices } from 'langium/lsp';
 import type { DocumentOnTypeFormattingParams, DocumentRangeFormattingParams, TextEdit } from 'vscode-languageserver-protocol';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { layoutOf, WIDE, type Gap, type Layout, type Table } from './layout';
+import { layoutOf, WIDE, type Gap, type Layout, type Row, type Table } from './layout';
 
 const INDENT = '  ';
 
@@ -87,9 +87,7 @@ function linesOf({ textDocument, parseResult: { parserErrors, lexerErrors } }: L
 
 function inLines(text: string, lines: readonly Line[], layout: Layout): Blank[] {
     const levels = levelsOf(lines, layout);
-    const byOffset = new Map<number, { line: number; at: number }>();
-    const blanks = lines.map((line, number): Blank[] => line.signs.map((sign, at) => {
-        byOffset.set(sign.offset, { line: number, at });
+    const page = new Page(lines, lines.map((line, number): Blank[] => line.signs.map((sign, at) => {
         const before = line.signs[at - 1];
         const from = before ? before.offset + before.image.length : line.start;
         const written = text.slice(from, sign.offset);
@@ -97,37 +95,83 @@ function inLines(text: string, lines: readonly Line[], layout: Layout): Blank[] 
         const wanted = line.broken || !/^[ \t]*$/.test(written) || (!before && level === undefined) ? written
             : before ? gapBefore(line.signs, at, written, layout) : INDENT.repeat(level!);
         return { from, to: sign.offset, text: wanted };
-    }));
-    const startOf = (offset: number): number => {
-        const { line, at } = byOffset.get(offset)!;
-        return lines[line]!.signs.slice(0, at + 1).reduce((sum, sign, i) => sum + blanks[line]![i]!.text.length + (i < at ? sign.image.length : 0), 0);
-    };
-    const put = (offset: number, column: number, least: number): void => {
-        const { line, at } = byOffset.get(offset)!;
-        const blank = blanks[line]![at]!;
-        blank.text = ' '.repeat(Math.max(least, column - (startOf(offset) - blank.text.length)));
-    };
-    const isSet = (offset: number): boolean => { const place = byOffset.get(offset); return place !== undefined && place.at > 0 && !lines[place.line]!.broken; };
+    })));
     for (const [offset, { from, column }] of layout.columns) {
-        if (!isSet(offset)) continue;
-        const width = startOf(offset) - blanks[byOffset.get(offset)!.line]![byOffset.get(offset)!.at]!.text.length - startOf(from);
-        put(offset, startOf(from) + column, width < column ? 1 : WIDE);
+        if (!page.movable(offset)) continue;
+        const target = page.columnOf(from) + column;
+        page.moveTo(offset, target, page.endBefore(offset) < target ? 1 : WIDE);
     }
-    for (const table of layout.tables) align(table, (offset) => byOffset.get(offset)?.line ?? -1, lines, isSet, (offset) => startOf(offset) - blanks[byOffset.get(offset)!.line]![byOffset.get(offset)!.at]!.text.length, put);
+    for (const table of layout.tables) align(table, page);
     const trailing = lines.flatMap((line): Blank[] => {
-        if (line.broken) return [];
         const last = line.signs.at(-1);
         const end = last ? last.offset + last.image.trimEnd().length : line.start;
-        return /^[ \t]*$/.test(text.slice(end, line.end)) ? [{ from: end, to: line.end, text: '' }] : [];
+        return !line.broken && /^[ \t]*$/.test(text.slice(end, line.end)) ? [{ from: end, to: line.end, text: '' }] : [];
     });
-    return [...blanks.flat(), ...trailing];
+    return [...page.blanks.flat(), ...trailing];
+}
+
+/** The lines as they are being set. Tokens go by their offsets in the text as written, columns by where they come to stand. */
+class Page {
+    private readonly places = new Map<number, { readonly line: number; readonly at: number }>();
+
+    constructor(readonly lines: readonly Line[], readonly blanks: readonly Blank[][]) {
+        lines.forEach(({ signs }, line) => signs.forEach(({ offset }, at) => this.places.set(offset, { line, at })));
+    }
+
+    /** Whether blanks before a token may be changed: it has something before it on a line that is whole. */
+    movable(offset: number): boolean {
+        const place = this.places.get(offset);
+        return place !== undefined && place.at > 0 && !this.lines[place.line]!.broken;
+    }
+    /** The column at which what stands before a token ends. */
+    endBefore(offset: number): number {
+        const { line, at } = this.places.get(offset)!;
+        return this.lines[line]!.signs.slice(0, at).reduce((sum, sign, i) => sum + this.blanks[line]![i]!.text.length + sign.image.length, 0);
+    }
+    columnOf(offset: number): number {
+        const { line, at } = this.places.get(offset)!;
+        return this.endBefore(offset) + this.blanks[line]![at]!.text.length;
+    }
+    moveTo(offset: number, column: number, least: number): void {
+        const { line, at } = this.places.get(offset)!;
+        this.blanks[line]![at]!.text = ' '.repeat(Math.max(least, column - this.endBefore(offset)));
+    }
+    imageAt(offset: number): string {
+        const { line, at } = this.places.get(offset)!;
+        return this.lines[line]!.signs[at]!.image;
+    }
+    blankLineBetween(one: number, other: number): boolean {
+        return this.lines.slice(this.places.get(one)!.line + 1, this.places.get(other)!.line).some(({ signs }) => signs.length === 0);
+    }
+}
+
+/** Sets the cells of a table, column by column. A blank line parts two tables; where `alike` is asked, so does a line that says something else. */
+function align({ rows, gap, alike }: Table, page: Page): void {
+    const usable = rows.filter((row) => row.length > 1 && row.slice(1).every((offset) => page.movable(offset)));
+    for (let column = 1; usable.some((row) => row.length > column); column++) {
+        const least = column === 1 ? gap : WIDE;
+        let group: Row[] = [];
+        const close = (): void => {
+            const target = Math.max(...group.map((row) => page.endBefore(row[column]!))) + least;
+            for (const row of group) page.moveTo(row[column]!, target, least);
+            group = [];
+        };
+        for (const row of usable) {
+            const last = group.at(-1);
+            const fits = row.length > column;
+            const goesOn = last && fits && !page.blankLineBetween(last[0]!, row[0]!) && (column === 1 || !alike || page.imageAt(last[column]!) === page.imageAt(row[column]!));
+            if (last && !goesOn && (fits || alike)) close();
+            if (fits) group.push(row);
+        }
+        if (group.length > 0) close();
+    }
 }
 
 function gapBefore(signs: readonly Sign[], at: number, written: string, { gaps }: Layout): string {
     const [before, sign] = [signs[at - 1]!, signs[at]!];
     const asWritten = written.length > 1 || written.includes('\t') ? WIDE : 1;
     // `8,5` and `5-95` are slips, and their messages go by what touches what.
-    const bare = (token: Sign | undefined): boolean => token?.type === 'MEASURE' && /[\d%]$/.test(token.image);
+    const bare = (token: Sign | undefined): boolean => token?.type === 'MEASURE' && /\d$/.test(token.image);
     if (before.image === '.' || sign.image === '.') return '';
     if (sign.image === ',') return bare(before) ? written : '';
     if (before.image === ',') return bare(signs[at - 2]) ? written : ' ';
@@ -159,31 +203,6 @@ function levelsOf(lines: readonly Line[], { deeper }: Layout): number[] | undefi
     }
     return open.length === 0 ? levels : undefined;
 }
-
-/** Sets the cells of a table, column by column. A blank line parts two tables, and so does a line that is no row. */
-function align({ rows, gap, alike }: Table, lineOf: (offset: number) => number, lines: readonly Line[], isSet: (offset: number) => boolean, endBefore: (offset: number) => number, put: (offset: number, column: number, least: number) => void): void {
-    const imageAt = (offset: number): string => lines[lineOf(offset)]!.signs.find((other) => other.offset === offset)!.image;
-    const usable = rows.filter((row) => row.length > 1 && row.slice(1).every(isSet));
-    for (let column = 1; usable.some((row) => row.length > column); column++) {
-        let group: Row[] = [];
-        const least = column === 1 ? gap : WIDE;
-        const flush = (): void => {
-            const at = Math.max(...group.map((row) => endBefore(row[column]!))) + least;
-            for (const row of group) put(row[column]!, at, least);
-            group = [];
-        };
-        for (const row of usable) {
-            const last = group.at(-1);
-            const fits = row.length > column;
-            const goesOn = last && fits && !blankBetween(lines, lineOf(last[0]!), lineOf(row[0]!)) && (column === 1 || !alike || imageAt(last[column]!) === imageAt(row[column]!));
-            if (last && !goesOn && (fits || alike)) flush();
-            if (fits) group.push(row);
-        }
-        if (group.length > 0) flush();
-    }
-}
-type Row = readonly number[];
-const blankBetween = (lines: readonly Line[], from: number, to: number): boolean => lines.slice(from + 1, to).some(({ signs }) => signs.length === 0);
 
 // ---- between lines
 

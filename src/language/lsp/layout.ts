@@ -164,10 +164,16 @@ function asWritten({ $cstNode }: AstNode, gaps: Map<number, Gap>): void {
 // ---- places
 
 const wordOf = (token: AnyToken): string => (isWord(token) ? token.text : '');
-const blankBefore = (cst: CstNode): string => /[ \t]*$/.exec(cst.root.fullText.slice(0, cst.offset))![0];
-const isApart = (cst: CstNode): boolean => blankBefore(cst).length > 1 || blankBefore(cst).includes('\t');
+const isApart = (cst: CstNode): boolean => /(?:[ \t]{2}|\t)$/.test(lineBefore(cst));
 const brace = (node: AstNode): CstNode | undefined => node.$cstNode && CstUtils.flattenCst(node.$cstNode).find((leaf) => leaf.text === '{' && leaf.astNode === node);
 
+/** What stands before a node on its line. */
+function lineBefore({ root: { fullText }, offset }: CstNode): string {
+    let start = offset;
+    while (start > 0 && fullText[start - 1] !== '\n' && fullText[start - 1] !== '\r') start--;
+    return fullText.slice(start, offset);
+}
+
 /** Whether a node is the first on its line. */
-const leads = ({ $cstNode: cst }: AstNode): boolean => cst !== undefined && /(?:^|[\r\n])[ \t]*$/.test(cst.root.fullText.slice(0, cst.offset));
+const leads = ({ $cstNode: cst }: AstNode): boolean => cst !== undefined && /^[ \t]*$/.test(lineBefore(cst));
 const onOneLine = ({ $cstNode: cst }: AstNode): boolean => cst !== undefined && !/[\r\n]/.test(cst.text.trimEnd());

@@ -38,7 +38,7 @@ export class BoatReferences extends DefaultReferences {
     }
 
     /** A position together with those of the same name on the valves that turn with its own: one handle sets them all. */
-    private oneHandle(target: AstNode): AstNode[] {
+    oneHandle(target: AstNode): AstNode[] {
         const valve = target.$container;
         if (!isPosition(target) || !isSelector(valve)) return [target];
         const { boat, sources } = this.boats().of(AstUtils.getDocument(target));

@@ -1,24 +1,25 @@
 /** Gives a thing another name in all files of its boat, and says why not when it cannot be. */
-import { AstUtils, CstUtils, UriUtils, type AstNode, type CstNode, type LangiumDocument, type References } from 'langium';
+import { AstUtils, CstUtils, UriUtils, type AstNode, type CstNode, type LangiumDocument } from 'langium';
 import type { LangiumServices, RenameProvider } from 'langium/lsp';
 import { LSPErrorCodes, ResponseError, type Range, type RenameParams, type TextDocumentPositionParams, type TextEdit, type WorkspaceEdit } from 'vscode-languageserver-protocol';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { blockLines, blockText, isOwn, spacedLine } from '../../documents/bleed/block';
-import { notesOf, planOf } from '../../documents/bleed/kept';
-import type { BleedBlock, Boat } from '../../model/boat';
+import { planOf } from '../../documents/bleed/kept';
+import type { BleedBlock } from '../../model/boat';
 import type { Boats } from '../boats';
 import { isFitting, isLeg, isMeasure, isSelectorPort } from '../generated/ast';
 import { portName, tagOf } from '../linking';
 import { loadBoat, type Loaded } from '../load';
 import { rangeOf } from '../sources';
-import { isInner, isValve, usesIn } from './references';
+import { allNotes } from './actions';
+import { isInner, isValve, usesIn, type BoatReferences } from './references';
 
 type Changes = Map<string, TextEdit[]>;
 
 export class BoatRename implements RenameProvider {
-    private readonly references: References;
+    private readonly references: BoatReferences;
     constructor(private readonly services: LangiumServices, private readonly boats: () => Boats) {
-        this.references = services.references.References;
+        this.references = services.references.References as BoatReferences;
     }
 
     prepareRename(document: LangiumDocument, { position }: TextDocumentPositionParams): Range {
@@ -72,32 +73,14 @@ export class BoatRename implements RenameProvider {
     private accept(target: AstNode, old: string, name: string): void {
         const { tokens, hidden, errors } = this.services.parser.Lexer.tokenize(name);
         const type = tokens.length === 1 && hidden.length === 0 && errors.length === 0 ? tokens[0]!.tokenType.name : '';
-        const small = isSelectorPort(target) || isLeg(target);
-        if (type !== 'TAG' && !(small && /^[a-z][\w-]*$/.test(name) && type !== '')) {
-            const like = /^[a-z][\w-]*$/.test(name) ? `${name[0]!.toUpperCase()}${name.slice(1)}` : 'V1';
-            return refuse(`\`${name}\` is not a name. A name is one word that begins with a capital letter, like \`${like}\`.`);
+        const small = /^[a-z][\w-]*$/.test(name);
+        const maySmall = isSelectorPort(target) || isLeg(target);
+        if (type !== 'TAG' && !(maySmall && small && type !== '')) {
+            return refuse(`\`${name}\` is not a name. A name is one word that begins with a capital letter, like \`${small ? `${name[0]!.toUpperCase()}${name.slice(1)}` : 'V1'}\`.`);
         }
-        if (small && JOINING.has(name)) return refuse(`\`${name}\` already has a meaning where positions say what they join. Choose another name.`);
-        const files = this.boats().files(AstUtils.getDocument(target));
-        if (isInner(target)) {
-            const owner = target.$container;
-            const taken = owner && siblings(owner, target).some((node) => (isFitting(node) ? portName(node) : (node as { name?: string }).name) === name);
-            if (taken) return refuse(`\`${name}\` is already a name in ${(owner as { name?: string }).name ?? 'this block'}. Choose another.`);
-            const other = isValve(owner) && AstUtils.streamAst(owner).toArray().flatMap(usesIn).find((use) => use.cst.text === name && use.target.$container !== owner);
-            return other ? refuse(`\`${name}\` already means something else inside ${owner.name}. Choose another name.`) : undefined;
-        }
-        for (const document of files) for (const node of AstUtils.streamAst(document.parseResult.value)) {
-            if (tagOf(node) === name) return refuse(`\`${name}\` is already a name in this boat: ${UriUtils.basename(document.uri)}, line ${(node.$cstNode?.range.start.line ?? 0) + 1}. Choose another.`);
-            for (const { reference } of AstUtils.streamReferences(node)) {
-                if (reference.$refText !== name || reference.$refNode === undefined || ('ref' in reference && reference.ref !== undefined) || usesIn(node).some(({ cst }) => cst === reference.$refNode)) continue;
-                return refuse(`\`${name}\` is used in ${UriUtils.basename(document.uri)}, line ${reference.$refNode.range.start.line + 1}, though nothing goes by it; with this name ${old} would be meant there. Mend that line first, or choose another name.`);
-            }
-            if (!isValve(node) || node === target) continue;
-            const inner = [...node.positions, ...('ports' in node ? node.ports : node.legs)].some((own) => own.name === name);
-            if (inner && AstUtils.streamAllContents(node).toArray().flatMap(usesIn).some((use) => use.target === target)) {
-                return refuse(`Inside ${node.name}, where ${old} is used, \`${name}\` already means something else. Choose another name.`);
-            }
-        }
+        if (maySmall && JOINING.has(name)) return refuse(`\`${name}\` already has a meaning where positions say what they join. Choose another name.`);
+        if (isInner(target)) for (const node of this.references.oneHandle(target)) acceptInner(node, name);
+        else for (const file of this.boats().files(AstUtils.getDocument(target))) acceptIn(file, target, old, name);
     }
 
     /**
@@ -111,39 +94,67 @@ export class BoatRename implements RenameProvider {
         const after = await loadBoat(texts);
         before.boat.bleeds.forEach((block, i) => {
             const now = after.boat.bleeds[i];
-            if (block.kept && now) this.rewrite(before, block, after.boat, now, changes);
+            if (block.kept && now) rewrite(before, block, after, now, changes);
         });
     }
+}
 
-    private rewrite({ boat, sources }: Loaded, block: BleedBlock, renamed: Boat, now: BleedBlock, changes: Changes): void {
-        const [old, plan] = [planOf(boat, block), planOf(renamed, now)];
-        if ('refused' in old || 'refused' in plan) return;
-        const [was, is] = [blockLines(boat, old), blockLines(renamed, plan)];
-        const whole = sources.find(block.id)!;
-        const own = block.lines.filter((line) => isOwn(line.text));
-        if (was.length !== is.length) {
-            // Of two sequences as short the other was found. A block that was true is replaced as a whole.
-            if (own.length !== was.length || own.some((line, i) => line.text !== was[i])) return;
-            replace(changes, whole.uri, whole.range, blockText(renamed, plan, notesOf(now)).trimEnd());
-            return;
-        }
-        let from = 0;
-        for (const line of own) {
-            const at = was.indexOf(line.text, from);
-            if (at < 0) continue; // not true before either
-            from = at + 1;
-            const source = sources.find(line.id)!;
-            const text = now.lines[block.lines.indexOf(line)]?.text;
-            if (text !== is[at]) replace(changes, source.uri, source.range, spacedLine(is[at]!));
+/** Brings the lines of one kept block that were true before to what the renamed boat says. */
+function rewrite({ boat, sources }: Loaded, block: BleedBlock, renamed: Loaded, now: BleedBlock, changes: Changes): void {
+    const [old, plan] = [planOf(boat, block), planOf(renamed.boat, now)];
+    if ('refused' in old || 'refused' in plan) return;
+    const [was, is] = [blockLines(boat, old), blockLines(renamed.boat, plan)];
+    const own = block.lines.filter((line) => isOwn(line.text));
+    if (was.length !== is.length) {
+        // Of two sequences as short the other was found. A block that was true is replaced as a whole.
+        if (own.length !== was.length || own.some((line, i) => line.text !== was[i])) return;
+        const { uri, range, node } = sources.find(block.id)!;
+        const eol = node.$cstNode!.root.fullText.includes('\r\n') ? '\r\n' : '\n';
+        const notes = allNotes(now, renamed.sources.find(now.id)!.node.$cstNode!.text);
+        replace(changes, uri, range, blockText(renamed.boat, plan, notes).trimEnd().replace(/\n/g, eol));
+        return;
+    }
+    let from = 0;
+    for (const line of own) {
+        const at = was.indexOf(line.text, from);
+        if (at < 0) continue; // not true before either
+        from = at + 1;
+        const { uri, range } = sources.find(line.id)!;
+        if (now.lines[block.lines.indexOf(line)]?.text !== is[at]) replace(changes, uri, range, spacedLine(is[at]!));
+    }
+}
+
+/** A name within one valve, split or tank. */
+function acceptInner(target: AstNode, name: string): void {
+    const owner = target.$container;
+    if (!owner) return;
+    const own = (owner as { name?: string }).name ?? 'this block';
+    // A position and a leg may share a name, two ports may not.
+    const taken = AstUtils.streamContents(owner).some((node) => node !== target && node.$type === target.$type && (isFitting(node) ? portName(node) : (node as { name?: string }).name) === name);
+    if (taken) return refuse(`\`${name}\` is already a name in ${own}. Choose another.`);
+    const other = isValve(owner) && AstUtils.streamAst(owner).toArray().flatMap(usesIn).some((use) => use.cst.text === name && use.target.$container !== owner);
+    if (other) return refuse(`\`${name}\` already means something else inside ${own}. Choose another name.`);
+}
+
+/** A name for the whole boat, looked for in one of its files. */
+function acceptIn(file: LangiumDocument, target: AstNode, old: string, name: string): void {
+    const place = (cst: CstNode | undefined): string => `${UriUtils.basename(file.uri)}, line ${(cst?.range.start.line ?? 0) + 1}`;
+    for (const node of AstUtils.streamAst(file.parseResult.value)) {
+        if (tagOf(node) === name) return refuse(`\`${name}\` is already a name in this boat: ${place(node.$cstNode)}. Choose another.`);
+        const uses = usesIn(node);
+        const stranger = AstUtils.streamReferences(node).map(({ reference, property }) => ({ reference, property, cst: reference.$refNode }))
+            .find(({ reference, property, cst }) => cst !== undefined && reference.$refText === name && property !== 'port' && !uses.some((use) => use.cst === cst))?.cst;
+        if (stranger) return refuse(`\`${name}\` is used in ${place(stranger)}, though nothing goes by it; with this name ${old} would be meant there. Mend that line first, or choose another name.`);
+        if (!isValve(node) || node === target) continue;
+        const inner = [...node.positions, ...('ports' in node ? node.ports : node.legs)].some((own) => own.name === name);
+        if (inner && AstUtils.streamAllContents(node).toArray().flatMap(usesIn).some((use) => use.target === target)) {
+            return refuse(`Inside ${node.name}, where ${old} is used, \`${name}\` already means something else. Choose another name.`);
         }
     }
 }
 
 /** These join and part the ports of a position. */
 const JOINING = new Set(['joins', 'through', 'nothing', 'and']);
-
-/** What else is named in the same block; a position and a leg may share a name, two ports may not. */
-const siblings = (owner: AstNode, target: AstNode): AstNode[] => AstUtils.streamContents(owner).filter((node) => node !== target && node.$type === target.$type).toArray();
 
 function refuse(sentence: string): never {
     throw new ResponseError(LSPErrorCodes.RequestFailed, sentence);
