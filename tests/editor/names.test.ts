@@ -1,6 +1,9 @@
 /** Uses of a name and its renaming, asked over the protocol. */
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { DocumentHighlight, Location, LocationLink, Range, WorkspaceEdit } from 'vscode-languageserver-protocol';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { spoil } from '../bad-input/slips';
+import { lots } from '../oracle/random-boats';
 import { judged, openEditor, textsOf, type Editor, type Texts } from './editor';
 
 let editor: Editor;
@@ -154,6 +157,30 @@ bleed E1 after opening F1 prefilled F1 {
     const highlights = await editor.ask<DocumentHighlight[]>('textDocument/documentHighlight', editor.at('uses', 'boat.orlop', 'filter @F1'));
     expect(highlights.map(({ range }) => range.start.line)).toEqual([5, 7, 11]);
 });
+
+test('in spoilt texts too a renaming changes no finding, or is refused', async () => {
+    const lot = lots(3);
+    let renamed = 0;
+    for (let i = 0; i < 200; i++) {
+        const boat = MENDED[i % 2]!;
+        const { texts, file, how } = spoil(textsOf(boat), lot);
+        await editor.open(boat, texts);
+        const places = [...texts[file]!.matchAll(/(?<![\w-])[A-Z]\w*(?:-\w+)*/g)];
+        if (places.length === 0) continue;
+        const { 0: name, index } = places[Math.floor(lot() * places.length)]!;
+        const position = TextDocument.create('file:///a', 'orlop', 0, texts[file]!).positionAt(index);
+        const edit = await editor.ask<WorkspaceEdit>('textDocument/rename', { textDocument: { uri: editor.uri(boat, file) }, position, newName: 'Zz-9' }).catch((error: Error) => { expect(error.message).toMatch(/^[^a-z].*\.$/s); return undefined; });
+        if (!edit) continue;
+        // The words of a slip may propose another name; what is wrong, and where, may not change.
+        const wrong = async (own: Texts, called: string): Promise<string[]> => (await judged(own)).map((line) => (/^[a-z]/.test(line) ? line.split(' ')[0]! : line.replace(new RegExp(`(?<= |/)${called}(?![\\w-])`), '*'))).sort();
+        // Of a tag used twice one is renamed, which mends that; a test below has it.
+        if ((await judged(texts)).some((line) => line.startsWith(`TAG-UNIQUE ${name}`))) continue;
+        renamed++;
+        expect(await wrong(editor.after(boat, edit), 'Zz-9'), `${name} after ${how}`).toEqual(await wrong(texts, name));
+    }
+    expect(renamed).toBeGreaterThan(40);
+    for (const boat of MENDED) await editor.open(boat);
+}, 240_000);
 
 describe('what cannot be renamed is refused with a reason:', () => {
     const boat = 'brackenwake-mended';
