@@ -251,7 +251,7 @@ export function lowerBleed(context: Context, bleed: Bleed, index: number): Bleed
 }
 
 /** The verbs of steps, each with an example. */
-const STEP_VERBS: Readonly<Record<string, string>> = {
+export const STEP_VERBS: Readonly<Record<string, string>> = {
     open: 'open V1', shut: 'shut V1', turn: 'turn SV1 to PORT', prefill: 'prefill F1', bleed: 'bleed BS1 by PR1', prove: 'prove LP1 at BS2 by lever 10 strokes',
     start: 'start E1 at most 2 times 10 s',
 };
