@@ -1,9 +1,9 @@
 /** What a rule sees, and what it must offer. One file a rule under rules/; rules.ts is the one table. */
-import type { Boat, Carries, Consumer, Id } from '../model/boat';
-import type { MissingFact, Rule, Verdict } from '../model/finding';
+import type { Boat, Carries, Consumer, Id, Part } from '../model/boat';
+import type { Rule, Verdict } from '../model/finding';
 import { lineUpsOf, runLineUps, type ResolvedLineUp } from '../analysis/topology/line-ups';
 import { networkOf, type LinedUp, type Network } from '../analysis/topology/network';
-import { running, tanksBefore } from '../analysis/topology/paths';
+import { partsBefore, running, tanksBefore } from '../analysis/topology/paths';
 
 export interface Check extends Rule {
     /** One verdict for each thing that the rule speaks of. Never throws; a missing fact is `cannot tell`. */
@@ -13,6 +13,8 @@ export interface Check extends Rule {
 /** The boat with what every rule needs worked out once. */
 export interface View {
     readonly boat: Boat;
+    /** The day of judgement as an ISO date, when one was given. */
+    readonly today?: string;
     readonly network: Network;
     readonly lineUps: readonly ResolvedLineUp[];
     readonly runs: readonly ResolvedLineUp[];
@@ -21,12 +23,12 @@ export interface View {
     readonly allOpen: LinedUp;
 }
 
-export function viewOf(boat: Boat): View {
+export function viewOf(boat: Boat, today?: string): View {
     const network = networkOf(boat);
     const lineUps = lineUpsOf(boat);
     const cache = new Map<Id, LinedUp>();
     return {
-        boat, network, lineUps, runs: runLineUps(lineUps),
+        boat, network, lineUps, runs: runLineUps(lineUps), ...(today !== undefined && { today }),
         running: (lineUp) => {
             let found = cache.get(lineUp.id);
             if (!found) { found = running(network, lineUp.positions); cache.set(lineUp.id, found); }
@@ -54,4 +56,13 @@ export function freeTag(boat: Boat, letter: string): string {
     for (let n = 1; ; n++) if (!boat.tags.has(`${letter}${n}`)) return `${letter}${n}`;
 }
 
-export const positionMissing = (valve: Id, lineUp: Id): MissingFact => ({ about: valve, fact: `the position of ${valve} in line-up ${lineUp}`, how: 'write it into the line-up' });
+/** Consumers that drive or light the boat: what NO-UNFILTERED calls an engine. */
+export const isEngine = (view: View, consumer: Consumer): boolean => burnsFuel(view, consumer) && consumer.kind !== 'heater';
+
+/** The filters on some way from a tank to the consumer. */
+export function filtersOf(view: View, consumer: Consumer): Part[] {
+    return [...partsBefore(view.allOpen, `${consumer.id}:in`)].map((id) => view.network.parts.get(id)).filter((part): part is Part => part?.kind === 'filter');
+}
+
+/** The verdict of a rule that finds nothing on the boat to speak of. */
+export const nothing = (why: string): Verdict => ({ outcome: 'not applicable', about: 'vessel', why });

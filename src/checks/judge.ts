@@ -20,9 +20,10 @@ export interface FactToMeasure extends MissingFact {
     readonly settles: readonly { readonly code: string; readonly about: Id }[];
 }
 
-export function judge(boat: Boat, rules: readonly Check[] = RULES): Judgement {
-    const view = viewOf(boat);
-    const verdicts = rules.flatMap((check) => check.judge(view).map((verdict) => ({ check, verdict })));
+/** `today` is an ISO date; without it what falls due by a day is not judged. */
+export function judge(boat: Boat, today?: string): Judgement {
+    const view = viewOf(boat, today);
+    const verdicts = RULES.flatMap((check) => check.judge(view).map((verdict) => ({ check, verdict })));
     const findings = verdicts.flatMap(({ check, verdict }) => (verdict.outcome === 'fail' ? [{ ...verdict, rule: check, severity: verdict.severity ?? check.severity }] : []));
     return { verdicts, findings: bySeverity(findings.map((finding) => readable(boat, finding))), facts: factsToMeasure(verdicts) };
 }

@@ -3,7 +3,8 @@ import type { Verdict } from '../../model/finding';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { partsBefore, passagesOf, tanksBefore } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
-import { burnsFuel, positionMissing, type Check, type View } from '../check';
+import { filtersOf, isEngine, type Check, type View } from '../check';
+import { finalMissing, positionMissing } from '../missing';
 
 export const noUnfiltered: Check = {
     code: 'NO-UNFILTERED', severity: 'critical',
@@ -11,12 +12,12 @@ export const noUnfiltered: Check = {
     prevents: 'Ruined injectors.',
     facts: 'the network; which filters are final; the position of every valve in every line-up',
     source: 'makers of engines; TM 5-685 / NAVFAC MO-912, filters: no bypass or relief around filters and strainers',
-    judge: (view) => view.boat.consumers.filter((consumer) => burnsFuel(view, consumer) && consumer.kind !== 'heater').flatMap((consumer) => judge(view, consumer)),
+    judge: (view) => view.boat.consumers.filter((consumer) => isEngine(view, consumer)).flatMap((consumer) => judge(view, consumer)),
 };
 
 function judge(view: View, consumer: Consumer): Verdict[] {
     const inlet = `${consumer.id}:in`;
-    const filters = [...partsBefore(view.allOpen, inlet)].map((id) => view.network.parts.get(id)).filter((part): part is Part => part?.kind === 'filter');
+    const filters = filtersOf(view, consumer);
     if (tanksBefore(view.allOpen, inlet).length === 0) return [{ outcome: 'not applicable', about: consumer.id, why: 'no tank feeds it' }];
     if (filters.length === 0) {
         return [{
@@ -25,7 +26,7 @@ function judge(view: View, consumer: Consumer): Verdict[] {
         }];
     }
     const finals = filters.filter((filter) => filter.role === 'final');
-    if (finals.length === 0) return [{ outcome: 'cannot tell', about: consumer.id, missing: [{ about: filters.at(-1)!.id, fact: `which filter is the final one of ${consumer.id}`, how: 'look on the engine, and write `final` on the last filter' }] }];
+    if (finals.length === 0) return [{ outcome: 'cannot tell', about: consumer.id, missing: [finalMissing(filters.at(-1)!.id, consumer.id)] }];
     return view.lineUps.map((lineUp) => past(view, consumer, finals, lineUp));
 }
 

@@ -3,7 +3,8 @@ import type { Verdict } from '../../model/finding';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { joinedTanks, partsAfter, partsBefore, tanksAfter, tanksBefore } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
-import { positionMissing, type Check, type View } from '../check';
+import { type Check, type View } from '../check';
+import { positionMissing } from '../missing';
 
 export const pathOne: Check = {
     code: 'PATH-ONE', severity: 'critical',
