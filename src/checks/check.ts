@@ -2,8 +2,8 @@
 import type { Boat, Carries, Consumer, Id, Part } from '../model/boat';
 import type { Rule, Verdict } from '../model/finding';
 import { lineUpsOf, runLineUps, type ResolvedLineUp } from '../analysis/topology/line-ups';
-import { networkOf, type LinedUp, type Network } from '../analysis/topology/network';
-import { partsBefore, running, tanksBefore } from '../analysis/topology/paths';
+import { networkOf, reach, type LinedUp, type Network } from '../analysis/topology/network';
+import { follows, partsBefore, running, tanksBefore } from '../analysis/topology/paths';
 
 export interface Check extends Rule {
     /** One verdict for each thing that the rule speaks of. Never throws; a missing fact is `cannot tell`. */
@@ -62,6 +62,17 @@ export const isEngine = (view: View, consumer: Consumer): boolean => burnsFuel(v
 /** The filters on some way from a tank to the consumer. */
 export function filtersOf(view: View, consumer: Consumer): Part[] {
     return [...partsBefore(view.allOpen, `${consumer.id}:in`)].map((id) => view.network.parts.get(id)).filter((part): part is Part => part?.kind === 'filter');
+}
+
+/** Whether no other filter follows this one on the way to the consumer. */
+export const isLastFilter = (view: View, filter: Part, consumer: Consumer): boolean => !filtersOf(view, consumer).some((other) => other !== filter && follows(view.allOpen, filter.id, other.id));
+
+/** Hoses in the lines of fuel tanks: every service, vents and fills too. */
+export function fuelHoses({ boat, network, allOpen }: View): Part[] {
+    const dry = boat.tanks.filter((tank) => (tank.carries ?? 'diesel') !== 'diesel').flatMap((tank) => tank.fittings.map((fitting) => network.index.get(fitting.id)!));
+    const both = allOpen.ways.map((ways, at) => [...ways, ...allOpen.back[at]!]);
+    const other = reach(allOpen, both, dry);
+    return boat.parts.filter((part) => part.kind === 'hose' && !other.has(network.index.get(`${part.id}:in`)!));
 }
 
 /** The verdict of a rule that finds nothing on the boat to speak of. */

@@ -24,14 +24,18 @@ export interface FactToMeasure extends MissingFact {
 export function judge(boat: Boat, today?: string): Judgement {
     const view = viewOf(boat, today);
     const verdicts = RULES.flatMap((check) => check.judge(view).map((verdict) => ({ check, verdict })));
+    const said = namer(boat);
     const findings = verdicts.flatMap(({ check, verdict }) => (verdict.outcome === 'fail' ? [{ ...verdict, rule: check, severity: verdict.severity ?? check.severity }] : []));
-    return { verdicts, findings: bySeverity(findings.map((finding) => readable(boat, finding))), facts: factsToMeasure(verdicts) };
+    return { verdicts, findings: bySeverity(findings.map((finding) => readable(said, finding))), facts: factsToMeasure(verdicts).map((fact) => ({ ...fact, fact: said(fact.fact), how: said(fact.how) })) };
 }
 
 /** Sentences name things as the reader does: a tag used twice by its tag, a part without a tag by its place. */
-function readable(boat: Boat, finding: Finding): Finding {
+function namer(boat: Boat): (text: string) => string {
     const names = new Map(boat.parts.filter((part) => part.tag === undefined).map((part) => [part.id, part.name]));
-    const said = (text: string): string => text.replace(/[A-Z][\w\u00C0-\uFEFE-]*(?:\/\d+(?:\.\w+)?|~\d+)/g, (id) => names.get(id) ?? id.replace(/~\d+$/, ''));
+    return (text) => text.replace(/[A-Z][\w\u00C0-\uFEFE-]*(?:\/\d+(?:\.\w+)?|~\d+)/g, (id) => names.get(id) ?? id.replace(/~\d+$/, ''));
+}
+
+function readable(said: (text: string) => string, finding: Finding): Finding {
     const { fix, ...rest } = finding;
     // An edit that would have to name the second use of a tag would name the first.
     const clear = fix !== undefined && !/~\d/.test(fix.line);

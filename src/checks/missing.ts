@@ -33,3 +33,6 @@ export function missingForHead(boat: Boat, tank: Tank, place: Place | undefined,
     if (lacks(tank.box?.corner)) found.push(where(tank.id, tank.id));
     return found;
 }
+
+/** How far a pipe reaches into a tank. */
+export const mouthMissing = (fitting: Id): MissingFact => ({ about: fitting, fact: `the height of the mouth of ${fitting}`, how: 'measure how far the pipe reaches into the tank, and write `mouth at 25 mm off bottom`' });

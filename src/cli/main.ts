@@ -21,11 +21,11 @@ interface Output {
     readonly write?: string;
 }
 
-async function load(path: string): Promise<{ loaded: Loaded; report: Report }> {
+async function load(path: string, today?: string): Promise<{ loaded: Loaded; report: Report }> {
     const { folder, texts } = readBoat(path);
     const loaded = await loadBoat(texts);
     const pathOf = (uri: string): string => URI.parse(uri).fsPath;
-    return { loaded, report: reportOf(loaded, (uri) => texts[pathOf(uri)] ?? '', (uri) => relative(folder, pathOf(uri))) };
+    return { loaded, report: reportOf(loaded, (uri) => texts[pathOf(uri)] ?? '', (uri) => relative(folder, pathOf(uri)), today) };
 }
 
 function show(output: Output, text: string, data: unknown, page: Document): void {
@@ -51,8 +51,10 @@ const shared = (command: Command): Command => command
     .option('--json', 'print for machines')
     .option('--write <folder>', 'also write the page into this folder');
 
-shared(program.command('check')).description('judge the boat by every rule').action(async (path: string, output: Output) => {
-    const { report } = await load(path);
+const dated = (command: Command): Command => command.option('--on <date>', 'as of this day instead of today');
+
+dated(shared(program.command('check'))).description('judge the boat by every rule').action(async (path: string, output: Output & { on?: string }) => {
+    const { report } = await load(path, dayOf(output.on));
     show(output, reportText(report), reportData(report), { path: 'findings.md', text: reportPage(report) });
     const severity = worst(report);
     process.exitCode = hasErrors(report) ? EXIT.text : severity === 'critical' || severity === 'major' ? EXIT.findings : EXIT.clean;
@@ -97,11 +99,9 @@ shared(program.command('bleed')).description('write the bleed sequence of an eng
         process.exitCode = EXIT.clean;
     });
 
-shared(program.command('due')).description('print what is due, in order of date')
-    .option('--on <date>', 'as of this day instead of today')
+dated(shared(program.command('due'))).description('print what is due, in order of date')
     .action(async (path: string, options: Output & { on?: string }) => {
-        const today = options.on ?? Temporal.Now.plainDateISO().toString();
-        if (!/^\d{4}-\d{2}-\d{2}$/.test(today) || !isDay(today)) throw new Told(`${today} is not a day. Write it like 2026-03-01.`);
+        const today = dayOf(options.on);
         const { loaded, report } = await load(path);
         tellSlips(report);
         if (hasErrors(report)) throw new Slips();
@@ -109,6 +109,13 @@ shared(program.command('due')).description('print what is due, in order of date'
         show(options, dueText(report.boat, plan, today), dueData(report.boat, plan, today), { path: 'due.md', text: duePage(report.boat, plan, today) });
         process.exitCode = EXIT.clean;
     });
+
+/** The day that was asked for, or today. */
+function dayOf(on: string | undefined): string {
+    const day = on ?? Temporal.Now.plainDateISO().toString();
+    if (!/^\d{4}-\d{2}-\d{2}$/.test(day) || !isDay(day)) throw new Told(`${day} is not a day. Write it like 2026-03-01.`);
+    return day;
+}
 
 function isDay(text: string): boolean {
     try { return Temporal.PlainDate.from(text).toString() === text; } catch { return false; }

@@ -7,9 +7,9 @@ import type { PlaceInText } from '../documents/place';
 import type { Range } from 'vscode-languageserver-types';
 import type { Loaded } from './load';
 
-/** `textOf` gives the text of a file by its address, `nameOf` the name that messages show. */
-export function reportOf({ boat, sources, problems }: Loaded, textOf: (uri: string) => string, nameOf: (uri: string) => string): Report {
-    const judgement = judge(boat);
+/** `textOf` gives the text of a file by its address, `nameOf` the name that messages show, `today` the day of judgement. */
+export function reportOf({ boat, sources, problems }: Loaded, textOf: (uri: string) => string, nameOf: (uri: string) => string, today?: string): Report {
+    const judgement = judge(boat, today);
     const place = (uri: string, range: Range): PlaceInText => {
         const text = textOf(uri).split(/\r?\n/)[range.start.line] ?? '';
         const length = range.end.line === range.start.line ? range.end.character - range.start.character : text.trimEnd().length - range.start.character;

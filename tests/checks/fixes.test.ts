@@ -217,5 +217,5 @@ test('where no fix is offered the advice says what to do', async () => {
         codes.add(finding.rule.code);
         expect(finding.advice).toMatch(WHAT_TO_DO);
     }
-    expect([...codes].sort()).toEqual(['BLEED-DRIVE', 'CHECK-DIR', 'FILTER-ORDER', 'LINEUP-NAMED', 'PATH-ONE', 'PORT-ONCE', 'RETURN-NO-BLOCK', 'TAG-UNIQUE', 'VENT-AREA', 'VENT-EXISTS']);
+    expect([...codes].sort()).toEqual(['BLEED-DRIVE', 'CHECK-DIR', 'FILTER-ORDER', 'FILTER-TWO', 'HOSE-FIRE', 'LINEUP-NAMED', 'PATH-ONE', 'PORT-ONCE', 'RETURN-NO-BLOCK', 'TAG-UNIQUE', 'TASK-SET', 'VENT-AREA', 'VENT-EXISTS']);
 });

@@ -29,7 +29,7 @@ function judge(view: View, pumping: Pumping, vent: Vent): Verdict {
     if (consumers.length === 0) return { outcome: 'not applicable', about: vent.id, why: 'it stands on no supply from a tank to a consumer' };
     const works = (driver: Driver): boolean => view.runs.some((lineUp) => consumers.some((consumer) => !('law' in pumping.flow(vent.id, driver, consumer.id, lineUp.positions))));
     const byHand = view.boat.parts.filter((part) => (part.kind === 'hand primer' && works({ by: 'hand', part: part.id })) || (part.kind === 'lift pump' && works({ by: 'lever', part: part.id })));
-    if (byHand.length > 0) return { outcome: 'pass', about: vent.id };
+    if (byHand.length > 0) return { outcome: 'pass', about: vent.id, rests: byHand.map(({ id }) => ({ about: id })) };
     const missing: MissingFact[] = [];
     for (const tank of view.boat.tanks.filter((other) => works({ by: 'gravity', part: other.id }))) {
         const level = view.boat.vessel.envelope.level?.low;
@@ -38,7 +38,7 @@ function judge(view: View, pumping: Pumping, vent: Vent): Verdict {
         if (surface !== undefined && height !== undefined) {
             if (surface - height < LEAST_HEAD) continue;
             const below = fills(view, pumping, vent, tank.id, consumers, surface);
-            if (below === 'yes') return { outcome: 'pass', about: vent.id };
+            if (below === 'yes') return { outcome: 'pass', about: vent.id, rests: [{ about: vent.id, fact: 'at' }, { about: tank.id, fact: 'box' }] };
             if (below !== 'no') missing.push(...below.unknown.map((id) => heightsMissing(id, nameOf(view.boat, id))));
             continue;
         }

@@ -20,14 +20,14 @@ function judge(view: View, consumer: Consumer): Verdict {
     if (wrong) {
         const { first, second } = wrong;
         return {
-            outcome: 'fail', about: second.id, fact: 'passes', message: `${second.name} passes ${um(second)}, coarser than ${first.name} before it with ${um(first)}.`,
+            outcome: 'fail', about: second.id, fact: 'passes', rests: [first, second].map(({ id }) => ({ about: id, fact: 'passes' })), message: `${second.name} passes ${um(second)}, coarser than ${first.name} before it with ${um(first)}.`,
             reason: `${first.name} takes all the dirt and clogs early; ${second.name} catches nothing that passed it.`,
             advice: `Fit an element of ${um(first)} or finer in ${second.name}, or a coarser one in ${first.name}.`, see: [{ id: first.id, why: 'the filter before it' }],
         };
     }
     const unknown = filters.filter((filter) => !filter.passes);
     if (unknown.length > 0) return { outcome: 'cannot tell', about: consumer.id, missing: unknown.map((filter) => ({ about: filter.id, fact: `what ${filter.name} passes`, how: `read it on the element, and write it like \`passes 10 um\`` })) };
-    return { outcome: 'pass', about: consumer.id };
+    return { outcome: 'pass', about: consumer.id, rests: filters.map(({ id }) => ({ about: id, fact: 'passes' })) };
 }
 
 const um = (part: Part): string => `${Number((part.passes!.si * 1e6).toPrecision(3))} um`;

@@ -36,9 +36,10 @@ function past(view: View, consumer: Consumer, finals: readonly Part[], lineUp: R
     if (unplaced.length > 0) return { outcome: 'cannot tell', about: consumer.id, missing: unplaced.map((valve) => positionMissing(valve, lineUp.id)) };
     const linedUp = view.running(lineUp);
     const past = tanksBefore(linedUp, `${consumer.id}:in`, passagesOf(view.network, finals.map((filter) => filter.id)));
-    if (past.length === 0) return { outcome: 'pass', about: consumer.id };
+    const rests = finals.map(({ id }) => ({ about: id, fact: 'final' }));
+    if (past.length === 0) return { outcome: 'pass', about: consumer.id, rests };
     return {
-        outcome: 'fail', about: consumer.id, message: `In line-up ${lineUp.id} fuel from ${listed(past)} reaches ${consumer.id} past ${listed(finals.map((filter) => filter.name))}.`,
+        outcome: 'fail', about: consumer.id, rests, message: `In line-up ${lineUp.id} fuel from ${listed(past)} reaches ${consumer.id} past ${listed(finals.map((filter) => filter.name))}.`,
         reason: 'Unfiltered fuel ruins the injectors.', advice: 'Shut or blank the way round, or put a final filter into it.',
         see: [...finals.map((filter) => ({ id: filter.id, why: 'the final filter' })), ...(view.boat.lineUps.length > 0 ? [{ id: lineUp.id, why: 'this line-up' }] : [])],
     };

@@ -31,7 +31,7 @@ function judge(view: View, course: Course): Verdict {
     const selectorOnly = at >= 0 && parts[at]!.kind === 'selector' && pipes.some((pipe) => !pipe.length);
     const known = pipes.reduce((sum, pipe) => sum + (pipe.length?.si ?? 0), 0);
     if (at >= 0 && others.length === 0 && !selectorOnly) {
-        if (pipes.every((pipe) => pipe.length) && known <= AT_TANK) return { outcome: 'pass', about: course.id };
+        if (pipes.every((pipe) => pipe.length) && known <= AT_TANK) return { outcome: 'pass', about: course.id, rests: [{ about: parts[at]!.id }, ...pipes.map(({ id }) => ({ about: id, fact: 'length' }))] };
         const unknown = pipes.filter((pipe) => !pipe.length);
         if (known <= AT_TANK && unknown.length > 0) {
             return { outcome: 'cannot tell', about: course.id, missing: unknown.map((pipe) => lengthMissing(pipe, `${tank} and ${parts[at]!.name}`)) };

@@ -1,6 +1,6 @@
 import type { Boat, Id, Part } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
-import { couldFlood } from '../../analysis/tanks/openings';
+import { couldFlood, openingsOf } from '../../analysis/tanks/openings';
 import { comingTo } from '../../analysis/topology/isolation';
 import { partsBefore, tanksBefore } from '../../analysis/topology/paths';
 import { capital, listed } from '../../model/words';
@@ -30,7 +30,7 @@ function judge(view: View, filter: Part): Verdict {
     const held = [...met].filter((id) => onWay.has(id)).flatMap((id) => network.parts.get(id) ?? []);
     const place = placeFor(view, inlet);
     return {
-        outcome: 'fail', about: filter.id, severity: flood === 'no' ? 'minor' : 'major',
+        outcome: 'fail', about: filter.id, rests: flood === 'unknown' ? [] : [...openingsOf(filter).map(({ name }) => ({ about: filter.id, fact: name })), ...open.map((id) => ({ about: id, fact: 'box' }))], severity: flood === 'no' ? 'minor' : 'major',
         message: `${capital(filter.name)} cannot be shut off from ${listed(open)}: no valve on the way stops the flow.${notCounted(held)}`,
         reason: flood === 'no' ? `Opened, its column falls back to ${listed(open)} and air follows.`
             : flood === 'yes' ? `Opened, it can flood: liquid in ${listed(open)} can stand above it.`
@@ -70,7 +70,7 @@ function placeOf({ network }: View, point: string): Id | undefined {
 }
 
 /** Tanks that no hand can cut off from the filter, in the best setting, and what was met on the way. */
-function unshut({ boat, network, allOpen }: View, inlet: string, added?: number): { tanks: readonly Id[]; met: ReadonlySet<Id> } {
+export function unshut({ boat, network, allOpen }: View, inlet: string, added?: number): { tanks: readonly Id[]; met: ReadonlySet<Id> } {
     let best: { tanks: readonly Id[]; met: ReadonlySet<Id> } | undefined;
     const without = new Set(added === undefined ? [] : [added]);
     for (const setting of handSettings(boat, 'shutoffs shut')) {

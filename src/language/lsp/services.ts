@@ -15,9 +15,10 @@ export interface OrlopEditorServices {
     readonly boats: Boats;
 }
 
-export function createOrlopEditorServices(context: DefaultSharedModuleContext): OrlopEditorServices {
+/** `today` gives the day of judgement as an ISO date; without it nothing is judged by its age. */
+export function createOrlopEditorServices(context: DefaultSharedModuleContext, today?: () => string): OrlopEditorServices {
     const shared = inject(createDefaultSharedModule(context), OrlopGeneratedSharedModule, OrlopSharedModule);
-    const boats = new Boats(shared);
+    const boats = new Boats(shared, today);
     const known = (): Boats => boats;
     const editor: Module<LangiumServices, PartialLangiumServices> = {
         validation: { DocumentValidator: () => new BoatDiagnostics(known) },
