@@ -3,7 +3,7 @@ import type { Boat, Carries, Consumer, Id, Part } from '../model/boat';
 import type { Rule, Verdict } from '../model/finding';
 import { lineUpsOf, runLineUps, type ResolvedLineUp } from '../analysis/topology/line-ups';
 import { networkOf, reach, type LinedUp, type Network } from '../analysis/topology/network';
-import { follows, partsBefore, running, tanksBefore } from '../analysis/topology/paths';
+import { follows, joinedTanks, partsBefore, running, tanksBefore } from '../analysis/topology/paths';
 
 export interface Check extends Rule {
     /** One verdict for each thing that the rule speaks of. Never throws; a missing fact is `cannot tell`. */
@@ -19,6 +19,8 @@ export interface View {
     readonly lineUps: readonly ResolvedLineUp[];
     readonly runs: readonly ResolvedLineUp[];
     readonly running: (lineUp: ResolvedLineUp) => LinedUp;
+    /** Groups of tanks that are joined by an open line. */
+    readonly joined: (lineUp: ResolvedLineUp) => readonly (readonly Id[])[];
     /** Everything running and every valve open: what could be reached at all. */
     readonly allOpen: LinedUp;
 }
@@ -26,14 +28,16 @@ export interface View {
 export function viewOf(boat: Boat, today?: string): View {
     const network = networkOf(boat);
     const lineUps = lineUpsOf(boat);
-    const cache = new Map<Id, LinedUp>();
+    const once = <T>(work: (lineUp: ResolvedLineUp) => T): ((lineUp: ResolvedLineUp) => T) => {
+        const cache = new Map<Id, T>();
+        return (lineUp) => {
+            if (!cache.has(lineUp.id)) cache.set(lineUp.id, work(lineUp));
+            return cache.get(lineUp.id)!;
+        };
+    };
     return {
         boat, network, lineUps, runs: runLineUps(lineUps), ...(today !== undefined && { today }),
-        running: (lineUp) => {
-            let found = cache.get(lineUp.id);
-            if (!found) { found = running(network, lineUp.positions); cache.set(lineUp.id, found); }
-            return found;
-        },
+        running: once(({ positions }) => running(network, positions)), joined: once(({ positions }) => joinedTanks(network, positions)),
         allOpen: running(network, new Map(), 'all open'),
     };
 }

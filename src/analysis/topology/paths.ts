@@ -42,7 +42,19 @@ export const partsBefore = (linedUp: LinedUp, point: string): ReadonlySet<Id> =>
 /** Parts on some way from a point to a tank. */
 export const partsAfter = (linedUp: LinedUp, point: string): ReadonlySet<Id> => partsOn(linedUp, point, 'after');
 
+/** Asked again and again by many rules of one network that does not change. */
+const known = new WeakMap<LinedUp, Map<string, ReadonlySet<Id>>>();
+
 function partsOn(linedUp: LinedUp, point: string, side: 'before' | 'after'): ReadonlySet<Id> {
+    const answers = known.get(linedUp) ?? new Map<string, ReadonlySet<Id>>();
+    known.set(linedUp, answers);
+    const key = `${side} ${point}`;
+    const found = answers.get(key) ?? findParts(linedUp, point, side);
+    answers.set(key, found);
+    return found;
+}
+
+function findParts(linedUp: LinedUp, point: string, side: 'before' | 'after'): ReadonlySet<Id> {
     const { network } = linedUp;
     const at = network.index.get(point);
     if (at === undefined) return new Set();

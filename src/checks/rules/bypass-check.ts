@@ -27,13 +27,14 @@ function judge(view: View, pump: Part): Verdict {
     const barred = passagesOf(network, [about, ...boat.consumers.map(({ id }) => id)]);
     const both = allOpen.ways.map((ways, at) => [...ways, ...allOpen.back[at]!]);
     const [ahead, behind] = [reach(allOpen, both, [to], barred), reach(allOpen, both, [from], barred)];
-    const touches = (points: ReadonlySet<number>, id: string): boolean => [...points].some((point) => network.points[point]!.startsWith(`${id}:`));
+    const near = new Set([...ahead, ...behind].map((point) => ownerOf(view, point)));
+    const touches = (points: ReadonlySet<number>, id: string): boolean => [...points].some((point) => ownerOf(view, point) === id);
     const blank = boat.parts.filter((part) => (part.kind === 'selector' || part.kind === 'changeover') && part.positions.length === 0 && touches(ahead, part.id) && touches(behind, part.id));
     if (blank.length > 0) return { outcome: 'cannot tell', about, missing: blank.map(({ id }) => positionsMissing(id)) };
     if (!ahead.has(from)) return { outcome: 'not applicable', about, why: 'no line runs beside it' };
 
     const round = (linedUp: LinedUp, without: ReadonlySet<number> = barred): boolean => reach(linedUp, linedUp.ways, [to], without).has(from);
-    const settings = [...handSettings(boat, 'shutoffs open')].filter((positions) => works(view, from, to, barred, positions));
+    const settings = [...handSettings(boat, 'shutoffs open', near)].filter((positions) => works(view, from, to, barred, positions));
     // Where a selector keeps the one way shut while the other is used, a hand has parted them.
     const loops = settings.map((positions) => lineUpNetwork(network, positions)).filter((linedUp) => round(linedUp));
     if (loops.length === 0 || loops.length < settings.length) return { outcome: 'pass', about };
@@ -51,6 +52,8 @@ function judge(view: View, pump: Part): Verdict {
         ...(place && { see: [{ id: place, why: 'stands in the line beside it' }] }),
     };
 }
+
+const ownerOf = ({ network }: View, point: number): string => network.points[point]!.split(':')[0]!;
 
 /** Whether the pump is fed and moves liquid on to a consumer or a tank. */
 function works({ network, boat }: View, from: number, to: number, barred: ReadonlySet<number>, positions: Positions): boolean {

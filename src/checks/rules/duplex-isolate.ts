@@ -7,7 +7,7 @@ import type { Consumer, Id, Part } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import { isManual } from '../../analysis/topology/isolation';
 import { reach, type Positions } from '../../analysis/topology/network';
-import { follows, partsBefore, passagesOf, running, tanksBefore } from '../../analysis/topology/paths';
+import { connectedTo, follows, partsBefore, passagesOf, running, tanksBefore } from '../../analysis/topology/paths';
 import { handSettings } from '../../analysis/topology/settings';
 import { capital, listed } from '../../model/words';
 import { filtersOf, freeTag, type Check, type View } from '../check';
@@ -66,7 +66,7 @@ function best(view: View, consumer: Consumer, filter: Part, others: readonly Par
     const own = passagesOf(view.network, [filter.id]);
     const shutoffs = nearestFirst(view, filter);
     let found: Off = { onLine: true, inlet: true, outlet: true };
-    for (const setting of handSettings(view.boat, 'shutoffs open')) {
+    for (const setting of handSettings(view.boat, 'shutoffs open', connectedTo(view.network, consumer.id))) {
         const fed = (positions: Positions): boolean => {
             const linedUp = running(view.network, positions);
             const before = partsBefore(linedUp, inlet);

@@ -2,7 +2,7 @@ import type { Consumer, Id, Part } from '../../model/boat';
 import type { CurvePoint, Measure } from '../../model/measure';
 import type { Ground, MissingFact, Verdict } from '../../model/finding';
 import { partsBefore, passagesOf, running, tanksBefore } from '../../analysis/topology/paths';
-import type { Positions } from '../../analysis/topology/network';
+import type { LinedUp } from '../../analysis/topology/network';
 import { fromSI } from '../../model/units';
 import { capital, listed } from '../../model/words';
 import { burnsFuel, type Check, type View } from '../check';
@@ -73,8 +73,7 @@ function alone(view: View, filter: Part): { all: Consumer[]; alone: Consumer[][]
     const own = passagesOf(view.network, [filter.id]);
     const all = new Set<Id>();
     const groups = new Map<string, Consumer[]>();
-    for (const setting of settings(view, filter)) {
-        const linedUp = running(view.network, setting);
+    for (const linedUp of settings(view, filter)) {
         const through = consumers.filter(({ id }) => partsBefore(linedUp, `${id}:in`).has(filter.id));
         for (const { id } of through) all.add(id);
         const group = through.filter(({ id }) => tanksBefore(linedUp, `${id}:in`, own).length === 0);
@@ -84,9 +83,9 @@ function alone(view: View, filter: Part): { all: Consumer[]; alone: Consumer[][]
 }
 
 /** The line-ups for running, and each with a changeover that leads through the filter in another of its positions. */
-function settings(view: View, filter: Part): Positions[] {
+function settings(view: View, filter: Part): LinedUp[] {
     const changeovers = view.boat.parts.filter((part) => part.kind === 'changeover' && view.boat.courses.some((course) => course.parts.includes(part.id) && course.parts.includes(filter.id)));
-    return view.runs.flatMap(({ positions }) => [positions, ...changeovers.flatMap((valve) => valve.positions.map(({ name }) => new Map(positions).set(valve.id, name)))]);
+    return view.runs.flatMap((lineUp) => [view.running(lineUp), ...changeovers.flatMap((valve) => valve.positions.map(({ name }) => running(view.network, new Map(lineUp.positions).set(valve.id, name))))]);
 }
 
 const flow = (si: number): string => `${Number(fromSI(si, 'L/h').toPrecision(3))} L/h`;

@@ -37,9 +37,14 @@ function judge(view: View, filter: Part): Verdict {
     const supplied = (service === 'supply' || service === 'transfer') && tanksBefore(allOpen, `${filter.id}:in`).length > 0;
     const returning = boat.consumers.filter((consumer) => boat.joints.some((joint) => joint.from === `${consumer.id}:out`) && partsBefore(allOpen, `${consumer.id}:in`).has(filter.id));
     if (supplied && returning.length === 0) return { outcome: 'not applicable', about: filter.id, why: 'nothing leads to it but its supply (see SHUTOFF-BEFORE-FILTER)' };
+    const ends = [network.index.get(`${filter.id}:in`)!, network.index.get(`${filter.id}:out`)!];
     let sources: Source[] | undefined;
-    for (const setting of handSettings(boat, 'shutoffs shut')) {
-        const near = comingTo(allOpen, [network.index.get(`${filter.id}:in`)!, network.index.get(`${filter.id}:out`)!], setting);
+    // Only what may come into its way is worth turning: all that is reached with nothing shut.
+    const widest = comingTo(allOpen, ends, new Map());
+    const outlets = boat.consumers.filter(({ id }) => widest.points.has(network.index.get(`${id}:in`)!)).map(({ id }) => network.index.get(`${id}:out`)!);
+    const way = new Set([...widest.met, ...comingTo(allOpen, outlets, new Map()).met]);
+    for (const setting of handSettings(boat, 'shutoffs shut', way)) {
+        const near = comingTo(allOpen, ends, setting);
         const found: Source[] = supplied ? [] : fittingsIn(view, near.met);
         for (const through of boat.consumers) {
             if (through.backflow === 'blocks' || !near.points.has(network.index.get(`${through.id}:in`)!)) continue;

@@ -56,7 +56,7 @@ function couldDrainBack({ boat, network, allOpen }: View, filter: Part): Id[] {
     const barred = passagesOf(network, [filter.id, ...boat.consumers.map(({ id }) => id)]);
     const after = downstream(allOpen, outlet, barred);
     let fewest: Id[] | undefined;
-    for (const setting of handSettings(boat, 'shutoffs shut')) {
+    for (const setting of handSettings(boat, 'shutoffs shut', comingTo(allOpen, [outlet], new Map(), barred).met)) {
         const { points } = comingTo(allOpen, [outlet], setting, barred);
         const found = network.passages.flatMap((passage, i) => (passage.segment && passage.kind === 'plain' && !barred.has(i) && network.parts.has(passage.part!)
             && after.has(passage.from) && points.has(passage.from) && points.has(passage.to) ? [passage.part!] : []));

@@ -38,7 +38,7 @@ function judge(view: View, consumer: Consumer, lineUp: ResolvedLineUp): Verdict 
     const culprits = electric(partsBefore(linedUp, inlet)).filter((pump) => pump.whenOff === 'blocks');
     const named = listed(culprits.map(({ name }) => name));
     const stopped = passagesOf(view.network, blocking.map(({ id }) => id));
-    const byHand = [...handSettings(view.boat, 'shutoffs open')].some((positions) => tanksBefore(running(view.network, positions), inlet, stopped).length > 0);
+    const byHand = [...handSettings(view.boat, 'shutoffs open', before)].some((positions) => tanksBefore(running(view.network, positions), inlet, stopped).length > 0);
     return {
         outcome: 'fail', about, severity: byHand ? 'minor' : 'major', rests: culprits.map(({ id }) => ({ about: id, fact: 'when off' })),
         message: `In line-up ${lineUp.id} no fuel reaches ${about} when ${named} ${culprits.length > 1 ? 'are' : 'is'} off: ${culprits.length > 1 ? 'they block' : 'it blocks'} the only open way.`,

@@ -73,8 +73,9 @@ function placeOf({ network }: View, point: string): Id | undefined {
 export function unshut({ boat, network, allOpen }: View, inlet: string, added?: number): { tanks: readonly Id[]; met: ReadonlySet<Id> } {
     let best: { tanks: readonly Id[]; met: ReadonlySet<Id> } | undefined;
     const without = new Set(added === undefined ? [] : [added]);
-    for (const setting of handSettings(boat, 'shutoffs shut')) {
-        const found = comingTo(allOpen, [network.index.get(inlet)!], setting, without);
+    const start = [network.index.get(inlet)!];
+    for (const setting of handSettings(boat, 'shutoffs shut', comingTo(allOpen, start, new Map(), without).met)) {
+        const found = comingTo(allOpen, start, setting, without);
         if (best === undefined || found.tanks.length < best.tanks.length) best = found;
         if (found.tanks.length === 0) break;
     }

@@ -2,7 +2,7 @@
 import type { Consumer } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
-import { joinedTanks, partsAfter, partsBefore, tanksAfter, tanksBefore } from '../../analysis/topology/paths';
+import { partsAfter, partsBefore, tanksAfter, tanksBefore } from '../../analysis/topology/paths';
 import { fromSI } from '../../model/units';
 import { type Check, type View } from '../check';
 import { positionMissing } from '../missing';
@@ -24,7 +24,7 @@ function judge(view: View, consumer: Consumer, lineUp: ResolvedLineUp): Verdict 
     if (unplaced.length > 0) return { outcome: 'cannot tell', about: id, missing: unplaced.map((valve) => positionMissing(valve, lineUp.id)) };
     const linedUp = view.running(lineUp);
     const [supply, back] = [tanksBefore(linedUp, `${id}:in`), tanksAfter(linedUp, `${id}:out`)];
-    const groups = joinedTanks(view.network, lineUp.positions);
+    const groups = view.joined(lineUp);
     const [from, to] = [supply, back].map((tanks) => groups.filter((group) => group.some((tank) => tanks.includes(tank))));
     if (from!.length !== 1 || to!.length !== 1) return { outcome: 'not applicable', about: id, why: `it does not draw from one tank and return to one in line-up ${lineUp.id} (see PATH-ONE)` };
     if (from![0] === to![0]) return { outcome: 'pass', about: id };
