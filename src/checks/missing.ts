@@ -16,6 +16,8 @@ export const drawsMissing = (consumer: Consumer): MissingFact => ({ about: consu
 export const finalMissing = (last: Id, consumer: Id): MissingFact => ({ about: last, fact: `which filter is the final one of ${consumer}`, how: 'look on the engine, and write `final` on the last filter' });
 export const waterMissing = (filter: Part): MissingFact => ({ about: filter.id, fact: `what ${filter.name} does with water`, how: 'look for a bowl with a drain; if it has one, write `separates water` and where the drain is' });
 export const injectionMissing = (consumer: Id): MissingFact => ({ about: consumer, fact: `how ${consumer} injects`, how: 'read the engine plate or the maker\'s book, and write for example `injection in-line mechanical`' });
+export const mouthMissing = (fitting: Id): MissingFact => ({ about: fitting, fact: `the height of the mouth of ${fitting}`, how: 'measure how far the pipe reaches into the tank, and write `mouth at 25 mm off bottom`' });
+export const backflowMissing = (consumer: Id): MissingFact => ({ about: consumer, fact: `what ${consumer} lets flow back from its return`, how: 'ask the maker whether the overflow of its pump has a check, and write `backflow blocks` or `backflow passes`' });
 export const positionsMissing = (valve: Id): MissingFact => ({ about: valve, fact: `what the positions of ${valve} join`, how: 'turn it and see, and write a line like `position PORT joins port, out` for each' });
 
 /** What must be known before it can be said whether liquid of the tank can stand above the place; empty when all of it is. */
@@ -34,5 +36,5 @@ export function missingForHead(boat: Boat, tank: Tank, place: Place | undefined,
     return found;
 }
 
-/** How far a pipe reaches into a tank. */
-export const mouthMissing = (fitting: Id): MissingFact => ({ about: fitting, fact: `the height of the mouth of ${fitting}`, how: 'measure how far the pipe reaches into the tank, and write `mouth at 25 mm off bottom`' });
+/** Each fact once. */
+export const distinct = (missing: readonly MissingFact[]): MissingFact[] => missing.filter(({ about, fact }, i) => missing.findIndex((other) => other.about === about && other.fact === fact) === i);

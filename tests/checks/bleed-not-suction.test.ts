@@ -1,5 +1,7 @@
 /** BLEED-NOT-SUCTION: no bleed block of the text opens a bleed point upstream of the pump that it works; told once. */
 import { describe, expect, test } from 'vitest';
+import { blockText } from '../../src/documents/bleed/block';
+import { planBleed } from '../../src/procedures/bleed';
 import { checkBleedBlocks } from '../../src/documents/bleed/kept';
 import { SLOOP, TWIN, edit, load, said, type Texts } from './boats';
 
@@ -30,6 +32,17 @@ describe('one false step is one finding', () => {
         const text = block('bleed BS1 by LP1 lever', 'bleed BS2 by PR1', 'bleed BS3 by PR1', 'start E1 at most 2 times 10 s');
         expect(await rule(text)).toEqual([drawn('bleed/1/1', 'BS1', 'LP1')]);
         expect(await kept(text)).toEqual([]);
+    });
+    test('of a kept sequence', async () => {
+        const boat = edit(SLOOP, 'engine E1 {', 'engine E1 {\n  injection in-line\n  exhaust dry');
+        const loaded = (await load(boat)).boat;
+        const plan = planBleed(loaded, { engine: 'E1', opened: ['F1', 'F2'] });
+        if ('refused' in plan) throw new Error(plan.refused);
+        const sound = `${boat}${blockText(loaded, plan)}`;
+        expect([await rule(sound), await kept(sound)]).toEqual([['pass bleed/1'], []]);
+        const turned = edit(sound, '  bleed BS1 by PR1', '  bleed BS1 by LP1 lever');
+        expect(await rule(turned)).toEqual([expect.stringMatching(/^fail bleed\/1\/\d+, critical: This step opens BS1 on the suction side of LP1/)]);
+        expect(await kept(turned)).toEqual([]);
     });
     test('what is wrong before it is still told', async () => {
         expect(await kept(block('bleed BS3 by PR1', 'bleed BS1 by LP1 lever'))).toEqual(['bleed/1/1: This step breaks a law of bleeding.']);

@@ -13,7 +13,7 @@ import { passagesOf, partsBefore, tanksBefore } from '../../analysis/topology/pa
 import { handSettings } from '../../analysis/topology/settings';
 import { capital, listed } from '../../model/words';
 import { freeTag, type Check, type View } from '../check';
-import { missingForHead, mouthMissing, placeMissing, waterMissing } from '../missing';
+import { backflowMissing, distinct, missingForHead, mouthMissing, placeMissing, waterMissing } from '../missing';
 
 export const isolateFilterIn: Check = {
     code: 'ISOLATE-FILTER-IN', severity: 'major',
@@ -70,24 +70,26 @@ function weigh(view: View, filter: Part, sources: readonly Source[]): Verdict {
         const { fitting, tank, through } = source;
         const wet = fitting.kind === 'pickup' ? 'yes' : canStandAbove(boat, tank, fitting.mouth);
         const above = openings.map(({ place }) => canStandAbove(boat, tank, place));
-        const missing: MissingFact[] = [];
-        if (wet === 'unknown') missing.push(...missingForHead(boat, tank, fitting.mouth, mouthMissing(fitting.id)));
+        const unknown: MissingFact[] = [];
         if (!above.includes('yes')) {
-            for (const [i, answer] of above.entries()) if (answer === 'unknown') missing.push(...missingForHead(boat, tank, openings[i]!.place, placeMissing(filter, openings[i]!.name)));
-            if (openings.length === 0) missing.push(...missingForHead(boat, tank, undefined, placeMissing(filter, 'lid')));
+            for (const [i, answer] of above.entries()) if (answer === 'unknown') unknown.push(...missingForHead(boat, tank, openings[i]!.place, placeMissing(filter, openings[i]!.name)));
+            if (openings.length === 0) unknown.push(...missingForHead(boat, tank, undefined, placeMissing(filter, 'ports')));
             // The drain hangs lower than all that is known.
-            else if (!filter.drain && filter.separatesWater) missing.push(placeMissing(filter, 'drain'));
-            else if (!filter.drain && filter.role === 'primary') missing.push(waterMissing(filter));
+            else if (!filter.drain && filter.separatesWater) unknown.push(placeMissing(filter, 'drain'));
+            else if (!filter.drain && filter.role === 'primary') unknown.push(waterMissing(filter));
         }
-        const dry = wet === 'no' || (openings.length > 0 && missing.length === 0 && !above.includes('yes'));
-        if (!dry && through && through.backflow === undefined) missing.push({ about: through.id, fact: `what ${through.id} lets flow back from its return`, how: 'ask the maker whether the overflow of its pump has a check, and write `backflow blocks` or `backflow passes`' });
+        const dry = wet === 'no' || (unknown.length === 0 && !above.includes('yes'));
+        const missing = [
+            ...(wet === 'unknown' ? missingForHead(boat, tank, fitting.mouth, mouthMissing(fitting.id)) : []), ...unknown,
+            ...(through && through.backflow === undefined ? [backflowMissing(through.id)] : []),
+        ];
         return { ...source, dry, missing };
     });
     const rests: Ground[] = [...openings.map(({ name }) => ({ about, fact: name })), ...sources.map(({ fitting }) => ({ about: fitting.id, fact: 'mouth' }))];
     const floods = judged.filter(({ dry, missing }) => !dry && missing.length === 0);
     if (floods.length > 0) return fails(view, filter, floods, judged.filter(({ dry }) => !dry).length === 1, rests);
     const missing = judged.filter(({ dry }) => !dry).flatMap((source) => source.missing);
-    return missing.length > 0 ? { outcome: 'cannot tell', about, missing } : { outcome: 'pass', about, rests };
+    return missing.length > 0 ? { outcome: 'cannot tell', about, missing: distinct(missing) } : { outcome: 'pass', about, rests };
 }
 
 function fails({ boat }: View, filter: Part, floods: readonly Source[], alone: boolean, rests: readonly Ground[]): Verdict {

@@ -53,6 +53,6 @@ function fails({ boat }: View, part: Part, message: string): Verdict {
     const line = jobs[0] ? [jobs[0].verb, jobs[0].part, jobs[0].piece, `every ${jobs[0].every}`].filter((word) => word !== undefined && word !== '').join(' ') : `renew ${part.tag ?? 'F1'} element every 250 h or 12 months`;
     return {
         outcome: 'fail', about: part.id, message: capital(message), reason: 'What has no interval is never due, and is forgotten.',
-        advice: `Write lines like \`${line}\` into \`tend\`; *Write the usual intervals* writes them for all parts that have none.`,
+        advice: `Write lines like \`${line}\` into \`tend\`. In the editor "Write the usual intervals" writes them for all parts that have none.`,
     };
 }
