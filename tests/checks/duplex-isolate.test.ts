@@ -36,6 +36,16 @@ test('where one of them cannot be shut off at all SHUTOFF-BEFORE-FILTER has the 
     expect(await rule(text, 'F3')).toEqual(['fail F3, minor: F3 cannot be shut on its inlet and outlet while F4 carries the fuel of E1.']);
     expect((await said('SHUTOFF-BEFORE-FILTER', text, 'F3'))[0]).toMatch(/^fail F3, major/);
 });
+test('a cross connection to the filter of another engine is no changeover', async () => {
+    const two = (state: string): string => `tank T1 {\n pickup P1\n pickup P2\n vent\n}\nengine E1\nengine E2
+supply course A from T1.P1 to E1 { shutoff V1 normally open   filter F1 final   tee JA }
+supply course B from T1.P2 to E2 { shutoff V2 normally open   filter F2 final   tee JB }
+supply course Cross from JA to JB { shutoff VX normally ${state} }\n`;
+    const none = ['E1', 'E2'].map((engine) => `not applicable ${engine}: no two filters stand side by side on its supply`);
+    expect(await rule(two('shut'))).toEqual(none);
+    // Left open, both filters carry the fuel of both.
+    expect(await rule(two('open'))).not.toEqual(none);
+});
 test('cannot tell: a changeover without positions', async () => expect(await rule(edit(changeover(), ' { CO1 A }', ''))).toEqual(['cannot tell E1: what the positions of CO1 join']));
 test('not applicable: one after another; side by side with nothing to change them over', async () => {
     expect(await rule(SLOOP)).toEqual(['not applicable E1: no two filters stand side by side on its supply']);

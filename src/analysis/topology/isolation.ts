@@ -24,7 +24,7 @@ export function comingTo(linedUp: LinedUp, starts: Iterable<number>, setting: Po
             const id = network.passages[way.passage]!.part;
             const part = id === undefined ? undefined : network.parts.get(id);
             if (without.has(way.passage) || (part && shuts(part, network.points[at]!, setting))) continue;
-            if (id !== undefined && !points.has(way.to)) met.add(id);
+            if (id !== undefined) met.add(id);
             if (points.has(way.to)) continue;
             points.add(way.to);
             if (!network.tankPoints.has(way.to)) queue.push(way.to);

@@ -35,13 +35,19 @@ function judge(view: View, consumer: Consumer): Verdict[] {
     const blank = boat.parts.filter((part) => (part.kind === 'changeover' || part.kind === 'selector') && part.positions.length === 0 && boat.courses.some((course) => course.service === 'supply' && (course.parts.includes(part.id) || course.to.part === part.id)));
     if (blank.length > 0) return [{ outcome: 'cannot tell', about: consumer.id, missing: blank.map(({ id }) => positionsMissing(id)) }];
     const before = filtersOf(view, consumer);
-    const filters = boat.parts.filter((part) => before.includes(part));
+    const filters = boat.parts.filter((part) => before.includes(part) && !isOfAnother(view, consumer, part));
     const beside = (filter: Part): Part[] => filters.filter((other) => other !== filter && !follows(allOpen, filter.id, other.id) && !follows(allOpen, other.id, filter.id));
     const pairs = filters.map((filter) => ({ filter, others: beside(filter) })).filter(({ others }) => others.length > 0);
     if (pairs.length === 0) return [{ outcome: 'not applicable', about: consumer.id, why: 'no two filters stand side by side on its supply' }];
     const offs = pairs.map(({ filter, others }) => ({ filter, others, off: best(view, consumer, filter, others) }));
     if (offs.every(({ off }) => off.onLine)) return [{ outcome: 'not applicable', about: consumer.id, why: `nothing takes ${listed(pairs.map(({ filter }) => filter.name), 'or')} off line while another carries the fuel` }];
     return offs.map(({ filter, others, off }) => verdictOn(view, consumer, filter, others, off));
+}
+
+/** A filter of another consumer, which this one can reach by a cross connection for emergencies, is not changed over to. */
+function isOfAnother(view: View, consumer: Consumer, filter: Part): boolean {
+    const uses = ({ id }: Consumer): boolean => view.runs.some((lineUp) => partsBefore(view.running(lineUp), `${id}:in`).has(filter.id));
+    return !uses(consumer) && view.boat.consumers.some((other) => other !== consumer && uses(other));
 }
 
 function verdictOn(view: View, consumer: Consumer, filter: Part, others: readonly Part[], { onLine, inlet, outlet }: Off): Verdict {
