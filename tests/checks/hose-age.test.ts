@@ -22,4 +22,7 @@ test('not applicable: no day was given; no fuel hose', async () => {
     expect(await said('HOSE-AGE', dated('1990'))).toEqual(['not applicable vessel: no day was given']);
     expect(await rule('tank T1 {\n vent\n}')).toEqual(['not applicable vessel: no fuel hose is written']);
 });
-test('a day that the calendar has not is no exception', async () => expect((await rule(dated('2016-99-99'), 'S1')).length).toBe(1));
+test('of a day that the calendar has not the year counts', async () => {
+    expect(await rule(dated('2016-99-99'), 'S1')).toEqual(['pass S1']);
+    expect(await rule(dated('2015-99-99'), 'S1')).toEqual([old('2015-99-99')]);
+});

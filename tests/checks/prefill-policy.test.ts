@@ -21,8 +21,7 @@ test('another filter follows', async () => {
     for (const prefill of ['allowed', 'not on the clean side', 'forbidden']) expect(await rule(edit(SLOOP, 'passes 10 um', `passes 10 um   prefill ${prefill}`), 'F1')).toEqual(['pass F1']);
 });
 test('whatever the words `primary` and `final` say: it is where it stands that counts', async () => {
-    expect(await rule(edit(says('prefill allowed'), 'filter F2 final {', 'filter F2 primary {'))).toHaveLength(1);
-    expect((await rule(edit(says('prefill allowed'), 'filter F2 final {', 'filter F2 primary {')))[0]).toMatch(/^fail F2/);
+    expect(await rule(edit(says('prefill allowed'), 'filter F2 final {', 'filter F2 primary {'))).toEqual([expect.stringMatching(/^fail F2/)]);
 });
 test('cannot tell', async () => {
     expect(await rule(SLOOP)).toEqual(['cannot tell F2: what the maker says of filling F2 by hand']);

@@ -3,6 +3,7 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { judge, type Judgement } from '../../src/checks/judge';
 import { RULES } from '../../src/checks/rules';
+import { checkBleedBlocks } from '../../src/documents/bleed/kept';
 import { loadBoat } from '../../src/language/load';
 import { FACTS } from '../../src/language/vocabulary';
 import type { Boat } from '../../src/model/boat';
@@ -18,6 +19,19 @@ test('thirty-one rules, each with its own code', () => { expect(RULES.length).to
 // No `tend`, so that a test may take any part away; and TWIN is about its selectors.
 test.each([[SLOOP, ['TASK-SET']], [TWIN, ['FILTER-TWO', 'TASK-SET']]])('the boats that the tests start from have no other finding', async (text, codes) => {
     expect(judge((await load(text)).boat, '2026-09-01').findings.map(({ rule }) => rule.code)).toEqual(codes);
+});
+
+test.each(boats.filter(([name]) => name.endsWith('-mended')))('%s has no finding, its kept sequences included', async (_name, texts) => {
+    const { boat } = await load(texts);
+    expect([...judge(boat, '2026-09-01').findings, ...checkBleedBlocks(boat)].map(({ rule, about }) => `${rule.code} ${about}`)).toEqual([]);
+});
+/** What each boat was left with on purpose; every one of these is true of her text. */
+test.each([
+    ['ottilwake', ['HOSE-FIRE S1b', 'DRAIN-PLUGGED F1', 'ISOLATE-FILTER-OUT F1', 'TASK-SET PR1', 'TASK-SET LP1', 'TASK-SET S1']],
+    ['brackenwake', ['SHUT-AT-TANK S1', 'RETURN-NO-BLOCK SV2', 'HOSE-FIRE S1', 'SHUTOFF-BEFORE-FILTER F1', 'SHUTOFF-BEFORE-FILTER F2', 'BLEED-DRIVE BS1', 'VENT-AREA T2.vent', 'ISOLATE-FILTER-OUT F1', 'TASK-SET LP1', 'TASK-SET W1']],
+])('%s', async (name, expected) => {
+    const [, texts] = boats.find(([other]) => other === name)!;
+    expect(judge((await load(texts)).boat, '2026-09-01').findings.map(({ rule, about }) => `${rule.code} ${about}`)).toEqual(expected);
 });
 
 /** Every fact that a rule says it rests on is a word of the language. */

@@ -29,11 +29,11 @@ function judge(hose: Part): Verdict {
     return { outcome: 'cannot tell', about: hose.id, missing: [{ about: hose.id, fact: `the year marked on ${hose.name}`, how: 'read it on the hose, and write `dated 2021`' }] };
 }
 
-/** A year alone is counted as the trade does, year from year; a day to the day. */
+/** A year alone, or a day that the calendar has not, is counted as the trade does, year from year; a day to the day. */
 function isOld(dated: string, today: string): boolean {
-    if (/^\d{4}$/.test(dated)) return Number(today.slice(0, 4)) - Number(dated) > YEARS;
     const day = dayOf(dated);
-    return day !== undefined && Temporal.PlainDate.compare(day.add({ years: YEARS }), Temporal.PlainDate.from(today)) < 0;
+    if (day === undefined) return Number(today.slice(0, 4)) - Number(dated.slice(0, 4)) > YEARS;
+    return Temporal.PlainDate.compare(day.add({ years: YEARS }), Temporal.PlainDate.from(today)) < 0;
 }
 
 function dayOf(text: string): Temporal.PlainDate | undefined {
