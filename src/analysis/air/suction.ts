@@ -15,7 +15,7 @@ export interface Drawn {
 
 export interface Suction {
     readonly drawn: readonly Drawn[];
-    /** Where the block starts, and the valves on these lines whose positions nobody stated there. */
+    /** Where the block starts, and the valves on these lines whose positions neither it nor any step states. */
     readonly starts: ResolvedLineUp;
     readonly unplaced: readonly Id[];
 }
@@ -32,14 +32,13 @@ export function suctionOf(pumping: Pumping, block: BleedBlock): Suction | undefi
     const starts = block.starts === undefined ? serviceLineUp(lineUps, connected, ends) : named(block.starts);
     if (!starts) return undefined;
     let { positions } = starts;
-    const set = new Set<Id>();
     const drawn: Drawn[] = [];
     for (const { id, step } of block.lines) {
-        if (step?.do === 'set') { positions = turned(boat, positions, step.part, step.position); set.add(step.part); }
+        if (step?.do === 'set') positions = turned(boat, positions, step.part, step.position);
         if (step?.do !== 'bleed' && step?.do !== 'prove') continue;
         const driver: Driver = step.do === 'bleed' ? step.driver : { by: 'lever', part: step.part };
         const flow = pumping.flow(step.vent, driver, block.engine, positions);
         if ('law' in flow && flow.law === 'on-suction') drawn.push({ line: id, vent: step.vent, driver, positions });
     }
-    return { drawn, starts, unplaced: starts.unplaced.filter((valve) => connected.has(valve) && !set.has(valve)) };
+    return { drawn, starts, unplaced: starts.unplaced.filter((valve) => connected.has(valve) && !positions.has(valve)) };
 }
