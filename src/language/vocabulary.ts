@@ -155,6 +155,7 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
         { ...curve('exhaust raw water', 'flow', 'rotation', 'Flow of the raw-water pump at a speed.'), usual: Lh(60, 120_000) },
         quantity('exhaust cranks', 'rotation', 'Cranking speed.', [0.5, 10]),
         flag('self-bleeding', 'Clears small air by itself through its return.'),
+        choice('backflow', ['passes', 'blocks'], 'Whether liquid can come back through it from its return while it is stopped; the overflow of many injection pumps has a check.'),
     ],
     bleed: [AT, NOTE, quantity('spanner', 'length', 'Spanner that fits the bleed screw.', mm(4, 40))],
     selector: [...COMMON, HOLDS, name('ganged with', 'Turns together with this one.'), METAL, TURNING],
