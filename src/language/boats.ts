@@ -1,8 +1,8 @@
 /** The boats of a workspace, each lowered once and judged once after every change. */
-import { DocumentState, WorkspaceCache, type LangiumDocument, type LangiumSharedCoreServices } from 'langium';
+import { DocumentState, UriUtils, WorkspaceCache, type LangiumDocument, type LangiumSharedCoreServices } from 'langium';
 import type { Report } from '../documents/findings/report';
-import { boatOf } from './linking';
-import type { Loaded } from './load';
+import { boatOf, sharedOf } from './linking';
+import type { Loaded, Texts } from './load';
 import { lowerBoat } from './lowering/boat';
 import { textProblems } from './problems';
 import { reportOf } from './report';
@@ -24,13 +24,20 @@ export class Boats {
         return this.shared.workspace.LangiumDocuments.all.filter((other) => boatOf(other.uri) === folder).toArray().sort((a, b) => (a.uri.toString() < b.uri.toString() ? -1 : 1));
     }
 
+    /** The texts of a boat's files, and of the shared folder beside it, by the names of the files; as if changed, where they are. */
+    texts(document: LangiumDocument, changed: (file: LangiumDocument) => string = (file) => file.textDocument.getText()): { own: Texts; shared: Texts } {
+        const of = (files: readonly LangiumDocument[]): Texts => Object.fromEntries(files.map((file) => [UriUtils.basename(file.uri), changed(file)]));
+        const shared = sharedOf(boatOf(document.uri));
+        return { own: of(this.files(document)), shared: of(this.shared.workspace.LangiumDocuments.all.filter((other) => boatOf(other.uri) === shared).toArray()) };
+    }
+
     /** The boat that a file belongs to. */
     of(document: LangiumDocument): KnownBoat {
         return this.cache.get(boatOf(document.uri), () => {
             const folder = boatOf(document.uri);
             const documents = this.files(document);
             const lowered = lowerBoat(documents);
-            const loaded: Loaded = { boat: lowered.boat, sources: lowered.sources, problems: textProblems(documents, lowered.problems), later: lowered.later };
+            const loaded: Loaded = { boat: lowered.boat, sources: lowered.sources, problems: textProblems(documents, lowered.problems), later: lowered.later, made: lowered.made };
             const texts = new Map(documents.map((other) => [other.uri.toString(), other.textDocument.getText()]));
             return { ...loaded, report: reportOf(loaded, (uri) => texts.get(uri) ?? '', (uri) => uri.slice(folder.length + 1), this.today?.()) };
         });

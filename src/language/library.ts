@@ -2,7 +2,7 @@
  * Patterns that come with Orlop. Every figure in them is generic: common practice for a part of its size, marked `told` and
  * `about`, from no maker's book. Whoever uses one measures, and overrides.
  */
-import { URI } from 'langium';
+import { URI, type LangiumSharedCoreServices } from 'langium';
 
 export const LIBRARY = URI.parse('orlop:/library/generic.orlop');
 
@@ -46,3 +46,10 @@ pattern QuarterTurn "quarter-turn full-bore shutoff" is shutoff {
   metal   normally open
 }
 `;
+
+/** Puts the library into a workspace that does not load its documents itself. */
+export async function addLibrary({ workspace }: LangiumSharedCoreServices): Promise<void> {
+    const library = workspace.LangiumDocumentFactory.fromString(LIBRARY_TEXT, LIBRARY);
+    workspace.LangiumDocuments.addDocument(library);
+    await workspace.DocumentBuilder.build([library], { validation: false });
+}

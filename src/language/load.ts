@@ -1,7 +1,7 @@
 /** One boat from texts in memory, without an editor. */
 import { EmptyFileSystem, URI, type LangiumDocument } from 'langium';
 import type { Boat, View } from '../model/boat';
-import { LIBRARY, LIBRARY_TEXT } from './library';
+import { addLibrary } from './library';
 import { lowerBoat } from './lowering/boat';
 import type { Sources } from './sources';
 import { createOrlopServices, type OrlopServices } from './services';
@@ -14,14 +14,13 @@ export interface Loaded {
     readonly problems: readonly TextProblem[];
     /** Kinds of blocks from which nothing is drawn yet. */
     readonly later: readonly string[];
+    /** Tags that likeness makes, in the order of the texts. */
+    readonly made: readonly string[];
 }
 
 async function withLibrary(): Promise<OrlopServices> {
     const services = createOrlopServices(EmptyFileSystem);
-    const { workspace } = services.shared;
-    const library = workspace.LangiumDocumentFactory.fromString(LIBRARY_TEXT, LIBRARY);
-    workspace.LangiumDocuments.addDocument(library);
-    await workspace.DocumentBuilder.build([library], { validation: false });
+    await addLibrary(services.shared);
     return services;
 }
 
@@ -51,5 +50,5 @@ export async function loadBoat(texts: Texts, { shared = {}, view }: Loading = {}
     const problems = textProblems(documents, lowered.problems);
     for (const document of documents) { workspace.LangiumDocuments.deleteDocument(document.uri); workspace.IndexManager.remove(document.uri); }
     idle.push(services);
-    return { boat: lowered.boat, sources: lowered.sources, problems, later: lowered.later };
+    return { boat: lowered.boat, sources: lowered.sources, problems, later: lowered.later, made: lowered.made };
 }

@@ -9,6 +9,7 @@ import { refusalText, sheetData, sheetPage, sheetText } from '../../src/document
 import { reportData, reportPage, reportText } from '../../src/documents/findings/report';
 import { dueData, duePage, dueText } from '../../src/documents/upkeep/due-list';
 import type { KnownBoat } from '../../src/language/boats';
+import { addLibrary } from '../../src/language/library';
 import { createOrlopEditorServices } from '../../src/language/lsp/services';
 import { planBleed } from '../../src/procedures/bleed';
 import type { Lot } from './slips';
@@ -33,11 +34,12 @@ export interface Desk {
 
 export function openDesk(): Desk {
     const { shared, Orlop, boats } = createOrlopEditorServices(EmptyFileSystem);
+    const library = addLibrary(shared);
     const wrong: string[] = [];
     const current = new Map<string, TextDocument>();
     const uriOf = (file: string): string => URI.file(`/boat/${file}`).toString();
     const documentOf = (file: string): LangiumDocument => shared.workspace.LangiumDocuments.getDocument(URI.parse(uriOf(file)))!;
-    const known = (): KnownBoat => boats.of(shared.workspace.LangiumDocuments.all.head()!);
+    const known = (): KnownBoat => boats.of(shared.workspace.LangiumDocuments.all.find(({ uri }) => uri.scheme === 'file')!);
 
     /** Does one thing and notes an exception, or that it took too long. */
     async function attempt<T>(what: string, work: () => T | Promise<T>): Promise<T | undefined> {
@@ -60,6 +62,7 @@ export function openDesk(): Desk {
     };
 
     async function type(texts: Texts): Promise<void> {
+        await library;
         const changed = Object.entries(texts).filter(([file, text]) => current.get(uriOf(file))?.getText() !== text).map(([file, text]) => TextDocument.create(uriOf(file), 'orlop', version++, text));
         const gone = [...current.keys()].filter((uri) => !Object.keys(texts).some((file) => uriOf(file) === uri));
         for (const document of changed) { current.set(document.uri, document); shared.workspace.TextDocuments.set(document); }

@@ -96,7 +96,7 @@ describe('a refit', () => {
     test('any analysis runs on it: a shutoff that is missing as is, is there after it', async () => {
         const bare = without(SLOOP, 'shutoff V1 normally open');
         const text = `${bare}\nrefit Haul26 { insert shutoff V9 normally open between T1.P1 and S1 }`;
-        const codes = async (view: View): Promise<string[]> => judge((await read(text, view)).boat).findings.map(({ rule }) => rule.code);
+        const codes = async (view: View): Promise<string[]> => judge((await read(text, view)).boat).findings.map(({ rule }) => rule.code).filter((code) => code !== 'TASK-SET');
         expect(await codes('as is')).toContain('SHUT-AT-TANK');
         expect(await codes({ after: 'Haul26' })).toEqual([]);
     });

@@ -19,6 +19,8 @@ export interface Lowered {
     readonly problems: readonly Problem[];
     /** Kinds of blocks that are kept as they stand. */
     readonly later: readonly string[];
+    /** Tags that likeness makes, in the order of the texts. */
+    readonly made: readonly string[];
 }
 
 /**
@@ -56,7 +58,8 @@ function lowerView(documents: readonly LangiumDocument[], view: View): Lowered &
     const early = new Context();
     const overlays = of('Overlay').map((overlay) => readOverlay(early, overlay));
     const effects = effectsOf(overlays, view);
-    const context = new Context(declarations(sorted, effects.inserted), new Set(sorted.map((document) => document.uri.toString())), effects);
+    const { declared, made } = declarations(sorted, effects.inserted);
+    const context = new Context(declared, new Set(sorted.map((document) => document.uri.toString())), effects);
     context.problems.push(...early.problems);
     for (const { node, lines, answers } of overlays) {
         context.claim(node.name, node.$cstNode);
@@ -105,6 +108,7 @@ function lowerView(documents: readonly LangiumDocument[], view: View): Lowered &
         sources: context.sources,
         problems: context.problems,
         later: [...new Set(of('Later').map(({ kind }) => kind as string).concat(of('Passage').map(() => 'passage')))].sort(),
+        made,
     };
 }
 
@@ -127,17 +131,18 @@ function lowerPattern(context: Context, pattern: Pattern): void {
 }
 
 /** The nodes that declare each tag, in the order of the files; then those that are made by likeness. */
-function declarations(documents: readonly LangiumDocument[], inserted: readonly AstNode[]): ReadonlyMap<string, readonly AstNode[]> {
-    const found = new Map<string, AstNode[]>();
-    const add = (tag: string, node: AstNode): void => { found.set(tag, [...(found.get(tag) ?? []), node]); };
+function declarations(documents: readonly LangiumDocument[], inserted: readonly AstNode[]): { declared: ReadonlyMap<string, readonly AstNode[]>; made: readonly string[] } {
+    const declared = new Map<string, AstNode[]>();
+    const add = (tag: string, node: AstNode): void => { declared.set(tag, [...(declared.get(tag) ?? []), node]); };
     const nodes = documents.flatMap((document) => AstUtils.streamAllContents(document.parseResult.value).toArray());
     for (const node of nodes) {
         const tag = tagOf(node);
         // What a refit would put in is not on the boat in another view.
         if (tag !== undefined && (!isPart(node) || node.$container.$type !== 'Insertion' || inserted.includes(node))) add(tag, node);
     }
-    for (const node of nodes) for (const { tag } of madeTags(node, linked)) add(tag, node);
-    return found;
+    const made: string[] = [];
+    for (const node of nodes) for (const { tag } of madeTags(node, linked)) { add(tag, node); made.push(tag); }
+    return { declared, made };
 }
 
 /** A declaration whose name is still to be typed is left out; the parser has already asked for it. */

@@ -19,7 +19,7 @@ export class BoatActions implements CodeActionProvider {
 
     async getCodeActions(document: LangiumDocument, params: CodeActionParams): Promise<(Command | CodeAction)[]> {
         const known = this.boats().of(document);
-        return [...fixes(known, document, params), ...await allFixes(known, document, this.boats().files(document), params), ...updates(known, document, params), ...bleedings(known, document, params), ...upkeep(known, document, params)];
+        return [...fixes(known, document, params), ...await allFixes(known, document, this.boats(), params), ...updates(known, document, params), ...bleedings(known, document, params), ...upkeep(known, document, params)];
     }
 }
 
@@ -38,13 +38,13 @@ function fixes({ report, sources }: KnownBoat, document: LangiumDocument, params
 }
 
 /** For a finding at the cursor that has fellows: all of them at once. */
-async function allFixes({ report, sources }: KnownBoat, document: LangiumDocument, files: readonly LangiumDocument[], params: CodeActionParams): Promise<CodeAction[]> {
+async function allFixes({ report, sources }: KnownBoat, document: LangiumDocument, boats: Boats, params: CodeActionParams): Promise<CodeAction[]> {
     const mendable = report.findings.filter((finding) => finding.fix !== undefined);
     const here = mendable.filter((finding) => { const source = sources.find(finding.about, finding.fact); return source?.uri === document.uri.toString() && overlaps(source.mark, params.range); });
     const codes = [...new Set(here.map(({ rule }) => rule.code))].filter((code) => mendable.filter(({ rule }) => rule.code === code).length > 1);
     const found: CodeAction[] = [];
     for (const code of codes) {
-        const mended = await mendAll(files, code);
+        const mended = await mendAll(boats.files(document), boats.texts(document).shared, code);
         const diagnostics = params.context.diagnostics.filter((diagnostic) => diagnostic.code === code);
         if (mended) found.push({ title: `Mend all of this kind (${code}): ${mended.count} places`, kind: 'quickfix', diagnostics, edit: { changes: { ...mended.changes } } });
     }

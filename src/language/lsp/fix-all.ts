@@ -5,7 +5,7 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import { judge } from '../../checks/judge';
 import type { Finding } from '../../model/finding';
 import { editOf } from '../edits';
-import { loadBoat } from '../load';
+import { loadBoat, type Texts } from '../load';
 
 /** No boat has more findings of one kind that a line mends. */
 const MOST = 40;
@@ -22,11 +22,11 @@ export interface MendAll {
 }
 
 /** Nothing when fewer than two fixes are needed, when two would meddle with one another, or when something else would come to be wrong. */
-export async function mendAll(files: readonly LangiumDocument[], code: string): Promise<MendAll | undefined> {
+export async function mendAll(files: readonly LangiumDocument[], shared: Texts, code: string): Promise<MendAll | undefined> {
     const names = new Map(files.map((file) => [UriUtils.basename(file.uri), file]));
     const texts: Record<string, string> = Object.fromEntries([...names].map(([name, file]) => [name, file.textDocument.getText()]));
     const inserts = new Map([...names.keys()].map((name): [string, Insert[]] => [name, []]));
-    let loaded = await loadBoat(texts);
+    let loaded = await loadBoat(texts, { shared });
     const before = judge(loaded.boat).findings;
     const slips = loaded.problems.length;
     let findings = before;
@@ -34,14 +34,14 @@ export async function mendAll(files: readonly LangiumDocument[], code: string): 
         const finding = findings.find(({ rule, fix }) => rule.code === code && fix !== undefined);
         if (!finding) return count > 1 && findings.every((left) => before.some((old) => key(old) === key(left))) ? { count, changes: changesOf(names, inserts) } : undefined;
         const edit = editOf(finding.fix!, loaded.sources, Object.values(texts).some((text) => text.includes('\r\n')) ? '\r\n' : '\n');
-        const name = [...names.keys()].find((other) => edit?.uri === URI.file(`/${other}`).toString());
+        const name = [...names.keys()].find((other) => edit !== undefined && UriUtils.basename(URI.parse(edit.uri)) === other);
         if (!edit || name === undefined) return undefined;
         const document = TextDocument.create(edit.uri, 'orlop', 0, texts[name]!);
         const own = inserted(inserts.get(name)!, document.offsetAt(edit.edit.range.start), edit.edit.newText);
         if (!own) return undefined;
         inserts.set(name, own);
         texts[name] = TextDocument.applyEdits(document, [edit.edit]);
-        loaded = await loadBoat(texts);
+        loaded = await loadBoat(texts, { shared });
         findings = judge(loaded.boat).findings;
         if (loaded.problems.length > slips || findings.some((left) => key(left) === key(finding))) return undefined;
     }

@@ -16,6 +16,7 @@ const KINDS: Readonly<Record<string, Kind>> = {
     Selector: { symbol: SymbolKind.Enum, token: 'variable' }, Changeover: { symbol: SymbolKind.Enum, token: 'variable' }, Position: { symbol: SymbolKind.EnumMember, token: 'enumMember' },
     Course: { symbol: SymbolKind.Function, token: 'function' }, Split: { symbol: SymbolKind.Operator, token: 'variable' }, Leg: { symbol: SymbolKind.Field, token: 'property' },
     Part: { symbol: SymbolKind.Variable, token: 'variable' }, LineUp: { symbol: SymbolKind.Constant, token: 'enum' },
+    Pattern: { symbol: SymbolKind.Class, token: 'type' }, Overlay: { symbol: SymbolKind.Package, token: 'namespace' }, Passage: { symbol: SymbolKind.Event, token: 'variable' },
 };
 const OTHER: Kind = { symbol: SymbolKind.Object, token: 'variable' };
 

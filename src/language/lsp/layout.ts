@@ -40,7 +40,7 @@ export interface Layout {
 /** Things that may stand side by side on a line. */
 const ITEMS = new Set(['Part', 'Split', 'Changeover', 'Leg', 'Fitting', 'BleedPoint', 'Space', 'Position', 'Setting']);
 /** Entries whose words are known, so that a gap between them means nothing. */
-const SET = new Set(['Vessel', 'Tank', 'Consumer', 'Selector', 'Course', 'LineUp', 'Tend', 'Log', 'Bleed']);
+const SET = new Set(['Vessel', 'Tank', 'Consumer', 'Selector', 'Course', 'LineUp', 'Tend', 'Log', 'Bleed', 'Pattern']);
 /** What is set in a column, each kind for itself within its block, and the blanks after the widest. */
 const ALIGNED: Readonly<Record<string, number>> = { Fitting: WIDE, BleedPoint: WIDE, Position: 1, Leg: 1 };
 
@@ -52,7 +52,8 @@ export function layoutOf(root: AstNode): Layout {
     for (const entry of AstUtils.streamContents(root)) if (!SET.has(entry.$type)) asWritten(entry, layout.gaps);
     for (const node of AstUtils.streamAst(root)) {
         if (!node.$cstNode) continue;
-        if (ITEMS.has(node.$type)) layout.gaps.set(node.$cstNode.offset, WIDE);
+        // `pattern Bowl is filter`, `insert shutoff V2`: one phrase.
+        if (ITEMS.has(node.$type)) layout.gaps.set(node.$cstNode.offset, isPhrase(node) ? 1 : WIDE);
         facts(node, layout.gaps);
         if (isPart(node) && leads(node) && onOneLine(node)) nameColumn(node, layout);
         if (isBleed(node)) { bleed(node.tokens, HEAD_CELLS, layout.gaps); for (const line of node.lines) bleedLine(line, layout); }
@@ -72,6 +73,8 @@ export function layoutOf(root: AstNode): Layout {
     if (lineUps.length > 0) layout.tables.push({ rows: lineUps, gap: WIDE, alike: false });
     return layout;
 }
+
+const isPhrase = ({ $container: at, $containerProperty: property }: AstNode): boolean => property === 'part' && (at?.$type === 'Pattern' || at?.$type === 'Insertion');
 
 /** The head of an item, then what follows it, then each further fact. */
 function cellsOf(item: AstNode): Row {

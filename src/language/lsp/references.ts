@@ -6,7 +6,8 @@
 import { AstUtils, CstUtils, DefaultReferences, GrammarUtils, stream, type AstNode, type CstNode, type FindReferencesOptions, type LangiumCoreServices, type LangiumDocument, type ReferenceDescription, type Stream } from 'langium';
 import { ganged } from '../../analysis/topology/line-ups';
 import type { Boats } from '../boats';
-import { isChangeover, isLeg, isPosition, isRef, isSelector, isSelectorPort, isSetting, isWord, type Changeover, type Leg, type Position, type Ref, type Selector, type SelectorPort } from '../generated/ast';
+import { isChangeover, isCourse, isLeg, isPart, isPosition, isRef, isSelector, isSelectorPort, isSetting, isWord, type Changeover, type Leg, type Part, type Position, type Ref, type Selector, type SelectorPort } from '../generated/ast';
+import { itemsOf, patternOf } from '../likeness';
 import { isPositionInStep } from '../problems';
 
 export interface Use {
@@ -24,7 +25,7 @@ export class BoatReferences extends DefaultReferences {
         const use = usesIn(astNode).find(({ cst }) => cst.offset <= source.offset && source.end <= cst.end);
         if (use) return [use.target];
         const name = this.nameProvider.getNameNode(astNode);
-        return name && name.offset <= source.offset && source.end <= name.end ? [astNode] : [];
+        return name && name.offset <= source.offset && source.end <= name.end ? [overridden(astNode) ?? astNode] : [];
     }
 
     override findReferences(target: AstNode, { documentUri, includeDeclaration }: FindReferencesOptions): Stream<ReferenceDescription> {
@@ -56,8 +57,18 @@ export class BoatReferences extends DefaultReferences {
     }
 }
 
+/** What a line in a course that is like a pattern says otherwise: the part of the pattern is what it names. */
+function overridden(node: AstNode): AstNode | undefined {
+    const course = node.$container;
+    const pattern = isPart(node) && isCourse(course) ? patternOf(course) : undefined;
+    return pattern && [...itemsOf(pattern.items)].find((item) => item.name === (node as Part).name);
+}
+
 /** The names that a node itself uses, with what they mean. */
 export function usesIn(node: AstNode): Use[] {
+    const same = overridden(node);
+    const own = same && GrammarUtils.findNodeForProperty(node.$cstNode, 'name');
+    if (same && own) return [{ target: same, cst: own }];
     const soft = softUse(node);
     const links = soft && isRef(node) ? [] : AstUtils.streamReferences(node).toArray().flatMap(({ reference }): Use[] => {
         const target = 'ref' in reference ? reference.ref : undefined;

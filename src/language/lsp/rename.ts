@@ -7,8 +7,8 @@ import { blockLines, blockText, isOwn, spacedLine } from '../../documents/bleed/
 import { planOf } from '../../documents/bleed/kept';
 import type { BleedBlock } from '../../model/boat';
 import type { Boats } from '../boats';
-import { isFitting, isLeg, isMeasure, isSelectorPort } from '../generated/ast';
-import { portName, tagOf } from '../likeness';
+import { isFitting, isLeg, isMeasure, isPattern, isSelectorPort } from '../generated/ast';
+import { innerTags, linked, portName, tagOf } from '../likeness';
 import { loadBoat, type Loaded } from '../load';
 import { rangeOf } from '../sources';
 import { allNotes } from './actions';
@@ -29,14 +29,48 @@ export class BoatRename implements RenameProvider {
     async rename(document: LangiumDocument, { position, newName }: RenameParams): Promise<WorkspaceEdit> {
         const { target, cst } = this.nameAt(document, document.textDocument.offsetAt(position));
         if (cst.text === newName) return { changes: {} };
-        this.accept(target, cst.text, newName);
+        const old = (target as { name?: string }).name ?? cst.text;
+        const name = this.written(document, target, cst.text, newName);
+        this.accept(target, old, name);
         this.understood(document, cst.text);
         const changes: Changes = new Map();
         for (const { sourceUri, segment } of this.references.findReferences(target, { includeDeclaration: true })) {
-            put(changes, sourceUri.toString(), { range: segment.range, newText: newName });
+            const file = this.services.shared.workspace.LangiumDocuments.getDocument(sourceUri);
+            // A tag that likeness made is brought up to date below: it says more than this name.
+            if (file?.textDocument.getText(segment.range) === old) put(changes, sourceUri.toString(), { range: segment.range, newText: name });
         }
+        await this.followTags(document, changes);
         await this.follow(document, changes);
         return { changes: Object.fromEntries(changes) };
+    }
+
+    /** The name to write where the thing is declared: V9 for V9-S, where the course adds -S. */
+    private written(document: LangiumDocument, target: AstNode, used: string, newName: string): string {
+        const old = (target as { name?: string }).name;
+        if (!this.boats().files(document).includes(AstUtils.getDocument(target))) {
+            return refuse(`\`${used}\` is written in a pattern that other boats share, and a change there would reach them too. Change it in that file.`);
+        }
+        if (old === undefined || used === old || !used.startsWith(old)) return newName;
+        const added = used.slice(old.length);
+        if (newName.endsWith(added) && newName.length > added.length) return newName.slice(0, -added.length);
+        return refuse(`\`${used}\` is ${old} of a pattern with ${added} behind it, so its new name ends in ${added} too, like \`V9${added}\`. To change ${added}, change the course or part that adds it.`);
+    }
+
+    /** Tags that likeness makes from what was renamed: V1-S from V1, BS-F1 from F1. Every use of them follows. */
+    private async followTags(document: LangiumDocument, changes: Changes): Promise<void> {
+        const before = this.boats().of(document);
+        if (before.made.length === 0) return;
+        const { own, shared } = this.boats().texts(document, changed(changes));
+        const after = await loadBoat(own, { shared });
+        if (after.made.length !== before.made.length) return refuse('What is like this thing could not be followed. Give the new name by hand.');
+        const renamed = new Map(before.made.flatMap((tag, i) => (after.made[i] === tag ? [] : [[tag, after.made[i]!] as const])));
+        for (const tag of renamed.values()) if (before.boat.tags.has(tag) && !renamed.has(tag)) return refuse(`\`${tag}\` would come to be a name in this boat, and it is one already. Choose another.`);
+        for (const file of this.boats().files(document)) for (const node of AstUtils.streamAst(file.parseResult.value)) {
+            for (const { reference } of AstUtils.streamReferences(node)) {
+                const now = renamed.get(reference.$refText);
+                if (now !== undefined && reference.$refNode) put(changes, file.uri.toString(), { range: reference.$refNode.range, newText: now });
+            }
+        }
     }
 
     /** The name under the cursor and what it names; anything else is refused in words. */
@@ -79,6 +113,12 @@ export class BoatRename implements RenameProvider {
             return refuse(`\`${name}\` is not a name. A name is one word that begins with a capital letter, like \`${small ? `${name[0]!.toUpperCase()}${name.slice(1)}` : 'V1'}\`.`);
         }
         if (maySmall && JOINING.has(name)) return refuse(`\`${name}\` already has a meaning where positions say what they join. Choose another name.`);
+        const pattern = AstUtils.getContainerOfType(target.$container, isPattern);
+        if (pattern && !isInner(target)) {
+            const taken = [...innerTags(pattern, linked)].some(({ tag, node }) => tag === name && node !== target);
+            if (taken) return refuse(`\`${name}\` is already a name in ${pattern.name}. Choose another.`);
+            return;
+        }
         if (isInner(target)) for (const node of this.references.oneHandle(target)) acceptInner(node, name);
         else for (const file of this.boats().files(AstUtils.getDocument(target))) acceptIn(file, target, old, name);
     }
@@ -90,14 +130,16 @@ export class BoatRename implements RenameProvider {
     private async follow(document: LangiumDocument, changes: Changes): Promise<void> {
         const before = this.boats().of(document);
         if (!before.boat.bleeds.some((block) => block.kept)) return;
-        const texts = Object.fromEntries(this.boats().files(document).map((file) => [UriUtils.basename(file.uri), TextDocument.applyEdits(file.textDocument, changes.get(file.uri.toString()) ?? [])]));
-        const after = await loadBoat(texts);
+        const { own, shared } = this.boats().texts(document, changed(changes));
+        const after = await loadBoat(own, { shared });
         before.boat.bleeds.forEach((block, i) => {
             const now = after.boat.bleeds[i];
             if (block.kept && now) rewrite(before, block, after, now, changes);
         });
     }
 }
+
+const changed = (changes: Changes) => (file: LangiumDocument): string => TextDocument.applyEdits(file.textDocument, changes.get(file.uri.toString()) ?? []);
 
 /** Brings the lines of one kept block that were true before to what the renamed boat says. */
 function rewrite({ boat, sources }: Loaded, block: BleedBlock, renamed: Loaded, now: BleedBlock, changes: Changes): void {
