@@ -2,12 +2,14 @@
 import type { CstNode } from 'langium';
 import type { Evidence, Measure } from '../model/measure';
 import type { AnyToken, Ref, Token } from './generated/ast';
-import type { FactWord } from './vocabulary';
+import { EITHER, type FactWord } from './vocabulary';
 
 export interface Problem {
     readonly code: string;
     readonly message: string;
     readonly node: CstNode;
+    /** The last node that it is about, when that is not `node`. What else is wrong with the nodes between is told by it too. */
+    readonly end?: CstNode;
     readonly severity: 'error' | 'warning';
 }
 
@@ -63,6 +65,11 @@ export class Facts {
         return fact !== undefined && !fact.missing;
     }
     add(fact: Fact): void {
+        const { words } = fact.word;
+        const other = EITHER.find((group) => group.includes(words))?.find((one) => one !== words && this.found.has(one));
+        if (other !== undefined) this.problems.push({
+            code: 'either', severity: 'error', node: fact.cst, message: `\`${other}\` and \`${words}\` cannot both be: remove the one that is wrong.`,
+        });
         if (this.found.has(fact.word.words)) {
             this.problems.push({
                 code: 'said-twice', severity: 'warning', node: fact.cst,

@@ -11,13 +11,29 @@ import { listed } from '../model/words';
 import { Facts, type AnyFactToken, type Fact, type PlaceFact, type Problem } from './facts';
 import type { Ref } from './generated/ast';
 import { splitQuantity, unquote } from './quantity';
-import { FACTS, MARKS, nearest, synonym, type FactWord } from './vocabulary';
+import { COURSE_WORDS, FACTS, MARKS, nearest, synonym, whereItStands, type FactWord } from './vocabulary';
 
 /** Reads the lines of one declaration of `kind`. Lines are read apart from one another: a fact ends with its line. */
 export function readFacts(kind: string, lines: readonly (readonly AnyFactToken[])[], problems: Problem[]): Facts {
     const facts = new Facts(kind, problems);
-    for (const line of lines) new LineReader(kind, line, facts, problems).read();
+    for (const line of lines) if (!misplaced(kind, line, problems)) new LineReader(kind, line, facts, problems).read();
     return facts;
+}
+
+/** A whole line that cannot stand here: a part in a tank, a thing that Orlop does not know in a course. */
+function misplaced(kind: string, [first, second]: readonly AnyFactToken[], problems: Problem[]): boolean {
+    if (first?.$type !== 'Word' || !first.$cstNode) return false;
+    const word = first.text;
+    const known = (FACTS[kind] ?? []).some(({ words }) => words.split(' ')[0] === word) || Object.hasOwn(MARKS, word);
+    const where = known ? undefined : whereItStands(word);
+    // A thing with a name in a course is a part; any other line there is made of facts.
+    if (known || (where === undefined && !((kind === 'course' || kind === 'leg') && second?.$type === 'Ref'))) return false;
+    problems.push({
+        code: 'misplaced', severity: 'error', node: first.$cstNode, message: where === undefined
+            ? `\`${word}\` is not a part that Orlop knows. A line here begins with ${listed(COURSE_WORDS.map((part) => `\`${part}\``), 'or')}.`
+            : `\`${word}\` stands ${where}, not in ${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kind === 'consumer' ? 'engine' : kind}.`,
+    });
+    return true;
 }
 
 const DIRECTIONS: Readonly<Record<string, readonly ['up' | 'fwd' | 'stbd', 1 | -1]>> = {
@@ -80,8 +96,33 @@ class LineReader {
         const gives = this.table.find((entry) => entry.words === 'gives');
         if (token.$type === 'Measure' && gives && !this.last) return this.value(gives, token);
         this.at++;
+        if (token.$type === 'Measure') return this.unsaid(token);
+        if (token.$type === 'Ref' && this.small(token)) return;
         if (token.$type === 'Ref' && token.to.error) return; // the linker says that it is not there
         this.problem('stray', token, `${quote(token)} stands here without a word that says what it is.`);
+    }
+
+    /** A quantity before its word, or without one. */
+    private unsaid(token: AnyFactToken & { text: string }): void {
+        const start = this.at;
+        const dimension = UNITS[splitQuantity(token.text).unit ?? '']?.dimension;
+        const word = this.match();
+        if (word?.form.is === 'quantity' && word.form.of === dimension && this.tokens[this.at]?.$type !== 'Measure') {
+            this.problem('order', token, `${quote(token)} stands before its word: write \`${word.words} ${token.text}\`.`);
+            return;
+        }
+        this.at = start;
+        const height = dimension === 'length' && this.table.some(({ words }) => words === 'at');
+        this.problem('stray', token, `${quote(token)} stands here without a word that says what it is.` + (height ? ` A height is written \`at ${token.text}\`.` : ''));
+    }
+
+    /** A word of the language that was written with a capital letter. */
+    private small(token: Ref): boolean {
+        const word = token.to.$refText.toLowerCase();
+        if (!token.to.error || (!this.spellings.has(word) && !Object.hasOwn(MARKS, word))) return false;
+        this.problem('capital', token, `\`${token.to.$refText}\` is written in small letters here: \`${word}\`.`);
+        if (this.tokens[this.at]?.$type === 'Measure') this.at++;
+        return true;
     }
 
     /** The longest entry whose words stand here, the heading of the line counting as said. */
@@ -123,7 +164,11 @@ class LineReader {
             case 'place': { const found = this.place(word, head); return found && open({ place: found }); }
             case 'choice': { const found = this.choice(word, word.form.of, head); return found !== undefined ? open({ choice: found }) : undefined; }
             case 'text': {
-                if (next?.$type !== 'Quoted') return this.wants(word, head, 'words between quotes, like "FUEL"');
+                if (next?.$type !== 'Quoted') {
+                    const bare = next?.$type === 'Ref' || (next?.$type === 'Word' && !this.isFactHere() && !Object.hasOwn(MARKS, next.text)) ? next.$cstNode?.text : undefined;
+                    if (bare !== undefined) this.at++;
+                    return this.wants(word, head, `words between quotes, like \`"${bare ?? 'FUEL'}"\``, bare === undefined ? undefined : next);
+                }
                 this.at++;
                 return open({ text: unquote(next.text) });
             }
@@ -183,7 +228,7 @@ class LineReader {
         const hyphen = this.tokens[this.at];
         if (hyphen?.$type === 'Measure' && hyphen.text.startsWith('-') && adjacent(first, hyphen)) {
             this.at++;
-            this.problem('range', hyphen, `Write a range with \`to\`: ${first.text} to ${hyphen.text.slice(1)}.`);
+            this.problem('range', hyphen, `Write a range with \`to\`: \`${first.text} to ${hyphen.text.slice(1)}\`.`);
             return undefined;
         }
         const second = this.word(0) === 'to' ? this.tokens[this.at + 1] : undefined;
@@ -191,8 +236,9 @@ class LineReader {
         this.at += 2;
         const unit = splitQuantity(second.text).unit;
         const high = this.quantity(word, dimension, second);
+        if (!high) return undefined;
         const low = this.quantity(word, dimension, first, unit);
-        return low && high && { si: (low.si + high.si) / 2, low: Math.min(low.si, high.si), high: Math.max(low.si, high.si) };
+        return low && { si: (low.si + high.si) / 2, low: Math.min(low.si, high.si), high: Math.max(low.si, high.si) };
     }
 
     private quantity(word: FactWord, dimension: Dimension, token: AnyFactToken, defaultUnit?: string): Measure | undefined {
@@ -231,7 +277,7 @@ class LineReader {
         const like = word.example ?? EXAMPLE[dimension];
         if (next?.$type === 'Comma' && this.tokens[this.at + 1]?.$type === 'Measure' && adjacent(token, next)) {
             const rest = this.tokens[this.at + 1] as { text: string } & AnyFactToken;
-            this.problem('decimal-comma', token, `Write ${trim(value)}.${rest.text}, with a point: a comma parts two things.`);
+            this.problem('decimal-comma', token, `Write ${trim(value)}.${rest.text}, with a point: a comma parts two things.`, 'error', rest);
             this.at += 2;
             return;
         }
@@ -242,6 +288,7 @@ class LineReader {
             this.problem('unit', next, `\`${next.text}\` is not a unit.` + (meant ? ` Did you mean \`${trim(value)} ${meant}\`?` : ` Write it like ${like}.`));
             return;
         }
+        if (/^"/.test(token.$cstNode?.root.fullText.slice(token.$cstNode.end) ?? '')) return this.problem('no-unit', token, `Inches are written with their unit: \`${(token as { text: string }).text} in\`.`);
         this.problem('no-unit', token, `${trim(value)} what? A unit is missing: write it like ${like}.`);
     }
 
@@ -281,10 +328,11 @@ class LineReader {
         const fits = of.filter((option) => option.split(' ').every((part, i) => this.word(i) === part)).sort((a, b) => b.length - a.length);
         if (fits[0] !== undefined) { this.at += fits[0].split(' ').length; return fits[0]; }
         const said = this.word(0);
-        const meant = said !== undefined ? nearest(said, of) : undefined;
+        const other = said === undefined ? undefined : synonym(said);
+        const meant = said === undefined ? undefined : other !== undefined && of.includes(other) ? other : nearest(said, of);
         if (said !== undefined) this.at++;
         this.problem('choice', said !== undefined ? this.tokens[this.at - 1]! : head,
-            `After \`${word.words}\` comes ${listed(of.map((option) => `\`${option}\``), 'or')}.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
+            `${said === undefined ? 'After' : `\`${said}\` cannot stand here: after`} \`${word.words}\` comes ${listed(of.map((option) => `\`${option}\``), 'or')}.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
         return undefined;
     }
 
@@ -343,8 +391,8 @@ class LineReader {
         return { up: { measure, from: anchor, ...(of && { of }), sign: said === 'under' ? -1 : 1 } };
     }
 
-    private wants(word: FactWord, head: AnyFactToken, what: string): void {
-        this.problem('wants', head, `\`${word.words}\` needs ${what}.`);
+    private wants(word: FactWord, head: AnyFactToken, what: string, end?: AnyFactToken): void {
+        this.problem('wants', head, `\`${word.words}\` needs ${what}.`, 'error', end);
     }
 
     private strange(): void {
@@ -356,11 +404,17 @@ class LineReader {
         this.problem('word', token, `\`${token.text}\` is not a word that Orlop knows for a ${this.kind}.`
             + (meant ? ` Did you mean \`${meant}\`?` : elsewhere ? ` It belongs to a ${elsewhere[0]}.` : ''));
         // What follows belonged to the word; leave it out too, so that one slip gives one message.
-        while (['Measure', 'Quoted', 'Day', 'Comma'].includes(this.tokens[this.at]?.$type ?? '')) this.at++;
+        while (['Measure', 'Quoted', 'Day', 'Comma'].includes(this.tokens[this.at]?.$type ?? '') || this.optionOf(meant)) this.at++;
     }
 
-    private problem(code: string, token: AnyFactToken, message: string, severity: 'error' | 'warning' = 'error'): void {
-        if (token.$cstNode) this.problems.push({ code, message, node: token.$cstNode, severity });
+    /** Whether one of the words stands here that may follow `fact`. */
+    private optionOf(fact: string | undefined): boolean {
+        const word = this.word(0);
+        return word !== undefined && this.table.some(({ words, form }) => words === fact && form.is === 'choice' && form.of.some((option) => option.split(' ').includes(word)));
+    }
+
+    private problem(code: string, token: AnyFactToken, message: string, severity: 'error' | 'warning' = 'error', end?: AnyFactToken): void {
+        if (token.$cstNode) this.problems.push({ code, message, node: token.$cstNode, severity, ...(end?.$cstNode && { end: end.$cstNode }) });
     }
 }
 

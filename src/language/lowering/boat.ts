@@ -1,11 +1,11 @@
 /** The one step from texts to the boat. Reads the syntax trees, and every property of them as possibly absent. */
-import { AstUtils, type AstNode, type LangiumDocument } from 'langium';
+import { AstUtils, GrammarUtils, type AstNode, type LangiumDocument } from 'langium';
 import type { Boat, Interval, LogEntry, Part, Tank } from '../../model/boat';
 import type { Problem } from '../facts';
 import type { Sources } from '../sources';
 import type { Entry, Later, Stray, Text } from '../generated/ast';
 import { tagOf } from '../linking';
-import { nearest, synonym } from '../vocabulary';
+import { nearest, synonym, whereItStands } from '../vocabulary';
 import { Context } from './context';
 import { Courses } from './courses';
 import { lowerBleed, lowerLineUp, lowerLog, lowerTend } from './lines';
@@ -48,7 +48,7 @@ export function lowerBoat(documents: readonly LangiumDocument[]): Lowered {
     const log: LogEntry[] = [];
     for (const entry of of('Log')) log.push(...lowerLog(context, entry, log.length));
     const bleeds = of('Bleed').map((bleed, i) => lowerBleed(context, bleed, i));
-    for (const stray of of('Stray')) strayProblem(context, stray);
+    for (const stray of of('Stray')) if (!followsItsLike(stray)) strayProblem(context, stray);
     for (const later of of('Later')) laterProblem(context, later);
 
     return {
@@ -84,9 +84,22 @@ function withImplied(tanks: readonly Tank[], courses: Courses): Tank[] {
 
 const BEGINNINGS = ['vessel', 'tank', 'engine', 'generator', 'heater', 'exchanger', 'selector', 'supply', 'return', 'vent', 'fill', 'transfer', 'line-up', 'tend', 'log', 'bleed'];
 
+/** The rest of a course that was closed too early: the first of its parts has been told. */
+function followsItsLike({ word, $container, $containerIndex = 0 }: Stray): boolean {
+    const before = ($container as Text | undefined)?.entries[$containerIndex - 1];
+    return before?.$type === 'Stray' && whereItStands(before.word) !== undefined && whereItStands(before.word) === whereItStands(word);
+}
+
 function strayProblem(context: Context, stray: Stray): void {
+    const head = stray.$cstNode && GrammarUtils.findNodeForProperty(stray.$cstNode, 'word');
+    const other = synonym(stray.word);
+    const where = whereItStands(stray.word) ?? (other === undefined ? undefined : whereItStands(other));
+    if (where !== undefined) {
+        const word = whereItStands(stray.word) === undefined ? `\`${other}\`, and that ` : '';
+        return context.problem('stray-line', head, `\`${stray.word}\` begins no line here: ${word === '' ? 'it ' : `the word is ${word}`}stands ${where}, between its braces.`);
+    }
     const meant = (stray.word === 'line' ? 'line-up' : synonym(stray.word)) ?? nearest(stray.word, BEGINNINGS);
-    context.problem('stray-line', stray.$cstNode, `\`${stray.word}\` begins no line here.` + (meant ? ` Did you mean \`${meant}\`?` : ` A line here begins with ${BEGINNINGS.slice(0, 4).join(', ')} and so on.`));
+    context.problem('stray-line', head, `\`${stray.word}\` begins no line here.` + (meant ? ` Did you mean \`${meant}\`?` : ` A line here begins with ${BEGINNINGS.slice(0, 4).join(', ')} and so on.`));
 }
 
 function laterProblem(context: Context, later: Later): void {

@@ -1,11 +1,12 @@
 /** What the parts of lowering share: problems found, sources kept, ids given out. */
-import { GrammarUtils, type AstNode, type CstNode } from 'langium';
+import { CstUtils, GrammarUtils, type AstNode, type CstNode } from 'langium';
 import type { Id } from '../../model/boat';
 import type { Measure, Place } from '../../model/measure';
 import type { AnyToken, FactLine, Token } from '../generated/ast';
 import type { Facts, PlaceFact, Problem } from '../facts';
 import { readFacts } from '../line-reader';
 import { Sources } from '../sources';
+import { FACTS } from '../vocabulary';
 
 /** Anything in the grammar that carries facts: tokens on its own line, and fact lines in its block. */
 export interface Bearer {
@@ -24,6 +25,10 @@ export class Context {
     readonly bottoms = new Map<Id, Measure>();
 
     read(kind: string, bearer: Bearer): Facts {
+        for (const line of bearer.facts ?? []) {
+            const first = line.tokens[0];
+            if (line.block && first?.$type === 'Word' && (FACTS[kind] ?? []).some(({ words }) => words.split(' ')[0] === first.text)) this.problem('block', line.block.$cstNode && CstUtils.flattenCst(line.block.$cstNode).head(), `\`${first.text}\` has no block of its own: write what belongs to it on its line, without \`{\` and \`}\`.`);
+        }
         return readFacts(kind, [bearer.tokens, ...(bearer.facts ?? []).map((line) => line.tokens)], this.problems);
     }
 
@@ -44,8 +49,8 @@ export class Context {
         for (const fact of facts.all()) this.sources.addFact(id, fact.word.words, fact.cst, fact.end);
     }
 
-    problem(code: string, node: CstNode | undefined, message: string, severity: Problem['severity'] = 'error'): void {
-        if (node) this.problems.push({ code, message, node, severity });
+    problem(code: string, node: CstNode | undefined, message: string, severity: Problem['severity'] = 'error', end?: CstNode): void {
+        if (node) this.problems.push({ code, message, node, severity, ...(end && { end }) });
     }
 
     /**

@@ -1,9 +1,11 @@
 /** Courses into parts and the joints between them. A split becomes two tees, so that no later code knows of splits. */
+import type { CstNode } from 'langium';
 import type { Course as CourseModel, End as EndModel, FittingKind, Joint, Part as PartModel, PartKind, Position as PositionModel, Prefill, Service, Tank as TankModel, Turning } from '../../model/boat';
 import type { Changeover, Course, End, Item, Part, Position, Selector, Split, Token } from '../generated/ast';
 import type { Facts } from '../facts';
 import { unquote } from '../quantity';
 import { Cursor } from '../cursor';
+import { nearest } from '../vocabulary';
 import type { Context } from './context';
 import { lowerVents, optional } from './vessel';
 
@@ -84,7 +86,10 @@ export class Courses {
     position(position: Position, of: string, ports: readonly string[]): PositionModel {
         const cursor = new Cursor(position.tokens);
         const groups: string[][] = [[]];
-        const unknown = (name: string): void => this.context.problem('port', position.$cstNode, `${of} has no port \`${name}\`; its ports are ${ports.join(', ')}.`);
+        const unknown = (name: string, at: CstNode | undefined): void => {
+            const meant = nearest(name, ports);
+            this.context.problem('port', at, `${of} has no port \`${name}\`; its ports are ${ports.join(', ')}.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
+        };
         if (!cursor.words('joins') && !cursor.words('through')) {
             this.context.problem('position', position.$cstNode, `Say what position ${position.name} joins, like \`joins ${ports.slice(0, 2).join(', ')}\` or \`joins nothing\`.`);
         }
@@ -93,9 +98,10 @@ export class Courses {
             if (cursor.comma()) continue;
             // `port, out and stbd, spare` is two pairs; `port, stbd and out` is all three.
             if (cursor.words('and')) { if (cursor.peek(1)?.$type === 'Comma') groups.push([]); continue; }
+            const here = cursor.cst;
             const name = cursor.word() ?? cursor.ref()?.to.$refText;
             if (name === undefined) { cursor.take(); continue; }
-            if (ports.includes(name)) groups.at(-1)!.push(name); else unknown(name);
+            if (ports.includes(name)) groups.at(-1)!.push(name); else unknown(name, here);
         }
         return { name: position.name, joins: groups.filter((group) => group.length > 0) };
     }
@@ -227,7 +233,7 @@ class Line {
 
 export function kindOf(part: Part): PartKind {
     // `electric` with its second word still to be typed.
-    if (part.kind === 'pump' || part.kind === undefined) return part.driven === 'lift' ? 'lift pump' : 'electric pump';
+    if (part.kind === 'pump' || part.kind === undefined) return part.driven === 'electric' ? 'electric pump' : 'lift pump';
     if (part.kind === 'primer') return part.driven === 'electric' ? 'electric primer' : 'hand primer';
     return part.kind;
 }

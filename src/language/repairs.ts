@@ -1,0 +1,400 @@
+/**
+ * Slips in how a text is built: a brace that is missing or stands on a line of its own, a part outside of a course, a
+ * kind misspelt, a course without `to`. Each is told once, and the tokens are put right so that all that follows is
+ * read in its place and every name is there.
+ */
+import type { IToken, TokenType } from 'chevrotain';
+import type { TextSlip } from './signs';
+import { FACTS, MARKS, nearest, synonym } from './vocabulary';
+
+/** What stands within one pair of braces. */
+type Place = 'text' | 'vessel' | 'tank' | 'consumer' | 'selector' | 'course' | 'split' | 'changeover' | 'leg' | 'part' | 'line-up' | 'lines' | 'free';
+
+const PARTS = ['hose', 'tube', 'shutoff', 'check', 'tee', 'filter', 'strainer', 'gauge', 'radiator', 'primer', 'lift', 'electric'];
+const ITEMS = [...PARTS, 'split', 'changeover'];
+const SERVICES: ReadonlySet<string> = new Set(['supply', 'return', 'vent', 'fill', 'transfer']);
+const LATER = ['pattern', 'survey', 'refit', 'procedure', 'locker', 'season', 'passage', 'waive', 'now'];
+const ENTRIES = ['vessel', 'tank', 'engine', 'generator', 'heater', 'exchanger', 'selector', ...SERVICES, 'line-up', 'tend', 'log', 'bleed', ...LATER];
+
+/** The words that begin something, by where they may stand. Lines of other places are read word by word. */
+const MAY_STAND: Readonly<Partial<Record<Place, readonly string[]>>> = {
+    text: ENTRIES, vessel: ['space'], tank: ['pickup', 'drop', 'vent', 'fill'], consumer: ['bleed'], part: ['bleed'], selector: ['ports', 'position'],
+    course: ITEMS, leg: ITEMS, split: ['leg'], changeover: ['leg', 'position'],
+};
+const KINDS: ReadonlySet<string> = new Set(Object.values(MAY_STAND).flat().concat('pump', 'course'));
+
+/** What the block of a word holds; nothing for a word that has no block. */
+function opens(word: string, place: Place): Place | undefined {
+    if (place === 'text') {
+        if (SERVICES.has(word)) return 'course';
+        if (['engine', 'generator', 'heater', 'exchanger'].includes(word)) return 'consumer';
+        if (word === 'vessel' || word === 'tank' || word === 'selector' || word === 'line-up') return word;
+        return word === 'tend' || word === 'log' || word === 'bleed' ? 'lines' : 'free';
+    }
+    if (word === 'split' || word === 'changeover' || word === 'leg') return word;
+    return PARTS.includes(word) || word === 'pump' ? 'part' : undefined;
+}
+
+/** Words that are followed by a name. */
+const NAMED: ReadonlySet<string> = new Set(['vessel', 'tank', 'engine', 'generator', 'heater', 'exchanger', 'selector', 'course', 'line-up', 'space', 'position', 'bleed', 'changeover', 'from', 'to']);
+const FACT_WORDS: ReadonlySet<string> = new Set([...Object.keys(MARKS), ...Object.values(FACTS).flatMap((table) => table.flatMap(({ words }) => words.split(' ')))]);
+
+/** Deeper than any boat needs; the parser and all that walks its trees go down by recursion. */
+const DEEPEST = 24;
+
+interface Block {
+    readonly place: Place;
+    /** How a message names it: `tank T2`. */
+    readonly label: string;
+    readonly brace: IToken;
+    /** A block that nobody wrote ends with the one around it. */
+    readonly unwritten?: true;
+}
+
+interface Head {
+    readonly place: Place;
+    readonly label: string;
+}
+
+export interface Repaired {
+    readonly tokens: IToken[];
+    readonly slips: TextSlip[];
+    /** Words that were written for words of the language, for the tree to hold what was meant. */
+    readonly meant: ReadonlyMap<string, string>;
+}
+
+export function repair(tokens: readonly IToken[], types: Readonly<Record<string, TokenType>>): Repaired {
+    const repairer = new Repairer(tokens, types);
+    repairer.run();
+    return repairer;
+}
+
+class Repairer implements Repaired {
+    readonly tokens: IToken[] = [];
+    readonly slips: TextSlip[] = [];
+    readonly meant = new Map<string, string>();
+    private readonly blocks: Block[] = [];
+    private head: Head | undefined;
+    /** The entry above, when it has no block yet. */
+    private above: Head | undefined;
+    /** Closing braces that are missing in the whole text. */
+    private missing: number;
+    private at = 0;
+
+    constructor(private readonly input: readonly IToken[], private readonly types: Readonly<Record<string, TokenType>>) {
+        const count = (sign: string): number => input.reduce((sum, token) => sum + (isSign(token, sign) ? 1 : 0), 0);
+        this.missing = count('{') - count('}');
+    }
+
+    run(): void {
+        for (; this.at < this.input.length; this.at++) this.next(this.input[this.at]!);
+        if (this.blocks.length === 0) return;
+        for (const { label, brace } of this.blocks.slice(-1)) this.tell(brace, `${label === '' ? 'This block' : `\`${label}\``} is still open where the text ends: a \`}\` is missing.`);
+        for (const { brace } of this.blocks) this.put('}', this.input.at(-1) ?? brace);
+    }
+
+    private get place(): Place { return this.blocks.at(-1)?.place ?? 'text'; }
+
+    private next(token: IToken): void {
+        if (isEnd(token)) return this.lineEnd(token);
+        if (isSign(token, '{')) return this.open(token);
+        if (isSign(token, '}')) return this.close(token);
+        if (this.isKind(token) && (token.image === 'leg' || token.image === 'position')) this.closeUnwritten(token);
+        this.legless(token);
+        if (this.atHead()) {
+            this.closeBefore(token);
+            if (this.strayBrace(token)) this.blocks.push({ place: this.above!.place, label: this.above!.label, brace: token });
+            if (this.place === 'text') this.above = undefined;
+            if (this.lead(token)) return;
+        }
+        this.word(token);
+    }
+
+    // ---- line ends and braces
+
+    private lineEnd(token: IToken): void {
+        let ahead = this.at;
+        while (this.input[ahead] && isEnd(this.input[ahead]!)) ahead++;
+        const next = this.input[ahead];
+        if (this.head && next && isSign(next, '{')) {
+            this.tell(next, `Put this \`{\` at the end of the line above, behind \`${this.head.label}\`.`);
+            this.at = ahead;
+            return this.open(next);
+        }
+        if (this.head && this.place === 'text') this.above = this.head;
+        this.head = undefined;
+        this.tokens.push(token);
+    }
+
+    private open(token: IToken): void {
+        this.tokens.push(token);
+        const own = this.head ?? { place: 'free' as const, label: '' };
+        this.head = undefined;
+        if (this.blocks.length < DEEPEST) { this.blocks.push({ ...own, brace: token }); return; }
+        this.tell(token, 'Blocks are nested too deep here: what stands within this `{` is not read. Close the blocks that are still open above.');
+        let depth = 1;
+        while (this.at + 1 < this.input.length && depth > 0) {
+            const inner = this.input[this.at + 1]!;
+            depth += isSign(inner, '{') ? 1 : isSign(inner, '}') ? -1 : 0;
+            if (depth > 0) this.at++;
+        }
+        if (depth > 0) this.put('}', token);
+        else this.tokens.push(this.input[++this.at]!);
+    }
+
+    private close(token: IToken): void {
+        this.closeUnwritten(token);
+        this.tokens.push(token);
+        this.blocks.pop();
+        this.head = this.above = undefined;
+    }
+
+    private closeUnwritten(near: IToken): void {
+        if (!this.blocks.at(-1)?.unwritten) return;
+        this.put('}', near);
+        this.blocks.pop();
+    }
+
+    /** A part that stands in a split or a changeover, and in none of its legs. */
+    private legless(token: IToken): void {
+        if ((this.place !== 'split' && this.place !== 'changeover') || !this.isKind(token) || !ITEMS.includes(token.image)) return;
+        this.tell(token, `\`${token.image}\` stands in no leg. In a \`${this.place}\` every part stands in a \`leg\`: write \`leg main { ${token.image} ... }\`.`);
+        this.put('leg', token);
+        this.put('WORD', token);
+        this.put('{', token);
+        this.blocks.push({ place: 'leg', label: 'leg', brace: token, unwritten: true });
+    }
+
+    private atHead(): boolean {
+        const before = this.tokens.at(-1);
+        return before === undefined || isEnd(before) || isSign(before, '{') || isSign(before, '}');
+    }
+
+    /** Closes the blocks in which a line cannot stand, when a brace may be missing. */
+    private closeBefore(token: IToken): void {
+        if (this.blocks.length === 0) return;
+        let stay = this.blocks.length;
+        if (this.beginsEntry(token)) stay = 0;
+        else if (this.missing > 0 && this.isKind(token) && !MAY_STAND[this.place]?.includes(token.image) && MAY_STAND[this.place]) {
+            stay = this.blocks.findLastIndex(({ place }) => MAY_STAND[place]?.includes(token.image)) + 1;
+            if (stay === 0) stay = this.blocks.length;
+        }
+        const open = this.blocks.splice(stay).reverse();
+        if (open.length === 0) return;
+        const named = open.map(({ label, brace }) => `\`${label === '' ? '{' : label}\` (line ${brace.startLine})`);
+        this.tell(token, open.length === 1
+            ? `${named[0]} is still open: put a \`}\` before \`${token.image}\`.`
+            : `${named.slice(0, -1).join(', ')} and ${named.at(-1)} are still open: put a \`}\` for each before \`${token.image}\`.`);
+        this.missing -= open.length;
+        for (const _ of open) this.put('}', token);
+        this.head = undefined;
+    }
+
+    private beginsEntry(token: IToken): boolean {
+        const lineHead = this.at === 0 || isEnd(this.input[this.at - 1]!);
+        if (!lineHead || !isKeyword(token)) return false;
+        // Lines of these may begin with any word; an entry stands at the margin.
+        if ((this.place === 'free' || this.place === 'lines') && token.startColumn !== 1) return false;
+        const next = this.input[this.at + 1];
+        if (SERVICES.has(token.image)) return next?.image === 'course' || (token.startColumn === 1 && (token.image === 'supply' || token.image === 'transfer'));
+        if (token.image === 'bleed') return next?.tokenType.name === 'TAG' && this.rest().some((other) => isSign(other, '{'));
+        if (this.place === 'lines' && token.image === 'refit') return false;
+        return ENTRIES.includes(token.image);
+    }
+
+    /** A line that belongs into the block of the entry above, which has not been opened. */
+    private strayBrace(token: IToken): boolean {
+        const { above } = this;
+        if (this.place !== 'text' || !above || this.missing >= 0 || !this.isKind(token) || !MAY_STAND[above.place]?.includes(token.image) || above.place === 'text') return false;
+        if (ENTRIES.includes(token.image) && this.beginsEntry(token)) return false;
+        this.tell(token, `\`${token.image}\` belongs to \`${above.label}\`: a \`{\` is missing at the end of that line.`);
+        this.missing++;
+        const ends: IToken[] = [];
+        while (this.tokens.length > 0 && isEnd(this.tokens.at(-1)!)) ends.push(this.tokens.pop()!);
+        this.put('{', token);
+        this.tokens.push(...ends.reverse());
+        return true;
+    }
+
+    // ---- words
+
+    /** The first word of a line, when it is one for another; whether the line has been dealt with. */
+    private lead(token: IToken): boolean {
+        const { place } = this;
+        const next = this.input[this.at + 1];
+        if (place === 'line-up' && token.tokenType.name === 'WORD' && next?.tokenType.name === 'TAG') {
+            this.tell(token, `Name the valve first: write \`${next.image} ${token.image}\`.`);
+            this.at++;
+            return true;
+        }
+        const choice = MAY_STAND[place];
+        if (!choice || isKeyword(token)) return false;
+        if (token.tokenType.name === 'TAG') {
+            const small = token.image[0]!.toLowerCase() + token.image.slice(1).toLowerCase();
+            if (!choice.includes(small)) return false;
+            this.tell(token, `\`${token.image}\` is written in small letters here: \`${small}\`.`);
+            this.becomes(token, small);
+            return false;
+        }
+        if (token.tokenType.name !== 'WORD' || (FACT_WORDS.has(token.image) && !(token.image === 'lift' && choice.includes('lift')))) return false;
+        if (place === 'text' && token.image === 'line' && next?.image === 'up') {
+            this.tell(token, '`line up` is one word here: write `line-up`.', next);
+            this.becomes(token, 'line-up');
+            this.head = { place: 'line-up', label: 'line-up' };
+            this.tokens.push(token);
+            this.at++;
+            return true;
+        }
+        if (place === 'text' && token.image === 'line') return false;
+        const other = synonym(token.image);
+        const meant = token.image === 'lift' && choice.includes('lift') ? 'lift' : other !== undefined && choice.includes(other) ? other : other === undefined ? nearest(token.image, choice) : undefined;
+        if (meant === undefined) return false;
+        if (meant !== token.image) this.tell(token, `\`${token.image}\` is not a word that begins a line here. Did you mean \`${meant}\`?`);
+        this.becomes(token, meant);
+        return false;
+    }
+
+    private word(token: IToken): void {
+        const { place } = this;
+        const choice = MAY_STAND[place];
+        // In its head line a word of the language is what it says; the head of the text's entries is the first word alone.
+        const begins = this.isKind(token) && (place !== 'text' || this.head === undefined);
+        const kind = this.kindOf(token);
+        const next = this.input[this.at + 1];
+        if (begins && choice && kind === 'pump' && choice.includes('lift')) {
+            this.tell(token, `\`pump\` of which kind? Write \`lift pump\`, worked by the engine, or \`electric pump\`.`);
+            this.put('lift', token);
+        } else if (begins && place === 'text' && kind === 'course') {
+            this.tell(token, `\`course\` of which service? Write \`supply course${tagOf(next)}\`, \`return course${tagOf(next)}\` or another of ${[...SERVICES].map((word) => `\`${word}\``).join(', ')}.`);
+            this.put('supply', token);
+            this.head = { place: 'course', label: `course${tagOf(next)}` };
+            this.tokens.push(token);
+            return this.course();
+        } else if (begins && choice && !choice.includes(kind) && kind !== 'pump') {
+            this.becomes(token, undefined);
+        } else if (begins && choice) {
+            this.head = { place: opens(kind, place) ?? 'free', label: this.labelOf(token, kind) };
+        } else if (place === 'free' || place === 'lines' || (place === 'text' && this.head === undefined)) {
+            this.head ??= { place: 'free', label: token.image };
+        }
+        this.tokens.push(token);
+        if (begins && place === 'text' && SERVICES.has(kind) && isKeyword(token)) return this.service(token);
+        if (kind === 'lift' && begins && (place === 'course' || place === 'leg') && this.kindOf(next) !== 'pump') {
+            this.tell(token, `\`lift\` is followed by \`pump\`: write \`lift pump${tagOf(next)}\`.`);
+            this.put('pump', token);
+        }
+        if (kind === 'lift' || kind === 'electric') { if (next && (next.image === 'pump' || next.image === 'primer')) { this.tokens.push(next); this.at++; } }
+        if (begins && choice && isKeyword(token)) this.capital(kind, place);
+    }
+
+    /** `supply` and its `course`. */
+    private service(token: IToken): void {
+        const next = this.input[this.at + 1];
+        if (next?.image === 'course') { this.tokens.push(next); this.at++; }
+        else if (next?.tokenType.name === 'WORD' && this.input[this.at + 2]?.tokenType.name === 'TAG' && nearest(next.image, ['course'])) {
+            this.tell(next, `\`${next.image}\` is not a word that stands here. Did you mean \`course\`?`);
+            this.becomes(next, 'course');
+            this.tokens.push(next);
+            this.at++;
+        } else if (next?.tokenType.name === 'TAG') {
+            this.tell(token, `\`${token.image}\` is followed by \`course\`: write \`${token.image} course${tagOf(next)}\`.`);
+            this.put('course', token);
+        } else return;
+        this.course();
+    }
+
+    /** The head of a course behind its word: a name, and `from` and `to` with an end each. */
+    private course(): void {
+        this.capital('course', 'text');
+        const take = (): void => { this.tokens.push(this.input[++this.at]!); };
+        const ahead = (): IToken | undefined => this.input[this.at + 1];
+        if (ahead()?.tokenType.name !== 'TAG' ) return; // the parser asks for the name
+        const name = ahead()!.image;
+        take();
+        if (ahead()?.tokenType.name === 'STRING') take();
+        if (ahead()?.image === 'like') { take(); if (ahead()?.tokenType.name === 'TAG') take(); }
+        const end = (word: 'from' | 'to', told: boolean): boolean => {
+            let token = ahead();
+            const other = word === 'from' ? 'to' : 'from';
+            if (token?.tokenType.name === 'WORD' && nearest(token.image, [word])) {
+                this.tell(token, `\`${token.image}\` is not a word that stands here. Did you mean \`${word}\`?`);
+                this.becomes(token, word);
+            }
+            const lies = token !== undefined && token.image === other && word === 'from' && this.rest().some(({ image }) => image === 'from');
+            if (token?.tokenType.name === word) { take(); this.capital(word, 'text'); token = ahead(); }
+            else {
+                const here = token ?? this.input[this.at]!;
+                const written = isEndOfCourse(token) ? `\`${word} ${token!.image}\`` : undefined;
+                if (!told) this.tell(isEnd(here) ? this.input[this.at]! : here, lies
+                    ? `A course is read downstream: first \`from\` and where it begins, then \`to\` and where it ends.`
+                    : written !== undefined ? `\`${word}\` is missing: write ${written}.`
+                        : word === 'from' ? `\`from\` is missing: say where ${name} begins, like \`from T1\`.` : `\`to\` is missing: say where ${name} ends, like \`to E1\`.`, undefined, true);
+                told = true;
+                this.put(word, here);
+                if (lies || written === undefined) { this.put('TAG', here); return told; }
+            }
+            if (!isEndOfCourse(token)) {
+                const here = token ?? this.input[this.at]!;
+                if (!told) this.tell(isEnd(here) ? this.input[this.at]! : here, word === 'from' ? `From where? Say where ${name} begins, like \`from T1\`.` : `To where? Say where ${name} ends, like \`to E1\`.`, undefined, true);
+                this.put('TAG', here);
+                return true;
+            }
+            take();
+            if (isSign(ahead(), '.')) { take(); if (ahead() && !isEnd(ahead()!) && !isSign(ahead(), '{')) take(); }
+            return told;
+        };
+        end('to', end('from', false));
+    }
+
+    /** A name in small letters where only a name can stand, or one that looks like one behind a part. */
+    private capital(kind: string, place: Place): void {
+        const next = this.input[this.at + 1];
+        if (next?.tokenType.name !== 'WORD') return;
+        const sure = NAMED.has(kind) && !(kind === 'bleed' && place !== 'text' && place !== 'part' && place !== 'consumer') && !FACT_WORDS.has(next.image);
+        if (!sure && !/^[a-z]{1,3}\d+$/.test(next.image)) return;
+        const name = next.image[0]!.toUpperCase() + next.image.slice(1);
+        this.tell(next, `A name begins with a capital letter: write \`${name}\`, not \`${next.image}\`.`);
+        next.tokenType = this.types['TAG']!;
+        next.tokenTypeIdx = next.tokenType.tokenTypeIdx!;
+        next.image = name;
+    }
+
+    // ---- small things
+
+    private isKind(token: IToken): boolean { return isKeyword(token) && KINDS.has(this.kindOf(token)); }
+    private kindOf(token: IToken | undefined): string { return token === undefined ? '' : isKeyword(token) ? token.tokenType.name.replace(/:KW$/, '') : token.image; }
+    private rest(): IToken[] {
+        const found: IToken[] = [];
+        for (let i = this.at + 1; i < this.input.length && !isEnd(this.input[i]!); i++) found.push(this.input[i]!);
+        return found;
+    }
+
+    private labelOf(token: IToken, kind: string): string {
+        const [next, after] = [this.input[this.at + 1], this.input[this.at + 2]];
+        const second = next && ['course', 'pump', 'primer'].includes(next.image) ? ` ${next.image}` : '';
+        return `${kind}${second}${tagOf(second === '' ? next : after)}`;
+    }
+
+    /** Reads a token as the keyword that was meant, or as a plain word. */
+    private becomes(token: IToken, keyword: string | undefined): void {
+        if (keyword !== undefined && token.image !== keyword) this.meant.set(token.image, keyword);
+        token.tokenType = keyword === undefined ? this.types['WORD']! : this.types[keyword] ?? this.types[`${keyword}:KW`]!;
+        token.tokenTypeIdx = token.tokenType.tokenTypeIdx!;
+    }
+
+    /** A token that nobody wrote: the parser sees it, the tree does not hold it. */
+    private put(name: string, near: IToken): void {
+        const tokenType = this.types[name] ?? this.types[`${name}:KW`]!;
+        this.tokens.push({ ...near, image: name, tokenType, tokenTypeIdx: tokenType.tokenTypeIdx!, isInsertedInRecovery: true });
+    }
+
+    private tell(token: IToken, message: string, to: IToken = token, clouds?: true): void {
+        this.slips.push({ code: 'syntax', message, offset: token.startOffset, length: to.startOffset + to.image.length - token.startOffset, ...(clouds && { clouds }) });
+    }
+}
+
+const isEnd = (token: IToken): boolean => token.tokenType.name === 'NL';
+const isKeyword = (token: IToken): boolean => !/^[A-Z]/.test(token.tokenType.name);
+const isSign = (token: IToken | undefined, sign: string): boolean => token?.tokenType.name === sign;
+const isEndOfCourse = (token: IToken | undefined): boolean => token?.tokenType.name === 'TAG' || token?.image === 'air' || token?.image === 'deck' || token?.image === 'sea';
+const tagOf = (token: IToken | undefined): string => token?.tokenType.name === 'TAG' ? ` ${token.image}` : '';
