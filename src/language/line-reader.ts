@@ -31,7 +31,7 @@ function misplaced(kind: string, [first, second]: readonly AnyFactToken[], probl
     problems.push({
         code: 'misplaced', severity: 'error', node: first.$cstNode, message: where === undefined
             ? `\`${word}\` is not a part that Orlop knows. A line here begins with ${listed(COURSE_WORDS.map((part) => `\`${part}\``), 'or')}.`
-            : `\`${word}\` stands ${where}, not in ${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kind === 'consumer' ? 'engine' : kind}.`,
+            : `\`${word}\` stands ${where}, not in ${kindName(kind)}.`,
     });
     return true;
 }
@@ -112,8 +112,17 @@ class LineReader {
             return;
         }
         this.at = start;
-        const height = dimension === 'length' && this.table.some(({ words }) => words === 'at');
-        this.problem('stray', token, `${quote(token)} stands here without a word that says what it is.` + (height ? ` A height is written \`at ${token.text}\`.` : ''));
+        const likely = this.likely(token.text, dimension).map((words) => `\`${words} ${token.text}\``);
+        this.problem('stray', token, `${quote(token)} stands here without a word that says what it is.` + (likely.length > 0 ? ` Write ${listed(likely, 'or')}.` : ''));
+    }
+
+    /** Words of this kind that such a quantity may belong to. */
+    private likely(text: string, dimension: Dimension | undefined): string[] {
+        const { numbers, unit } = splitQuantity(text);
+        if (unit === undefined || dimension === undefined || numbers.length !== 1) return [];
+        const si = toSI(numbers[0]!, unit);
+        return this.table.filter(({ words, form, usual }) => (form.is === 'quantity' && form.of === dimension && usual && si >= usual[0] && si <= usual[1]) || (words === 'at' && dimension === 'length' && Math.abs(si) >= 0.1))
+            .map(({ words }) => words).sort((a, b) => (a === 'at' ? 1 : 0) - (b === 'at' ? 1 : 0)).slice(0, 3);
     }
 
     /** A word of the language that was written with a capital letter. */
@@ -319,9 +328,14 @@ class LineReader {
         const token = this.tokens[this.at];
         const { numbers, unit } = token?.$type === 'Measure' ? splitQuantity(token.text) : { numbers: [], unit: undefined };
         if (token?.$type === 'Measure') this.at++;
-        if (numbers.length !== 3 || unit === undefined || UNITS[unit]!.dimension !== 'length') { this.wants(word, head, `length x breadth x height, like ${word.example}`); return undefined; }
+        if (numbers.length !== 3 || unit === undefined || UNITS[unit]!.dimension !== 'length') { this.wants(word, head, `length x breadth x height, like ${word.example}`); this.rest(['x', 'by']); return undefined; }
         if (numbers.some((number) => number <= 0)) { this.problem('negative', token!, `${quote(token!)}: each size must be more than nothing.`); return undefined; }
         return numbers.map((number) => ({ si: toSI(number, unit) }));
+    }
+
+    /** Passes over the measures that follow and the words between them. */
+    private rest(between: readonly string[]): void {
+        for (let token = this.tokens[this.at]; token?.$type === 'Measure' || (token?.$type === 'Word' && between.includes(token.text)); token = this.tokens[this.at]) this.at++;
     }
 
     private choice(word: FactWord, of: readonly string[], head: AnyFactToken): string | undefined {
@@ -393,16 +407,21 @@ class LineReader {
 
     private wants(word: FactWord, head: AnyFactToken, what: string, end?: AnyFactToken): void {
         this.problem('wants', head, `\`${word.words}\` needs ${what}.`, 'error', end);
+        // A word in its place was meant for it.
+        const next = this.word(0);
+        if (!end && next !== undefined && !this.isFactHere() && !Object.hasOwn(MARKS, next)) this.at++;
     }
 
     private strange(): void {
         const token = this.tokens[this.at++] as { text: string } & AnyFactToken;
         const meaning = synonym(token.text);
         const own = [...this.spellings.keys()];
-        const meant = meaning ?? nearest(token.text, [...own, ...Object.keys(MARKS)]);
+        const option = this.table.find(({ form }) => form.is === 'choice' && form.of.includes(meaning ?? token.text));
+        if (option) return this.problem('word', token, `\`${token.text}\` stands here without the word before it: write \`${option.words} ${meaning ?? token.text}\`.`);
+        const meant = meaning !== undefined && own.includes(meaning) ? meaning : nearest(token.text, [...own, ...Object.keys(MARKS)].filter((word) => word !== token.text));
         const elsewhere = Object.entries(FACTS).find(([kind, table]) => kind !== this.kind && table.some((entry) => entry.words === token.text));
-        this.problem('word', token, `\`${token.text}\` is not a word that Orlop knows for a ${this.kind}.`
-            + (meant ? ` Did you mean \`${meant}\`?` : elsewhere ? ` It belongs to a ${elsewhere[0]}.` : ''));
+        this.problem('word', token, `\`${token.text}\` is not a word that Orlop knows for ${kindName(this.kind)}.`
+            + (meant ? ` Did you mean \`${meant}\`?` : elsewhere ? ` It belongs to ${kindName(elsewhere[0])}.` : ''));
         // What follows belonged to the word; leave it out too, so that one slip gives one message.
         while (['Measure', 'Quoted', 'Day', 'Comma'].includes(this.tokens[this.at]?.$type ?? '') || this.optionOf(meant)) this.at++;
     }
@@ -422,6 +441,7 @@ const ARTICLES: Partial<Record<Dimension, string>> = {
     area: 'an area', time: 'a time', calendar: 'a number of months', angle: 'an angle', rotation: 'a rotation speed', ratio: 'a share in %',
 };
 const article = (dimension: Dimension): string => ARTICLES[dimension] ?? `a ${dimension}`;
+const kindName = (kind: string): string => kind === 'consumer' ? 'an engine' : kind === 'fitting' ? 'a fitting of a tank' : kind === 'bleed' ? 'a bleed point' : `${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kind}`;
 const trim = (value: number): string => String(Number(value.toPrecision(6)));
 const quote = (node: AstNode): string => `\`${node.$cstNode?.text ?? ''}\``;
 const adjacent = (a: AstNode, b: AstNode): boolean => a.$cstNode?.end === b.$cstNode?.offset;

@@ -16,17 +16,19 @@ export interface TextProblem {
 
 export function textProblems(documents: readonly LangiumDocument[], lowered: readonly Problem[]): TextProblem[] {
     const found: TextProblem[] = [];
-    // Where a line could not be read, nothing that follows on it can be trusted: one message is enough.
+    // Where a line could not be read, nothing else that is found on it can be trusted: one message is enough.
     const clouded = new Map<string, number>();
     const isClear = ({ uri, range: { start } }: TextProblem): boolean => start.character < (clouded.get(`${uri}#${start.line}`) ?? Infinity);
-    const cloud = (problem: TextProblem): void => {
+    const cloud = (problem: TextProblem, from: number): void => {
         if (!isClear(problem)) return;
         found.push(problem);
-        clouded.set(`${problem.uri}#${problem.range.start.line}`, problem.range.start.character);
+        clouded.set(`${problem.uri}#${problem.range.start.line}`, from);
     };
     for (const document of documents) {
-        for (const { clouds, ...problem } of building(document)) if (clouds) cloud(problem); else found.push(problem);
-        for (const problem of parsing(document)) cloud(problem);
+        const built = building(document);
+        for (const { clouds, ...problem } of built) if (clouds) cloud(problem, 0);
+        for (const { clouds, ...problem } of built) if (!clouds && isClear(problem)) found.push(problem);
+        for (const problem of parsing(document)) cloud(problem, problem.range.start.character);
     }
     const read = lowered.map(({ code, message, node, end, severity }): TextProblem => {
         const range = rangeOf(node);

@@ -49,11 +49,15 @@ interface Block {
     readonly brace: IToken;
     /** A block that nobody wrote ends with the one around it. */
     readonly unwritten?: true;
+    /** The braces of a thing that has no block: what stands between them is read as its line. */
+    readonly flat?: true;
 }
 
 interface Head {
     readonly place: Place;
     readonly label: string;
+    /** It has no block. */
+    readonly flat?: true;
 }
 
 export interface Repaired {
@@ -90,7 +94,7 @@ class Repairer implements Repaired {
         for (; this.at < this.input.length; this.at++) this.next(this.input[this.at]!);
         if (this.blocks.length === 0) return;
         for (const { label, brace } of this.blocks.slice(-1)) this.tell(brace, `${label === '' ? 'This block' : `\`${label}\``} is still open where the text ends: a \`}\` is missing.`);
-        for (const { brace } of this.blocks) this.put('}', this.input.at(-1) ?? brace);
+        for (const { brace, flat } of this.blocks) if (!flat) this.put('}', this.input.at(-1) ?? brace);
     }
 
     private get place(): Place { return this.blocks.at(-1)?.place ?? 'text'; }
@@ -99,6 +103,7 @@ class Repairer implements Repaired {
         if (isEnd(token)) return this.lineEnd(token);
         if (isSign(token, '{')) return this.open(token);
         if (isSign(token, '}')) return this.close(token);
+        if (isSign(token, ',') && this.place === 'line-up') return; // harmless between settings
         if (this.isKind(token) && (token.image === 'leg' || token.image === 'position')) this.closeUnwritten(token);
         this.legless(token);
         if (this.atHead()) {
@@ -122,14 +127,20 @@ class Repairer implements Repaired {
             return this.open(next);
         }
         if (this.head && this.place === 'text') this.above = this.head;
+        if (this.blocks.at(-1)?.flat) return;
         this.head = undefined;
         this.tokens.push(token);
     }
 
     private open(token: IToken): void {
-        this.tokens.push(token);
         const own = this.head ?? { place: 'free' as const, label: '' };
         this.head = undefined;
+        if (own.flat && this.blocks.length < DEEPEST) {
+            this.tell(token, `\`${own.label}\` has no block: write what belongs to it on its line, without \`{\` and \`}\`.`);
+            this.blocks.push({ ...own, brace: token });
+            return;
+        }
+        this.tokens.push(token);
         if (this.blocks.length < DEEPEST) { this.blocks.push({ ...own, brace: token }); return; }
         this.tell(token, 'Blocks are nested too deep here: what stands within this `{` is not read. Close the blocks that are still open above.');
         let depth = 1;
@@ -144,8 +155,7 @@ class Repairer implements Repaired {
 
     private close(token: IToken): void {
         this.closeUnwritten(token);
-        this.tokens.push(token);
-        this.blocks.pop();
+        if (!this.blocks.pop()?.flat) this.tokens.push(token);
         this.head = this.above = undefined;
     }
 
@@ -186,7 +196,7 @@ class Repairer implements Repaired {
             ? `${named[0]} is still open: put a \`}\` before \`${token.image}\`.`
             : `${named.slice(0, -1).join(', ')} and ${named.at(-1)} are still open: put a \`}\` for each before \`${token.image}\`.`);
         this.missing -= open.length;
-        for (const _ of open) this.put('}', token);
+        for (const { flat } of open) if (!flat) this.put('}', token);
         this.head = undefined;
     }
 
@@ -197,7 +207,7 @@ class Repairer implements Repaired {
         if ((this.place === 'free' || this.place === 'lines') && token.startColumn !== 1) return false;
         const next = this.input[this.at + 1];
         if (SERVICES.has(token.image)) return next?.image === 'course' || (token.startColumn === 1 && (token.image === 'supply' || token.image === 'transfer'));
-        if (token.image === 'bleed') return next?.tokenType.name === 'TAG' && this.rest().some((other) => isSign(other, '{'));
+        if (token.image === 'bleed') return next?.tokenType.name === 'TAG' && this.rest().some(({ image }) => image === 'after' || image === 'starts' || image === 'kept');
         if (this.place === 'lines' && token.image === 'refit') return false;
         return ENTRIES.includes(token.image);
     }
@@ -205,7 +215,9 @@ class Repairer implements Repaired {
     /** A line that belongs into the block of the entry above, which has not been opened. */
     private strayBrace(token: IToken): boolean {
         const { above } = this;
-        if (this.place !== 'text' || !above || this.missing >= 0 || !this.isKind(token) || !MAY_STAND[above.place]?.includes(token.image) || above.place === 'text') return false;
+        if (this.place !== 'text' || !above || this.missing >= 0 || above.place === 'text') return false;
+        const belongs = above.place === 'line-up' ? token.tokenType.name === 'TAG' : this.isKind(token) && MAY_STAND[above.place]?.includes(token.image);
+        if (!belongs) return false;
         if (ENTRIES.includes(token.image) && this.beginsEntry(token)) return false;
         this.tell(token, `\`${token.image}\` belongs to \`${above.label}\`: a \`{\` is missing at the end of that line.`);
         this.missing++;
@@ -229,6 +241,18 @@ class Repairer implements Repaired {
         }
         const choice = MAY_STAND[place];
         if (!choice || isKeyword(token)) return false;
+        const after = this.input[this.at + 2];
+        if ((place === 'course' || place === 'leg') && token.tokenType.name === 'WORD' && next && this.isKind(next) && choice.includes(next.image)) {
+            const rest = token.image === 'primary' || token.image === 'final' ? ` ${token.image}` : '';
+            this.tell(token, `\`${token.image}\` does not stand before \`${next.image}\`: write \`${next.image}${tagOf(after)}${rest}\`.`);
+            return true;
+        }
+        if (place === 'text' && token.tokenType.name === 'WORD' && next?.image === 'course') {
+            const meant = nearest(token.image, SERVICES);
+            this.tell(token, `\`${token.image}\` is not a service. Write ${meant === undefined ? `\`supply course${tagOf(after)}\` or another of ${[...SERVICES].map((word) => `\`${word}\``).join(', ')}` : `\`${meant} course${tagOf(after)}\``}.`);
+            this.becomes(token, meant ?? 'supply');
+            return false;
+        }
         if (token.tokenType.name === 'TAG') {
             const small = token.image[0]!.toLowerCase() + token.image.slice(1).toLowerCase();
             if (!choice.includes(small)) return false;
@@ -273,7 +297,8 @@ class Repairer implements Repaired {
         } else if (begins && choice && !choice.includes(kind) && kind !== 'pump') {
             this.becomes(token, undefined);
         } else if (begins && choice) {
-            this.head = { place: opens(kind, place) ?? 'free', label: this.labelOf(token, kind) };
+            const block = opens(kind, place);
+            this.head = { place: block ?? 'free', label: this.labelOf(kind), ...(block === undefined && { flat: true as const }) };
         } else if (place === 'free' || place === 'lines' || (place === 'text' && this.head === undefined)) {
             this.head ??= { place: 'free', label: token.image };
         }
@@ -283,16 +308,49 @@ class Repairer implements Repaired {
             this.tell(token, `\`lift\` is followed by \`pump\`: write \`lift pump${tagOf(next)}\`.`);
             this.put('pump', token);
         }
+        if (kind === 'electric' && begins && (place === 'course' || place === 'leg') && this.kindOf(next) !== 'pump' && this.kindOf(next) !== 'primer') {
+            this.tell(token, `\`electric\` is followed by \`pump\` or \`primer\`: write \`electric pump${tagOf(next)}\` or \`electric primer${tagOf(next)}\`.`);
+            this.put('pump', token);
+        }
         if (kind === 'lift' || kind === 'electric') { if (next && (next.image === 'pump' || next.image === 'primer')) { this.tokens.push(next); this.at++; } }
+        if (begins && (place === 'course' || place === 'leg') && PARTS.includes(kind)) this.noise(kind);
         if (begins && choice && isKeyword(token)) this.capital(kind, place);
+        if (begins && kind === 'ports' && isKeyword(token)) this.commas();
+    }
+
+    /** `shutoff valve V1`, `primer pump PR1`: the kind alone says it. */
+    private noise(kind: string): void {
+        const [next, after] = [this.input[this.at + 1], this.input[this.at + 2]];
+        const more = next?.tokenType.name === 'WORD' ? !FACT_WORDS.has(next.image) : next?.image === 'pump';
+        if (!next || !more || after?.tokenType.name !== 'TAG' || this.tokens.at(-1)!.image === 'lift') return;
+        const written = ['lift', 'electric'].includes(kind) ? `${kind} ${this.tokens.at(-1)!.image}` : kind;
+        this.tell(next, `\`${next.image}\` is not needed here: write \`${written} ${after.image}\`.`);
+        this.at++;
+    }
+
+    /** Ports written one behind the other without the commas between them. */
+    private commas(): void {
+        let told = false;
+        const start = this.at;
+        for (let next = this.input[this.at + 1]; next && !isEnd(next) && next.image !== '}' && next.image !== 'position' && !FACT_WORDS.has(next.image); next = this.input[this.at + 1]) {
+            const before = this.tokens.at(-1)!;
+            if (this.at > start && before.image !== ',' && next.image !== ',') {
+                if (!told) this.tell(next, `Ports are parted by commas: write \`${before.image}, ${next.image}\`.`);
+                told = true;
+                this.put(',', next);
+            }
+            if (isKeyword(next) && next.image !== ',') this.becomes(next, undefined);
+            this.tokens.push(next);
+            this.at++;
+        }
     }
 
     /** `supply` and its `course`. */
     private service(token: IToken): void {
         const next = this.input[this.at + 1];
         if (next?.image === 'course') { this.tokens.push(next); this.at++; }
-        else if (next?.tokenType.name === 'WORD' && this.input[this.at + 2]?.tokenType.name === 'TAG' && nearest(next.image, ['course'])) {
-            this.tell(next, `\`${next.image}\` is not a word that stands here. Did you mean \`course\`?`);
+        else if (next?.tokenType.name === 'WORD' && this.input[this.at + 2]?.tokenType.name === 'TAG') {
+            this.tell(next, `\`${next.image}\` stands where \`course\` belongs: write \`${token.image} course${tagOf(this.input[this.at + 2])}\`.`);
             this.becomes(next, 'course');
             this.tokens.push(next);
             this.at++;
@@ -321,7 +379,16 @@ class Repairer implements Repaired {
                 this.becomes(token, word);
             }
             const lies = token !== undefined && token.image === other && word === 'from' && this.rest().some(({ image }) => image === 'from');
-            if (token?.tokenType.name === word) { take(); this.capital(word, 'text'); token = ahead(); }
+            if (token?.tokenType.name === word) {
+                take();
+                const [extra, then] = [ahead(), this.input[this.at + 2]];
+                if (extra && then?.tokenType.name === 'TAG' && (extra.tokenType.name === 'WORD' || isKeyword(extra)) && (ENTRIES.includes(extra.image) || PARTS.includes(extra.image))) {
+                    this.tell(extra, `\`${extra.image}\` is not needed here: write \`${word} ${then.image}\`.`);
+                    this.at++;
+                }
+                this.capital(word, 'text');
+                token = ahead();
+            }
             else {
                 const here = token ?? this.input[this.at]!;
                 const written = isEndOfCourse(token) ? `\`${word} ${token!.image}\`` : undefined;
@@ -340,6 +407,13 @@ class Repairer implements Repaired {
                 return true;
             }
             take();
+            const port = ahead();
+            if (word === 'from' && port?.tokenType.name === 'TAG' && this.rest().slice(1).some(({ image }) => image === 'to')) {
+                this.tell(port, `A port stands behind a point: write \`${token!.image}.${port.image}\`.`);
+                this.put('.', port);
+                take();
+                return told;
+            }
             if (isSign(ahead(), '.')) { take(); if (ahead() && !isEnd(ahead()!) && !isSign(ahead(), '{')) take(); }
             return told;
         };
@@ -369,7 +443,7 @@ class Repairer implements Repaired {
         return found;
     }
 
-    private labelOf(token: IToken, kind: string): string {
+    private labelOf(kind: string): string {
         const [next, after] = [this.input[this.at + 1], this.input[this.at + 2]];
         const second = next && ['course', 'pump', 'primer'].includes(next.image) ? ` ${next.image}` : '';
         return `${kind}${second}${tagOf(second === '' ? next : after)}`;

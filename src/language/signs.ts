@@ -4,6 +4,7 @@
  * that every place stays where it was and one slip costs nothing else.
  */
 import { UNITS } from '../model/units';
+import { nearest } from './vocabulary';
 
 /** Something wrong with a text before it is read as lines. */
 export interface TextSlip {
@@ -11,7 +12,7 @@ export interface TextSlip {
     readonly message: string;
     readonly offset: number;
     readonly length: number;
-    /** What stands behind it on its line cannot be trusted: nothing more is told of that line. */
+    /** What is read from its line cannot be trusted: nothing more is told of that line. */
     readonly clouds?: true;
 }
 
@@ -59,6 +60,16 @@ function half({ image, before }: Sign): string {
     return `\`${image}\` is written with a stroke: \`${whole === undefined ? '' : `${whole} `}${HALVES[image]!}\`.`;
 }
 
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+function spelledDay({ image }: Sign): string {
+    const [day, month, year] = image.split(/[ \t.]+/) as [string, string, string];
+    return `\`${image}\`: write the day as year, month and day, \`${year}-${String(MONTHS.indexOf(month.slice(0, 3)) + 1).padStart(2, '0')}-${day.padStart(2, '0')}\`.`;
+}
+
+/** A figure stands just before. */
+const NUMBER = '(?<=(?<!\\w|\\.|\\w-)[\\d./]+[ \\t]*)';
+const noUnit = (image: string, before: string, unit: string): string => `\`${image}\` is not a unit. Did you mean \`${/[\d./]+(?=[ \t]*$)/.exec(before)?.[0] ?? ''} ${unit}\`?`;
+
 /** The day as year, month, day; with dots the day stands first, with strokes it may be either. */
 function day({ image }: Sign): string {
     const [a, b, c] = image.split(/[./-]/) as [string, string, string];
@@ -87,8 +98,14 @@ const RULES: readonly Rule[] = [
     { pattern: '→', read: blank, clouds: true, say: ({ image }) => `\`${image}\` is written \`to\`.` },
     { pattern: '(?<![\\w.-])(?:\\d{2}[./]\\d{2}[./]\\d{4})(?![\\w.])', read: (image) => `${image.slice(6)}-${image.slice(3, 5)}-${image.slice(0, 2)}`, say: day },
     { pattern: '(?<![\\w.-])(?:\\d{1,2}[./]\\d{1,2}[./]\\d{4}|\\d{4}[./-]\\d{1,2}[./-]\\d{1,2})(?![\\w.])', clouds: true, say: (sign) => /^\d{4}-\d\d-\d\d$/.test(sign.image) ? undefined : day(sign) },
-    { pattern: '(?<=(?<!\\w|\\.|\\w-)[\\d./]+[ \\t]*)[A-Za-z]+(?:/[A-Za-z]+)?(?![\\w/-])(?![ \\t]+[A-Z])', read: (image) => rightCase(image) ?? image, say: ({ image, before }) => { const unit = rightCase(image); return unit && `\`${image}\` is not a unit. Did you mean \`${/[\d./]+(?=[ \t]*$)/.exec(before)?.[0] ?? ''} ${unit}\`?`; } },
-    { pattern: '(?<=[A-Za-z][ \\t]*)[:=]|=', read: blank, say: needless },
+    { pattern: '(?<![\\w.-])\\d{1,2}\\.?[ \\t]+(?:January|February|March|April|May|June|July|August|September|October|November|December|Jan|Feb|Mar|Apr|Jun|Jul|Aug|Sep|Oct|Nov|Dec)\\.?[ \\t]+\\d{4}\\b', clouds: true, say: spelledDay },
+    { pattern: `${NUMBER}[A-Za-z]+/[A-Za-z]+(?![\\w/-])`, read: (image) => Object.hasOwn(UNITS, image) ? image : rightCase(image) ?? blank(image), clouds: true, say: ({ image, before }) => { const unit = Object.hasOwn(UNITS, image) ? undefined : rightCase(image) ?? nearest(image, Object.keys(UNITS)); return unit && noUnit(image, before, unit); } },
+    { pattern: `${NUMBER}[A-Za-z]+(?![\\w/-])(?![ \\t]+[A-Z])`, read: (image) => rightCase(image) ?? image, say: ({ image, before }) => { const unit = rightCase(image); return unit && noUnit(image, before, unit); } },
+    { pattern: '(?<=\\b[A-Za-z][\\w-]*[ \\t]*)[:=]|=|:(?=\\s)', read: blank, say: needless },
+    { pattern: '@', read: blank, clouds: true, say: ({ behind }) => `\`@\` is written \`at\`${/^[ \t]*[\d.]+ [a-z]+/.test(behind) ? `: \`at ${/[\d.]+ [a-z]+/.exec(behind)![0]}\`` : ''}.` },
+    { pattern: '(?<=^[ \\t]*)(?:[-*•]|\\d+[.)])(?=[ \\t])', read: blank, say: ({ image }) => `\`${image}\` is not needed: every line is a thing of its own.` },
+    { pattern: '[(\\[](?=[ \\t]*$)', read: () => '{', say: ({ image }) => `\`${image}\` is written \`{\`: a block stands between \`{\` and \`}\`.` },
+    { pattern: '(?<=^[ \\t]*)[)\\]](?=[ \\t]*$)', read: () => '}', say: ({ image }) => `\`${image}\` is written \`}\`: a block stands between \`{\` and \`}\`.` },
     { pattern: '(?<![\\w])[Øø⌀](?=[ \\t]*\\d)', read: blank, say: needless },
     { pattern: ';', read: blank, say: ({ image }) => `\`${image}\` is not needed: a fact ends with its word or figure, a line with the line end.` },
     { pattern: '[~≈](?=[ \\t]*\\d)', read: blank, say: ({ image, behind }) => `\`${image}\` is written \`about\`, behind the figure: \`${/^[ \t]*([\d./]+(?:[ \t]*[A-Za-z/]+)?)/.exec(behind)?.[1] ?? '8 mm'} about\`.` },
@@ -96,7 +113,7 @@ const RULES: readonly Rule[] = [
     { pattern: `[${Object.keys(HALVES).join('')}]`, read: () => '1', say: half },
     { pattern: '\\([^()\\r\\n]*\\)|\\[[^\\[\\]\\r\\n]*\\]', read: blank, say: ({ image }) => `\`${image}\`: the language has no brackets. Write a remark behind \`--\`, at the end of the line.` },
 ];
-const ANY = new RegExp(RULES.map(({ pattern }) => `(${pattern})`).join('|'), 'gu');
+const ANY = new RegExp(RULES.map(({ pattern }) => `(${pattern})`).join('|'), 'gmu');
 
 /** The text as it is meant, as long as it was, and what was wrong with it. */
 export function readSigns(text: string): { readonly text: string; readonly slips: readonly TextSlip[] } {

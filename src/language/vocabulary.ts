@@ -201,6 +201,7 @@ export const COURSE_WORDS = ['hose', 'tube', 'shutoff', 'check', 'tee', 'filter'
 export function whereItStands(word: string): string | undefined {
     if (COURSE_WORDS.includes(word) || ['pump', 'lift', 'electric'].includes(word)) return 'in a course';
     if (['pickup', 'drop', 'vent', 'fill'].includes(word)) return 'in the block of a `tank`';
+    if (word === 'bleed') return 'in the block of an engine or of a part'; // a bleed point
     if (word === 'leg') return 'in a `split` or a `changeover`';
     if (word === 'position') return 'in a `selector` or a `changeover`';
     if (word === 'ports') return 'in a `selector`';

@@ -24,7 +24,7 @@ const SLIPS: readonly (readonly [slip: string, text: string, message: string])[]
     ['ten times too long', part('hose S1 length «260 m»'), '`260 m` is far from what a `length` usually is (0.02 m to 30 m). Did you mean 26 m?'],
     ['millimetres called metres', part('hose S1 length «26000 m»'), '`26000 m` is far from what a `length` usually is (0.02 m to 30 m). Is the unit right?'],
     ['two sizes of three', 'tank T2 { «box» 800 x 600 mm }', '`box` needs length x breadth x height, like 800 x 600 x 420 mm.'],
-    ['a quantity without its word', part('gauge G1 «660 mm»'), '`660 mm` stands here without a word that says what it is. A height is written `at 660 mm`.'],
+    ['a quantity without its word', part('gauge G1 «660 mm»'), '`660 mm` stands here without a word that says what it is. Write `at 660 mm`.'],
     // ---- words
     ['a word misspelt', part('hose S1 «boer» 8 mm'), '`boer` is not a word that Orlop knows for a hose. Did you mean `bore`?'],
     ['another word of the trade', part('hose S1 «diameter» 8 mm'), '`diameter` is not a word that Orlop knows for a hose. Did you mean `bore`?'],

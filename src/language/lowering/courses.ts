@@ -90,7 +90,13 @@ export class Courses {
             const meant = nearest(name, ports);
             this.context.problem('port', at, `${of} has no port \`${name}\`; its ports are ${ports.join(', ')}.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
         };
+        if (ports.length === 0) {
+            this.context.problem('position', position.$cstNode, `${of} has no ports that ${position.name} could join: write a line like \`ports in, out\`.`);
+            return { name: position.name, joins: [] };
+        }
         if (!cursor.words('joins') && !cursor.words('through')) {
+            const other = cursor.peek();
+            if (other?.$type === 'Word' && !ports.includes(other.text)) cursor.take();
             this.context.problem('position', position.$cstNode, `Say what position ${position.name} joins, like \`joins ${ports.slice(0, 2).join(', ')}\` or \`joins nothing\`.`);
         }
         if (cursor.words('nothing')) return { name: position.name, joins: [] };

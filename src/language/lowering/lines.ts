@@ -36,6 +36,12 @@ export function lowerLineUp(context: Context, lineUp: LineUp, parts: ReadonlyMap
         if (cursor.words('is normal')) { normal = true; continue; }
         if (cursor.words('from')) { base = cursor.ref()?.to.$refText; continue; }
         const token = cursor.take()!;
+        const state = cursor.peek();
+        if (token.$type === 'Ref' && state && state.$type !== 'Comma') {
+            context.problem('line-up', token.$cstNode, `Settings stand between braces: write \`{ ${token.to.$refText} ${state.$cstNode?.text ?? ''} }\`.`);
+            while (!cursor.done) cursor.take();
+            continue;
+        }
         context.problem('line-up', token.$cstNode, `\`${token.$cstNode?.text}\` is not a word for a line-up. It is \`${USES.join('`, `')}\`, then \`is normal\` or \`from\` another line-up.`);
     }
     const settings = lineUp.settings.flatMap((setting, i) => {
@@ -111,6 +117,16 @@ function lowerInterval(context: Context, line: Line, id: Id): Interval | undefin
         if (cursor.words('refit if clean under')) { cursor.measure(); continue; }
         if (cursor.words('note')) { cursor.quoted(); continue; }
         const token = cursor.take()!;
+        const next = cursor.peek();
+        const time = [token, next].find((one) => one?.$type === 'Measure' && isTime(one.text));
+        if (time) {
+            if (time === next) cursor.take();
+            context.problem('interval', time.$cstNode, `\`every\` is missing: write \`every ${(time as { text: string }).text}\`.`);
+            told = true;
+            continue;
+        }
+        if (told) continue;
+        told = true;
         context.problem('interval', here, `\`${token.$cstNode?.text}\` is not understood here. An interval reads: \`renew F1 element every 250 h or 12 months\`.`);
     }
     if (hours === undefined && months === undefined && days === undefined && !everyStart) {
@@ -146,8 +162,17 @@ function readTime(context: Context, cursor: Cursor): { hours?: number; months?: 
             : `An interval is one time: write \`every ${text} ${splitQuantity(hyphen).unit ?? 'h'}\`.`);
         return undefined;
     }
-    if (text === undefined || !found || (found.dimension !== 'time' && found.dimension !== 'calendar') || !(numbers[0]! > 0)) {
-        context.problem('interval', here, `${text === undefined ? 'A time' : `\`${text}\``} ${text === undefined ? 'is missing' : 'is not a time'} here. Write it like 250 h or 12 months.`);
+    if (text === undefined) {
+        const first = cursor.peek();
+        const words: string[] = [];
+        for (let token = first; token?.$type === 'Word' && token.text !== 'or' && !JOB_ENDS.has(token.text); token = cursor.peek()) { words.push(token.text); cursor.take(); }
+        const each = words.length === 1 ? EACH[words[0]!] : undefined;
+        context.problem('interval', here, each !== undefined ? `\`${words[0]}\` is written with a figure: \`every ${each}\`.`
+            : words.length > 0 ? `\`${words.join(' ')}\` is not a time: write figures, like 250 h or 12 months.` : 'A time is missing here. Write it like 250 h or 12 months.');
+        return undefined;
+    }
+    if (!found || (found.dimension !== 'time' && found.dimension !== 'calendar') || !(numbers[0]! > 0)) {
+        context.problem('interval', here, `\`${text}\` is not a time. Write it like 250 h or 12 months.`);
         return undefined;
     }
     const whole = found.dimension === 'calendar' || unit!.startsWith('day') || unit!.startsWith('week');
@@ -159,6 +184,9 @@ function readTime(context: Context, cursor: Cursor): { hours?: number; months?: 
     if (found.dimension === 'calendar') return { months: toSI(numbers[0]!, unit!) };
     return unit === 'day' || unit === 'days' || unit === 'week' || unit === 'weeks' ? { days: toSI(numbers[0]!, unit) / 86400 } : { hours: toSI(numbers[0]!, unit!) };
 }
+
+const isTime = (text: string): boolean => ['time', 'calendar'].includes(UNITS[splitQuantity(text).unit ?? '']?.dimension ?? '');
+const EACH: Readonly<Partial<Record<string, string>>> = { year: '12 months', season: '12 months', month: '1 month', quarter: '3 months', hour: '1 h', trip: 'start', passage: 'start' };
 
 /** The words that someone wrote for the unit of a time: `hrs`, `engine hours`. */
 function timeWords(cursor: Cursor): Word[] {
