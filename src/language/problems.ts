@@ -14,6 +14,9 @@ export interface TextProblem {
     readonly severity: 'error' | 'warning';
 }
 
+/** Nobody reads more of what is quoted. */
+const LONGEST = 120;
+
 export function textProblems(documents: readonly LangiumDocument[], lowered: readonly Problem[]): TextProblem[] {
     const found: TextProblem[] = [];
     // Where a line could not be read, nothing else that is found on it can be trusted: one message is enough.
@@ -41,7 +44,7 @@ export function textProblems(documents: readonly LangiumDocument[], lowered: rea
         return !over || over.start.line !== range.start.line || over.start.character > range.start.character;
     });
     found.push(...[...read, ...names].filter(isClear));
-    return found.sort((a, b) => (a.uri < b.uri ? -1 : a.uri > b.uri ? 1 : a.range.start.line - b.range.start.line || a.range.start.character - b.range.start.character));
+    return found.map((problem) => ({ ...problem, message: problem.message.replace(/`([^`]*)`/g, (quoted, inner: string) => inner.length > LONGEST ? `\`${inner.slice(0, LONGEST)}...\`` : quoted) })).sort((a, b) => (a.uri < b.uri ? -1 : a.uri > b.uri ? 1 : a.range.start.line - b.range.start.line || a.range.start.character - b.range.start.character));
 }
 
 /** What the lexer found before anything was parsed. */

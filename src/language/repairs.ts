@@ -104,6 +104,7 @@ class Repairer implements Repaired {
         if (isSign(token, '{')) return this.open(token);
         if (isSign(token, '}')) return this.close(token);
         if (isSign(token, ',') && this.place === 'line-up') return; // harmless between settings
+        if (isSign(token, '.') && !this.isPort()) return this.tell(token, '`.` stands only between a name and its port, like `T1.P1`: take it out.');
         if (this.isKind(token) && (token.image === 'leg' || token.image === 'position')) this.closeUnwritten(token);
         this.legless(token);
         if (this.atHead()) {
@@ -119,7 +120,7 @@ class Repairer implements Repaired {
 
     private lineEnd(token: IToken): void {
         let ahead = this.at;
-        while (this.input[ahead] && isEnd(this.input[ahead]!)) ahead++;
+        while (this.head && this.input[ahead] && isEnd(this.input[ahead]!)) ahead++;
         const next = this.input[ahead];
         if (this.head && next && isSign(next, '{')) {
             this.tell(next, `Put this \`{\` at the end of the line above, behind \`${this.head.label}\`.`);
@@ -140,6 +141,10 @@ class Repairer implements Repaired {
             this.blocks.push({ ...own, brace: token });
             return;
         }
+        if (own.label === '' && this.place === 'text') {
+            this.tell(token, 'This `{` opens nothing: put it on the line of the thing that it belongs to.');
+            this.put('WORD', token);
+        }
         this.tokens.push(token);
         if (this.blocks.length < DEEPEST) { this.blocks.push({ ...own, brace: token }); return; }
         this.tell(token, 'Blocks are nested too deep here: what stands within this `{` is not read. Close the blocks that are still open above.');
@@ -155,8 +160,15 @@ class Repairer implements Repaired {
 
     private close(token: IToken): void {
         this.closeUnwritten(token);
-        if (!this.blocks.pop()?.flat) this.tokens.push(token);
+        const block = this.blocks.pop();
+        if (!block) this.tell(token, 'This `}` closes nothing: there is one too many, or a `{` is missing above.');
+        else if (!block.flat) this.tokens.push(token);
         this.head = this.above = undefined;
+    }
+
+    private isPort(): boolean {
+        const next = this.input[this.at + 1];
+        return this.tokens.at(-1)?.tokenType.name === 'TAG' && next !== undefined && (next.tokenType.name === 'TAG' || next.tokenType.name === 'WORD' || /^[a-z]/.test(next.tokenType.name));
     }
 
     private closeUnwritten(near: IToken): void {
@@ -299,6 +311,9 @@ class Repairer implements Repaired {
         } else if (begins && choice) {
             const block = opens(kind, place);
             this.head = { place: block ?? 'free', label: this.labelOf(kind), ...(block === undefined && { flat: true as const }) };
+        } else if (place === 'text' && this.head === undefined && token.tokenType.name !== 'WORD') {
+            this.becomes(token, undefined); // a line that begins with no word is none; lowering says so
+            this.head = { place: 'free', label: token.image };
         } else if (place === 'free' || place === 'lines' || (place === 'text' && this.head === undefined)) {
             this.head ??= { place: 'free', label: token.image };
         }

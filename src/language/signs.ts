@@ -16,10 +16,13 @@ export interface TextSlip {
     readonly clouds?: true;
 }
 
+/** So much of a line is looked at on either side of a sign. */
+const NEAR = 60;
+
 /** A sign as it stands in its line. */
 interface Sign {
     readonly image: string;
-    /** What stands before and behind it on its line. */
+    /** What stands near it on its line. */
     readonly before: string;
     readonly behind: string;
 }
@@ -67,7 +70,7 @@ function spelledDay({ image }: Sign): string {
 }
 
 /** A figure stands just before. */
-const NUMBER = '(?<=(?<!\\w|\\.|\\w-)[\\d./]+[ \\t]*)';
+const NUMBER = '(?<=(?<!\\w|\\.|\\w-)[\\d./]{1,12}[ \\t]{0,3})';
 const noUnit = (image: string, before: string, unit: string): string => `\`${image}\` is not a unit. Did you mean \`${/[\d./]+(?=[ \t]*$)/.exec(before)?.[0] ?? ''} ${unit}\`?`;
 
 /** The day as year, month, day; with dots the day stands first, with strokes it may be either. */
@@ -85,14 +88,14 @@ const RULES: readonly Rule[] = [
     { pattern: '(?<=\\d)"(?![^"\\r\\n]*")', read: blank },
     { pattern: '"[^"\\r\\n]*"?', say: ({ image }) => image.length > 1 && image.endsWith('"') ? undefined : 'This quote is not closed: end it with `"` on the same line.' },
     { pattern: '--[^\\r\\n]*' },
-    { pattern: '/\\*[^]*?\\*/|/\\*[^\\r\\n]*', read: blank, say: ({ image }) => `${COMMENT}: write \`--\` ${/[\r\n]/.test(image) ? 'before each line of it, ' : ''}in place of \`/*\`, and no \`*/\`.` },
+    { pattern: '/\\*[^]{0,4000}?\\*/|/\\*[^\\r\\n]*', read: blank, say: ({ image }) => `${COMMENT}: write \`--\` ${/[\r\n]/.test(image) ? 'before each line of it, ' : ''}in place of \`/*\`, and no \`*/\`.` },
     { pattern: '//[^\\r\\n]*|#[^\\r\\n]*', read: blank, say: ({ image }) => `${COMMENT}: write \`--\` in place of \`${image.startsWith('#') ? '#' : '//'}\`.` },
     { pattern: `[${QUOTES}][^${QUOTES}"\\r\\n]*[${QUOTES}"]?|‘[^’‘"\\r\\n]*[’‘]|'[^'"\\r\\n]*'`, read: requoted, say: straight },
-    { pattern: `(?<=\\d[ \\t]+)[${DASHES}][ \\t](?=[ \\t]*\\d)`, read: () => 'to', say: ({ image }) => `Write a range with \`to\` in place of \`${image.trim()}\`.` },
+    { pattern: `(?<=\\d[ \\t]{1,3})[${DASHES}][ \\t](?=[ \\t]*\\d)`, read: () => 'to', say: ({ image }) => `Write a range with \`to\` in place of \`${image.trim()}\`.` },
     // The reader of the range tells it, with its figures.
     { pattern: `(?<=\\d)[${DASHES}](?=\\d)`, read: () => '-' },
     { pattern: `[−${DASHES}](?=\\d)`, read: () => '-', say: ({ image }) => `\`${image}\` is a printed minus: write a hyphen, \`-\`.` },
-    { pattern: `\\p{L}[\\p{L}\\d]*(?:[‐‑${DASHES}][\\p{L}\\d]+)+`, read: (image) => image.replace(/[^\p{L}\d]/gu, '-'), say: ({ image }) => `\`${image}\` is written with a hyphen: \`${image.replace(/[^\p{L}\d]/gu, '-')}\`.` },
+    { pattern: `(?<![\\p{L}\\d])\\p{L}[\\p{L}\\d]*(?:[‐‑${DASHES}][\\p{L}\\d]+)+`, read: (image) => image.replace(/[^\p{L}\d]/gu, '-'), say: ({ image }) => `\`${image}\` is written with a hyphen: \`${image.replace(/[^\p{L}\d]/gu, '-')}\`.` },
     { pattern: `[${DASHES}][^\\r\\n]*`, read: blank, say: ({ image }) => `${COMMENT}: write \`--\`, two hyphens, in place of \`${image[0]}\`.` },
     { pattern: '[-=]>', read: () => 'to', say: ({ image }) => `\`${image}\` is written \`to\`.` },
     { pattern: '→', read: blank, clouds: true, say: ({ image }) => `\`${image}\` is written \`to\`.` },
@@ -101,17 +104,17 @@ const RULES: readonly Rule[] = [
     { pattern: '(?<![\\w.-])\\d{1,2}\\.?[ \\t]+(?:January|February|March|April|May|June|July|August|September|October|November|December|Jan|Feb|Mar|Apr|Jun|Jul|Aug|Sep|Oct|Nov|Dec)\\.?[ \\t]+\\d{4}\\b', clouds: true, say: spelledDay },
     { pattern: `${NUMBER}[A-Za-z]+/[A-Za-z]+(?![\\w/-])`, read: (image) => Object.hasOwn(UNITS, image) ? image : rightCase(image) ?? blank(image), clouds: true, say: ({ image, before }) => { const unit = Object.hasOwn(UNITS, image) ? undefined : rightCase(image) ?? nearest(image, Object.keys(UNITS)); return unit && noUnit(image, before, unit); } },
     { pattern: `${NUMBER}[A-Za-z]+(?![\\w/-])(?![ \\t]+[A-Z])`, read: (image) => rightCase(image) ?? image, say: ({ image, before }) => { const unit = rightCase(image); return unit && noUnit(image, before, unit); } },
-    { pattern: '(?<=\\b[A-Za-z][\\w-]*[ \\t]*)[:=]|=|:(?=\\s)', read: blank, say: needless },
+    { pattern: '(?<!\\d):|:(?!\\d)|=', read: blank, say: needless },
     { pattern: '@', read: blank, clouds: true, say: ({ behind }) => `\`@\` is written \`at\`${/^[ \t]*[\d.]+ [a-z]+/.test(behind) ? `: \`at ${/[\d.]+ [a-z]+/.exec(behind)![0]}\`` : ''}.` },
-    { pattern: '(?<=^[ \\t]*)(?:[-*•]|\\d+[.)])(?=[ \\t])', read: blank, say: ({ image }) => `\`${image}\` is not needed: every line is a thing of its own.` },
-    { pattern: '[(\\[](?=[ \\t]*$)', read: () => '{', say: ({ image }) => `\`${image}\` is written \`{\`: a block stands between \`{\` and \`}\`.` },
-    { pattern: '(?<=^[ \\t]*)[)\\]](?=[ \\t]*$)', read: () => '}', say: ({ image }) => `\`${image}\` is written \`}\`: a block stands between \`{\` and \`}\`.` },
+    { pattern: '(?<=^[ \\t]{0,40})(?:[-*•]|\\d+[.)])(?=[ \\t])', read: blank, say: ({ image }) => `\`${image}\` is not needed: every line is a thing of its own.` },
+    { pattern: '[(\\[](?=[ \\t]{0,40}$)', read: () => '{', say: ({ image }) => `\`${image}\` is written \`{\`: a block stands between \`{\` and \`}\`.` },
+    { pattern: '(?<=^[ \\t]{0,40})[)\\]](?=[ \\t]{0,40}$)', read: () => '}', say: ({ image }) => `\`${image}\` is written \`}\`: a block stands between \`{\` and \`}\`.` },
     { pattern: '(?<![\\w])[Øø⌀](?=[ \\t]*\\d)', read: blank, say: needless },
     { pattern: ';', read: blank, say: ({ image }) => `\`${image}\` is not needed: a fact ends with its word or figure, a line with the line end.` },
     { pattern: '[~≈](?=[ \\t]*\\d)', read: blank, say: ({ image, behind }) => `\`${image}\` is written \`about\`, behind the figure: \`${/^[ \t]*([\d./]+(?:[ \t]*[A-Za-z/]+)?)/.exec(behind)?.[1] ?? '8 mm'} about\`.` },
     { pattern: `(?<=\\d)[${Object.keys(HALVES).join('')}]`, read: blank, say: half },
     { pattern: `[${Object.keys(HALVES).join('')}]`, read: () => '1', say: half },
-    { pattern: '\\([^()\\r\\n]*\\)|\\[[^\\[\\]\\r\\n]*\\]', read: blank, say: ({ image }) => `\`${image}\`: the language has no brackets. Write a remark behind \`--\`, at the end of the line.` },
+    { pattern: '\\([^()\\r\\n]{0,400}\\)|\\[[^\\[\\]\\r\\n]{0,400}\\]', read: blank, say: ({ image }) => `\`${image}\`: the language has no brackets. Write a remark behind \`--\`, at the end of the line.` },
 ];
 const ANY = new RegExp(RULES.map(({ pattern }) => `(${pattern})`).join('|'), 'gmu');
 
@@ -124,12 +127,9 @@ export function readSigns(text: string): { readonly text: string; readonly slips
         const at = found.slice(1, RULES.length + 1).findIndex((group) => group !== undefined);
         const { say, read, clouds } = RULES[at]!;
         if (!say && !read) return image;
-        const message = say?.({ image, before: text.slice(lineStart(text, offset), offset), behind: text.slice(offset + image.length, lineEnd(text, offset + image.length)) });
+        const message = say?.({ image, before: /[^\r\n]*$/.exec(text.slice(Math.max(0, offset - NEAR), offset))![0], behind: /^[^\r\n]*/.exec(text.slice(offset + image.length, offset + image.length + NEAR))![0] });
         if (message !== undefined) slips.push({ code: 'sign', message, offset, length: image.trimEnd().length, ...(clouds && { clouds }) });
         return say && message === undefined ? image : read?.(image) ?? image;
     });
     return { text: meant, slips };
 }
-
-const lineStart = (text: string, offset: number): number => { let at = offset; while (at > 0 && !/[\r\n]/.test(text[at - 1]!)) at--; return at; };
-const lineEnd = (text: string, offset: number): number => { let at = offset; while (at < text.length && !/[\r\n]/.test(text[at]!)) at++; return at; };

@@ -51,6 +51,7 @@ export function lowerBoat(documents: readonly LangiumDocument[]): Lowered {
     for (const stray of of('Stray')) if (!followsItsLike(stray)) strayProblem(context, stray);
     for (const later of of('Later')) laterProblem(context, later);
 
+    for (const ids of context.tags.values()) if (ids.length > 1) ids.sort();
     return {
         boat: {
             name: vessels[0]?.name ?? '', ...(vessels[0]?.title && { title: vessels[0].title.replace(/"/g, '') }),
@@ -62,11 +63,14 @@ export function lowerBoat(documents: readonly LangiumDocument[]): Lowered {
     };
 }
 
-function declarations(documents: readonly LangiumDocument[]): ReadonlyMap<string, readonly AstNode[]> {
-    const found = new Map<string, AstNode[]>();
+/** The declarations of each tag, with how many of it stand before. */
+function declarations(documents: readonly LangiumDocument[]): ReadonlyMap<string, ReadonlyMap<AstNode, number>> {
+    const found = new Map<string, Map<AstNode, number>>();
     for (const document of documents) for (const node of AstUtils.streamAllContents(document.parseResult.value)) {
         const name = tagOf(node);
-        if (name !== undefined) found.set(name, [...(found.get(name) ?? []), node]);
+        if (name === undefined) continue;
+        const same = found.get(name) ?? new Map<AstNode, number>();
+        found.set(name, same.set(node, same.size));
     }
     return found;
 }
@@ -91,6 +95,7 @@ function followsItsLike({ word, $container, $containerIndex = 0 }: Stray): boole
 }
 
 function strayProblem(context: Context, stray: Stray): void {
+    if (stray.word === undefined) return; // a block of nothing, of which the lexer has told
     const head = stray.$cstNode && GrammarUtils.findNodeForProperty(stray.$cstNode, 'word');
     const other = synonym(stray.word);
     const where = whereItStands(stray.word) ?? (other === undefined ? undefined : whereItStands(other));

@@ -33,13 +33,14 @@ export class Context {
     }
 
     /** The declarations of each tag in the order of the files: the linker means the first of them, and so does the tag. */
-    constructor(private readonly declared: ReadonlyMap<string, readonly AstNode[]> = new Map()) {}
+    constructor(private readonly declared: ReadonlyMap<string, ReadonlyMap<AstNode, number>> = new Map()) {}
 
     /** The id for a tag: the tag itself for its first declaration, `V1~2` for the second. */
     claim(tag: string, node: CstNode | undefined): Id {
-        const at = Math.max(0, this.declared.get(tag)?.indexOf(node?.astNode as AstNode) ?? 0);
+        const at = this.declared.get(tag)?.get(node?.astNode as AstNode) ?? 0;
         const id = at === 0 ? tag : `${tag}~${at + 1}`;
-        this.tags.set(tag, [...(this.tags.get(tag) ?? []), id].sort());
+        const ids = this.tags.get(tag);
+        if (ids) ids.push(id); else this.tags.set(tag, [id]);
         if (node) this.sources.add(id, node, GrammarUtils.findNodeForProperty(node, 'name'));
         return id;
     }
