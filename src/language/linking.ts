@@ -70,7 +70,7 @@ export class BoatScopeProvider extends DefaultScopeProvider {
 
     private ports(context: ReferenceInfo): Scope {
         const { container } = context;
-        const part = isEnd(container) ? container.part?.ref : isRef(container) ? container.to.ref : undefined;
+        const part = isEnd(container) ? container.part?.ref : isRef(container) ? container.to?.ref : undefined;
         const ports: readonly Port[] = isTank(part) ? part.fittings : isSelector(part) ? part.ports : [];
         const named = ports.map((port) => ({ port, name: portName(port) }));
         return named.length === 0 ? EMPTY_SCOPE : new MapScope(named.map(({ port, name }) => this.descriptions.createDescription(port, name)));

@@ -308,6 +308,7 @@ class Repairer implements Repaired {
             return this.course();
         } else if (begins && choice && !choice.includes(kind) && kind !== 'pump') {
             this.becomes(token, undefined);
+            if (place === 'text') this.head = { place: 'free', label: kind };
         } else if (begins && choice) {
             const block = opens(kind, place);
             this.head = { place: block ?? 'free', label: this.labelOf(kind), ...(block === undefined && { flat: true as const }) };

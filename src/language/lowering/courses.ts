@@ -208,7 +208,7 @@ class Line {
             };
         });
         this.courses.parts.push({
-            ...this.courses.common(id, 'changeover', facts), name: changeover.name, tag: changeover.name, course: this.course, positions,
+            ...this.courses.common(id, 'changeover', facts), name: changeover.name ?? this.describe('changeover'), ...optional('tag', changeover.name), course: this.course, positions,
             turning: turnings(changeover.facts.map((line) => line.tokens)),
             ports: ['in', 'out', ...legs.flatMap((leg) => [`${leg} in`, `${leg} out`])],
         });
