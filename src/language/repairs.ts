@@ -93,7 +93,8 @@ class Repairer implements Repaired {
     run(): void {
         for (; this.at < this.input.length; this.at++) this.next(this.input[this.at]!);
         if (this.blocks.length === 0) return;
-        for (const { label, brace } of this.blocks.slice(-1)) this.tell(brace, `${label === '' ? 'This block' : `\`${label}\``} is still open where the text ends: a \`}\` is missing.`);
+        const { label, brace: last } = this.blocks.at(-1)!;
+        this.tell(last, `${label === '' ? 'This block' : `\`${label}\``} is still open where the text ends: a \`}\` is missing.`);
         for (const { brace, flat } of this.blocks) if (!flat) this.put('}', this.input.at(-1) ?? brace);
     }
 
@@ -298,7 +299,7 @@ class Repairer implements Repaired {
         const kind = this.kindOf(token);
         const next = this.input[this.at + 1];
         if (begins && choice && kind === 'pump' && choice.includes('lift')) {
-            this.tell(token, `\`pump\` of which kind? Write \`lift pump\`, worked by the engine, or \`electric pump\`.`);
+            this.tell(token, '`pump` of which kind? Write `lift pump`, worked by the engine, or `electric pump`.');
             this.put('lift', token);
         } else if (begins && place === 'text' && kind === 'course') {
             this.tell(token, `\`course\` of which service? Write \`supply course${tagOf(next)}\`, \`return course${tagOf(next)}\` or another of ${[...SERVICES].map((word) => `\`${word}\``).join(', ')}.`);
@@ -348,8 +349,10 @@ class Repairer implements Repaired {
     private commas(): void {
         let told = false;
         const start = this.at;
-        for (let next = this.input[this.at + 1]; next && !isEnd(next) && next.image !== '}' && next.image !== 'position' && !FACT_WORDS.has(next.image); next = this.input[this.at + 1]) {
+        for (let next = this.input[this.at + 1]; next && !isEnd(next) && next.image !== '}' && next.image !== 'position'; next = this.input[this.at + 1]) {
             const before = this.tokens.at(-1)!;
+            // `in` is a port like any other, but behind a port without a comma it begins a fact.
+            if (this.at > start && before.image !== ',' && FACT_WORDS.has(next.image)) return;
             if (this.at > start && before.image !== ',' && next.image !== ',') {
                 if (!told) this.tell(next, `Ports are parted by commas: write \`${before.image}, ${next.image}\`.`);
                 told = true;
@@ -382,7 +385,7 @@ class Repairer implements Repaired {
         this.capital('course', 'text');
         const take = (): void => { this.tokens.push(this.input[++this.at]!); };
         const ahead = (): IToken | undefined => this.input[this.at + 1];
-        if (ahead()?.tokenType.name !== 'TAG' ) return; // the parser asks for the name
+        if (ahead()?.tokenType.name !== 'TAG') return; // the parser asks for the name
         const name = ahead()!.image;
         take();
         if (ahead()?.tokenType.name === 'STRING') take();
@@ -404,12 +407,11 @@ class Repairer implements Repaired {
                 }
                 this.capital(word, 'text');
                 token = ahead();
-            }
-            else {
+            } else {
                 const here = token ?? this.input[this.at]!;
                 const written = isEndOfCourse(token) ? `\`${word} ${token!.image}\`` : undefined;
                 if (!told) this.tell(isEnd(here) ? this.input[this.at]! : here, lies
-                    ? `A course is read downstream: first \`from\` and where it begins, then \`to\` and where it ends.`
+                    ? 'A course is read downstream: first `from` and where it begins, then `to` and where it ends.'
                     : written !== undefined ? `\`${word}\` is missing: write ${written}.`
                         : word === 'from' ? `\`from\` is missing: say where ${name} begins, like \`from T1\`.` : `\`to\` is missing: say where ${name} ends, like \`to E1\`.`, undefined, true);
                 told = true;
