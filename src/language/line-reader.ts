@@ -97,6 +97,7 @@ class LineReader {
         if (token.$type === 'Measure' && gives && !this.last) return this.value(gives, token);
         this.at++;
         if (token.$type === 'Measure') return this.unsaid(token);
+        if (token.$type === 'Ref' && !token.to) return; // half typed
         if (token.$type === 'Ref' && this.small(token)) return;
         if (token.$type === 'Ref' && token.to.error) return; // the linker says that it is not there
         this.problem('stray', token, `${quote(token)} stands here without a word that says what it is.`);

@@ -16,6 +16,7 @@ export interface TextProblem {
 
 /** Nobody reads more of what is quoted. */
 const LONGEST = 120;
+const shortened = (message: string): string => message.replace(/`([^`]*)`/g, (quoted, inner: string) => inner.length > LONGEST ? `\`${inner.slice(0, LONGEST)}...\`` : quoted);
 
 export function textProblems(documents: readonly LangiumDocument[], lowered: readonly Problem[]): TextProblem[] {
     const found: TextProblem[] = [];
@@ -44,7 +45,7 @@ export function textProblems(documents: readonly LangiumDocument[], lowered: rea
         return !over || over.start.line !== range.start.line || over.start.character > range.start.character;
     });
     found.push(...[...read, ...names].filter(isClear));
-    return found.map((problem) => ({ ...problem, message: problem.message.replace(/`([^`]*)`/g, (quoted, inner: string) => inner.length > LONGEST ? `\`${inner.slice(0, LONGEST)}...\`` : quoted) })).sort((a, b) => (a.uri < b.uri ? -1 : a.uri > b.uri ? 1 : a.range.start.line - b.range.start.line || a.range.start.character - b.range.start.character));
+    return found.map((problem) => ({ ...problem, message: shortened(problem.message) })).sort((a, b) => (a.uri < b.uri ? -1 : a.uri > b.uri ? 1 : a.range.start.line - b.range.start.line || a.range.start.character - b.range.start.character));
 }
 
 /** What the lexer found before anything was parsed. */
@@ -72,7 +73,7 @@ function lostNames(documents: readonly LangiumDocument[], lowered: readonly Prob
     const lost = new Set<string>();
     const look = ({ tokens, block }: { readonly tokens: readonly AnyToken[]; readonly block?: Block }): void => {
         const name = tokens.find((token) => token.$type === 'Ref');
-        if (name) lost.add(name.to.$refText);
+        if (name?.to) lost.add(name.to.$refText);
         for (const line of block?.lines ?? []) look(line);
     };
     for (const document of documents) for (const entry of (document.parseResult.value as Text).entries ?? []) if (entry.$type === 'Stray') look(entry);

@@ -169,7 +169,8 @@ class Repairer implements Repaired {
 
     private isPort(): boolean {
         const next = this.input[this.at + 1];
-        return this.tokens.at(-1)?.tokenType.name === 'TAG' && next !== undefined && (next.tokenType.name === 'TAG' || next.tokenType.name === 'WORD' || /^[a-z]/.test(next.tokenType.name));
+        const before = this.tokens.at(-1);
+        return before?.tokenType.name === 'TAG' && !before.isInsertedInRecovery && next !== undefined && (next.tokenType.name === 'TAG' || next.tokenType.name === 'WORD' || /^[a-z]/.test(next.tokenType.name));
     }
 
     private closeUnwritten(near: IToken): void {

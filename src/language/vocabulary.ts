@@ -220,7 +220,7 @@ const SYNONYMS: Readonly<Record<string, string>> = {
 /** Of these, a thing is one alone. */
 export const EITHER: readonly (readonly string[])[] = [
     ['primary', 'final'], ['exhaust wet', 'exhaust dry'], ['injection in-line', 'injection rotary', 'injection unit', 'injection common-rail'],
-    ['injection mechanical', 'injection electronic'], ['aluminium', 'steel', 'stainless', 'plastic'],
+    ['injection mechanical', 'injection electronic'],
 ];
 
 export const synonym = (word: string): string | undefined => (Object.hasOwn(SYNONYMS, word) ? SYNONYMS[word] : undefined);

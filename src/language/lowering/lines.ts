@@ -319,13 +319,13 @@ const STEP_VERBS: Readonly<Record<string, string>> = {
 const REMARKS = new Set(['heed', 'caution', 'sign', 'if', 'note']);
 
 function bleedLine(tokens: readonly AnyToken[], id: Id, context: Context): BleedLine {
-    const strangers = tokens.flatMap((token) => token.$type === 'Ref' && !token.to.ref && !isPositionInStep(token) ? [token.to.$refText] : []);
+    const strangers = tokens.flatMap((token) => token.$type === 'Ref' && token.to && !token.to.ref && !isPositionInStep(token) ? [token.to.$refText] : []);
     const cursor = new Cursor(tokens);
     const step = readStep(cursor, (tag) => context.idOf(tag));
     const first = tokens[0]?.$type === 'Word' ? tokens[0].text : '';
     // Half a step is worse than none: what is not understood must not be passed over.
     if (step && !cursor.done) context.problem('step', cursor.cst, `\`${cursor.cst?.text ?? ''}\` and what follows it is not understood after this step. One line is one step; write remarks as \`note "..."\`.`);
-    const vent = tokens[1]?.$type === 'Ref' ? tokens[1].to.$refText : undefined;
+    const vent = tokens[1]?.$type === 'Ref' ? tokens[1].to?.$refText : undefined;
     if (!step && strangers.length > 0) return { id, text: spelling(tokens), strangers }; // the linker says that they are not there
     if (!step && first === 'bleed' && vent !== undefined && tokens.length === 2) context.problem('step', tokens[0]?.$cstNode, `This step does not say by what. Write \`bleed ${vent} by PR1\`, with the pump of your boat, or \`bleed ${vent} by gravity from T1\`.`);
     else if (!step && Object.hasOwn(STEP_VERBS, first)) context.problem('step', tokens[0]?.$cstNode, `This step is not understood. It reads like \`${STEP_VERBS[first]}\`.`);
