@@ -2,7 +2,6 @@
  * Reads the flat tokens of a line into facts, by the tables of vocabulary.ts. Every slip becomes a problem in plain
  * words at its own place; reading goes on behind it, so that one slip never costs another fact.
  */
-import type { AstNode } from 'langium';
 import type { Evidence, Grade, Measure } from '../model/measure';
 import { GRADES } from '../model/measure';
 import type { Dimension } from '../model/units';
@@ -11,7 +10,9 @@ import { listed } from '../model/words';
 import { Facts, type AnyFactToken, type Fact, type PlaceFact, type Problem } from './facts';
 import type { Ref } from './generated/ast';
 import { splitQuantity, unquote } from './quantity';
-import { COURSE_WORDS, FACTS, MARKS, nearest, synonym, whereItStands, type FactWord } from './vocabulary';
+import { spellingsOf, type Spelling } from './spellings';
+import { FACTS, MARKS, nearest, synonym, type FactWord } from './vocabulary';
+import { adjacent, article, kindName, likelyWords, misplaced, quote, sameLine, trim } from './wording';
 
 /** Reads the lines of one declaration of `kind`. Lines are read apart from one another: a fact ends with its line. */
 export function readFacts(kind: string, lines: readonly (readonly AnyFactToken[])[], problems: Problem[]): Facts {
@@ -20,52 +21,10 @@ export function readFacts(kind: string, lines: readonly (readonly AnyFactToken[]
     return facts;
 }
 
-/** A whole line that cannot stand here: a part in a tank, a thing that Orlop does not know in a course. */
-function misplaced(kind: string, [first, second]: readonly AnyFactToken[], problems: Problem[]): boolean {
-    if (first?.$type !== 'Word' || !first.$cstNode) return false;
-    const word = first.text;
-    const known = (FACTS[kind] ?? []).some(({ words }) => words.split(' ')[0] === word) || Object.hasOwn(MARKS, word);
-    const where = known ? undefined : whereItStands(word);
-    // A thing with a name in a course is a part; any other line there is made of facts.
-    if (known || (where === undefined && !((kind === 'course' || kind === 'leg') && second?.$type === 'Ref'))) return false;
-    problems.push({
-        code: 'misplaced', severity: 'error', node: first.$cstNode, message: where === undefined
-            ? `\`${word}\` is not a part that Orlop knows. A line here begins with ${listed(COURSE_WORDS.map((part) => `\`${part}\``), 'or')}.`
-            : `\`${word}\` stands ${where}, not in ${kindName(kind)}.`,
-    });
-    return true;
-}
-
 const DIRECTIONS: Readonly<Record<string, readonly ['up' | 'fwd' | 'stbd', 1 | -1]>> = {
     up: ['up', 1], fwd: ['fwd', 1], aft: ['fwd', -1], stbd: ['stbd', 1], port: ['stbd', -1],
 };
 const ANCHORS = ['bottom', 'ports', 'lid', 'drain', 'inlet', 'outlet'] as const;
-
-/** How an entry may stand on a line: in full or, behind its heading, without the heading's words. */
-interface Spelling {
-    readonly entry: FactWord;
-    readonly words: readonly string[];
-    readonly under?: string;
-}
-
-const byKind = new Map<string, ReadonlyMap<string, readonly Spelling[]>>();
-
-/** The spellings of a kind's entries by their first word. */
-function spellingsOf(kind: string): ReadonlyMap<string, readonly Spelling[]> {
-    const known = byKind.get(kind);
-    if (known) return known;
-    const found = new Map<string, Spelling[]>();
-    const add = (spelling: Spelling): void => { const first = spelling.words[0]!; found.set(first, [...(found.get(first) ?? []), spelling]); };
-    const table = FACTS[kind] ?? [];
-    for (const entry of table) {
-        add({ entry, words: entry.words.split(' ') });
-        for (const heading of table) {
-            if (heading.heads && entry.words.startsWith(`${heading.words} `)) add({ entry, words: entry.words.slice(heading.words.length + 1).split(' '), under: heading.words });
-        }
-    }
-    byKind.set(kind, found);
-    return found;
-}
 
 class LineReader {
     private at = 0;
@@ -113,17 +72,8 @@ class LineReader {
             return;
         }
         this.at = start;
-        const likely = this.likely(token.text, dimension).map((words) => `\`${words} ${token.text}\``);
+        const likely = likelyWords(this.table, token.text, dimension).map((words) => `\`${words} ${token.text}\``);
         this.problem('stray', token, `${quote(token)} stands here without a word that says what it is.` + (likely.length > 0 ? ` Write ${listed(likely, 'or')}.` : ''));
-    }
-
-    /** Words of this kind that such a quantity may belong to. */
-    private likely(text: string, dimension: Dimension | undefined): string[] {
-        const { numbers, unit } = splitQuantity(text);
-        if (unit === undefined || dimension === undefined || numbers.length !== 1) return [];
-        const si = toSI(numbers[0]!, unit);
-        return this.table.filter(({ words, form, usual }) => (form.is === 'quantity' && form.of === dimension && usual && si >= usual[0] && si <= usual[1]) || (words === 'at' && dimension === 'length' && Math.abs(si) >= 0.1))
-            .map(({ words }) => words).sort((a, b) => (a === 'at' ? 1 : 0) - (b === 'at' ? 1 : 0)).slice(0, 3);
     }
 
     /** A word of the language that was written with a capital letter. */
@@ -437,13 +387,3 @@ class LineReader {
         if (token.$cstNode) this.problems.push({ code, message, node: token.$cstNode, severity, ...(end?.$cstNode && { end: end.$cstNode }) });
     }
 }
-
-const ARTICLES: Partial<Record<Dimension, string>> = {
-    area: 'an area', time: 'a time', calendar: 'a number of months', angle: 'an angle', rotation: 'a rotation speed', ratio: 'a share in %',
-};
-const article = (dimension: Dimension): string => ARTICLES[dimension] ?? `a ${dimension}`;
-const kindName = (kind: string): string => kind === 'consumer' ? 'an engine' : kind === 'fitting' ? 'a fitting of a tank' : kind === 'bleed' ? 'a bleed point' : `${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kind}`;
-const trim = (value: number): string => String(Number(value.toPrecision(6)));
-const quote = (node: AstNode): string => `\`${node.$cstNode?.text ?? ''}\``;
-const adjacent = (a: AstNode, b: AstNode): boolean => a.$cstNode?.end === b.$cstNode?.offset;
-const sameLine = (a: AstNode, b: AstNode): boolean => a.$cstNode?.range.end.line === b.$cstNode?.range.start.line;

@@ -4,40 +4,10 @@
  * read in its place and every name is there.
  */
 import type { IToken, TokenType } from 'chevrotain';
-import type { TextSlip } from './signs';
-import { FACTS, MARKS, nearest, synonym } from './vocabulary';
-
-/** What stands within one pair of braces. */
-type Place = 'text' | 'vessel' | 'tank' | 'consumer' | 'selector' | 'course' | 'split' | 'changeover' | 'leg' | 'part' | 'line-up' | 'lines' | 'free';
-
-const PARTS = ['hose', 'tube', 'shutoff', 'check', 'tee', 'filter', 'strainer', 'gauge', 'radiator', 'primer', 'lift', 'electric'];
-const ITEMS = [...PARTS, 'split', 'changeover'];
-const SERVICES: ReadonlySet<string> = new Set(['supply', 'return', 'vent', 'fill', 'transfer']);
-const LATER = ['pattern', 'survey', 'refit', 'procedure', 'locker', 'season', 'passage', 'waive', 'now'];
-const ENTRIES = ['vessel', 'tank', 'engine', 'generator', 'heater', 'exchanger', 'selector', ...SERVICES, 'line-up', 'tend', 'log', 'bleed', ...LATER];
-
-/** The words that begin something, by where they may stand. Lines of other places are read word by word. */
-const MAY_STAND: Readonly<Partial<Record<Place, readonly string[]>>> = {
-    text: ENTRIES, vessel: ['space'], tank: ['pickup', 'drop', 'vent', 'fill'], consumer: ['bleed'], part: ['bleed'], selector: ['ports', 'position'],
-    course: ITEMS, leg: ITEMS, split: ['leg'], changeover: ['leg', 'position'],
-};
-const KINDS: ReadonlySet<string> = new Set(Object.values(MAY_STAND).flat().concat('pump', 'course'));
-
-/** What the block of a word holds; nothing for a word that has no block. */
-function opens(word: string, place: Place): Place | undefined {
-    if (place === 'text') {
-        if (SERVICES.has(word)) return 'course';
-        if (['engine', 'generator', 'heater', 'exchanger'].includes(word)) return 'consumer';
-        if (word === 'vessel' || word === 'tank' || word === 'selector' || word === 'line-up') return word;
-        return word === 'tend' || word === 'log' || word === 'bleed' ? 'lines' : 'free';
-    }
-    if (word === 'split' || word === 'changeover' || word === 'leg') return word;
-    return PARTS.includes(word) || word === 'pump' ? 'part' : undefined;
-}
-
-/** Words that are followed by a name. */
-const NAMED: ReadonlySet<string> = new Set(['vessel', 'tank', 'engine', 'generator', 'heater', 'exchanger', 'selector', 'course', 'line-up', 'space', 'position', 'bleed', 'changeover', 'from', 'to']);
-const FACT_WORDS: ReadonlySet<string> = new Set([...Object.keys(MARKS), ...Object.values(FACTS).flatMap((table) => table.flatMap(({ words }) => words.split(' ')))]);
+import { courseHead } from './course-head';
+import { ENTRIES, FACT_WORDS, ITEMS, MAY_STAND, PARTS, SERVICES, opens, type Place } from './places';
+import { TokenEditor, isEnd, isKeyword, isSign, tagOf, type Repaired } from './token-editor';
+import { nearest, synonym } from './vocabulary';
 
 /** Deeper than any boat needs; the parser and all that walks its trees go down by recursion. */
 const DEEPEST = 24;
@@ -60,32 +30,22 @@ interface Head {
     readonly flat?: true;
 }
 
-export interface Repaired {
-    readonly tokens: IToken[];
-    readonly slips: TextSlip[];
-    /** Words that were written for words of the language, for the tree to hold what was meant. */
-    readonly meant: ReadonlyMap<string, string>;
-}
-
 export function repair(tokens: readonly IToken[], types: Readonly<Record<string, TokenType>>): Repaired {
     const repairer = new Repairer(tokens, types);
     repairer.run();
     return repairer;
 }
 
-class Repairer implements Repaired {
-    readonly tokens: IToken[] = [];
-    readonly slips: TextSlip[] = [];
-    readonly meant = new Map<string, string>();
+class Repairer extends TokenEditor {
     private readonly blocks: Block[] = [];
     private head: Head | undefined;
     /** The entry above, when it has no block yet. */
     private above: Head | undefined;
     /** Closing braces that are missing in the whole text. */
     private missing: number;
-    private at = 0;
 
-    constructor(private readonly input: readonly IToken[], private readonly types: Readonly<Record<string, TokenType>>) {
+    constructor(input: readonly IToken[], types: Readonly<Record<string, TokenType>>) {
+        super(input, types);
         const count = (sign: string): number => input.reduce((sum, token) => sum + (isSign(token, sign) ? 1 : 0), 0);
         this.missing = count('{') - count('}');
     }
@@ -307,7 +267,7 @@ class Repairer implements Repaired {
             this.put('supply', token);
             this.head = { place: 'course', label: `course${tagOf(next)}` };
             this.tokens.push(token);
-            return this.course();
+            return courseHead(this);
         } else if (begins && choice && !choice.includes(kind) && kind !== 'pump') {
             this.becomes(token, undefined);
             if (place === 'text') this.head = { place: 'free', label: kind };
@@ -378,88 +338,7 @@ class Repairer implements Repaired {
             this.tell(token, `\`${token.image}\` is followed by \`course\`: write \`${token.image} course${tagOf(next)}\`.`);
             this.put('course', token);
         } else return;
-        this.course();
-    }
-
-    /** The head of a course behind its word: a name, and `from` and `to` with an end each. */
-    private course(): void {
-        this.capital('course', 'text');
-        const take = (): void => { this.tokens.push(this.input[++this.at]!); };
-        const ahead = (): IToken | undefined => this.input[this.at + 1];
-        if (ahead()?.tokenType.name !== 'TAG') return; // the parser asks for the name
-        const name = ahead()!.image;
-        take();
-        if (ahead()?.tokenType.name === 'STRING') take();
-        if (ahead()?.image === 'like') { take(); if (ahead()?.tokenType.name === 'TAG') take(); }
-        const end = (word: 'from' | 'to', told: boolean): boolean => {
-            let token = ahead();
-            const other = word === 'from' ? 'to' : 'from';
-            if (token?.tokenType.name === 'WORD' && nearest(token.image, [word])) {
-                this.tell(token, `\`${token.image}\` is not a word that stands here. Did you mean \`${word}\`?`);
-                this.becomes(token, word);
-            }
-            const lies = token !== undefined && token.image === other && word === 'from' && this.rest().some(({ image }) => image === 'from');
-            if (token?.tokenType.name === word) {
-                take();
-                const [extra, then] = [ahead(), this.input[this.at + 2]];
-                if (extra && then?.tokenType.name === 'TAG' && (extra.tokenType.name === 'WORD' || isKeyword(extra)) && (ENTRIES.includes(extra.image) || PARTS.includes(extra.image))) {
-                    this.tell(extra, `\`${extra.image}\` is not needed here: write \`${word} ${then.image}\`.`);
-                    this.at++;
-                }
-                this.capital(word, 'text');
-                token = ahead();
-            } else {
-                const here = token ?? this.input[this.at]!;
-                const written = isEndOfCourse(token) ? `\`${word} ${token!.image}\`` : undefined;
-                if (!told) this.tell(isEnd(here) ? this.input[this.at]! : here, lies
-                    ? 'A course is read downstream: first `from` and where it begins, then `to` and where it ends.'
-                    : written !== undefined ? `\`${word}\` is missing: write ${written}.`
-                        : word === 'from' ? `\`from\` is missing: say where ${name} begins, like \`from T1\`.` : `\`to\` is missing: say where ${name} ends, like \`to E1\`.`, undefined, true);
-                told = true;
-                this.put(word, here);
-                if (lies || written === undefined) { this.put('TAG', here); return told; }
-            }
-            if (!isEndOfCourse(token)) {
-                const here = token ?? this.input[this.at]!;
-                if (!told) this.tell(isEnd(here) ? this.input[this.at]! : here, word === 'from' ? `From where? Say where ${name} begins, like \`from T1\`.` : `To where? Say where ${name} ends, like \`to E1\`.`, undefined, true);
-                this.put('TAG', here);
-                return true;
-            }
-            take();
-            const port = ahead();
-            if (word === 'from' && port?.tokenType.name === 'TAG' && this.rest().slice(1).some(({ image }) => image === 'to')) {
-                this.tell(port, `A port stands behind a point: write \`${token!.image}.${port.image}\`.`);
-                this.put('.', port);
-                take();
-                return told;
-            }
-            if (isSign(ahead(), '.')) { take(); if (ahead() && !isEnd(ahead()!) && !isSign(ahead(), '{')) take(); }
-            return told;
-        };
-        end('to', end('from', false));
-    }
-
-    /** A name in small letters where only a name can stand, or one that looks like one behind a part. */
-    private capital(kind: string, place: Place): void {
-        const next = this.input[this.at + 1];
-        if (next?.tokenType.name !== 'WORD') return;
-        const sure = NAMED.has(kind) && !(kind === 'bleed' && place !== 'text' && place !== 'part' && place !== 'consumer') && !FACT_WORDS.has(next.image);
-        if (!sure && !/^[a-z]{1,3}\d+$/.test(next.image)) return;
-        const name = next.image[0]!.toUpperCase() + next.image.slice(1);
-        this.tell(next, `A name begins with a capital letter: write \`${name}\`, not \`${next.image}\`.`);
-        next.tokenType = this.types['TAG']!;
-        next.tokenTypeIdx = next.tokenType.tokenTypeIdx!;
-        next.image = name;
-    }
-
-    // ---- small things
-
-    private isKind(token: IToken): boolean { return isKeyword(token) && KINDS.has(this.kindOf(token)); }
-    private kindOf(token: IToken | undefined): string { return token === undefined ? '' : isKeyword(token) ? token.tokenType.name.replace(/:KW$/, '') : token.image; }
-    private rest(): IToken[] {
-        const found: IToken[] = [];
-        for (let i = this.at + 1; i < this.input.length && !isEnd(this.input[i]!); i++) found.push(this.input[i]!);
-        return found;
+        courseHead(this);
     }
 
     private labelOf(kind: string): string {
@@ -467,27 +346,4 @@ class Repairer implements Repaired {
         const second = next && ['course', 'pump', 'primer'].includes(next.image) ? ` ${next.image}` : '';
         return `${kind}${second}${tagOf(second === '' ? next : after)}`;
     }
-
-    /** Reads a token as the keyword that was meant, or as a plain word. */
-    private becomes(token: IToken, keyword: string | undefined): void {
-        if (keyword !== undefined && token.image !== keyword) this.meant.set(token.image, keyword);
-        token.tokenType = keyword === undefined ? this.types['WORD']! : this.types[keyword] ?? this.types[`${keyword}:KW`]!;
-        token.tokenTypeIdx = token.tokenType.tokenTypeIdx!;
-    }
-
-    /** A token that nobody wrote: the parser sees it, the tree does not hold it. */
-    private put(name: string, near: IToken): void {
-        const tokenType = this.types[name] ?? this.types[`${name}:KW`]!;
-        this.tokens.push({ ...near, image: name, tokenType, tokenTypeIdx: tokenType.tokenTypeIdx!, isInsertedInRecovery: true });
-    }
-
-    private tell(token: IToken, message: string, to: IToken = token, clouds?: true): void {
-        this.slips.push({ code: 'syntax', message, offset: token.startOffset, length: to.startOffset + to.image.length - token.startOffset, ...(clouds && { clouds }) });
-    }
 }
-
-const isEnd = (token: IToken): boolean => token.tokenType.name === 'NL';
-const isKeyword = (token: IToken): boolean => !/^[A-Z]/.test(token.tokenType.name);
-const isSign = (token: IToken | undefined, sign: string): boolean => token?.tokenType.name === sign;
-const isEndOfCourse = (token: IToken | undefined): boolean => token?.tokenType.name === 'TAG' || token?.image === 'air' || token?.image === 'deck' || token?.image === 'sea';
-const tagOf = (token: IToken | undefined): string => token?.tokenType.name === 'TAG' ? ` ${token.image}` : '';

@@ -2,12 +2,13 @@
 import type { BleedBlock, BleedLine, Id, Interval, Job, LineUp as LineUpModel, LogEntry, Part as PartModel } from '../../model/boat';
 import type { Driver, Expectation, Step } from '../../model/step';
 import { UNITS, toSI } from '../../model/units';
-import type { AnyToken, Bleed, Line, LineUp, Log, Tend, Word } from '../generated/ast';
+import type { AnyToken, Bleed, Line, LineUp, Log, Tend } from '../generated/ast';
 import { splitQuantity } from '../quantity';
 import { Cursor, spelling } from '../cursor';
 import { isPositionInStep } from '../problems';
 import { nearest, synonym } from '../vocabulary';
 import type { Context } from './context';
+import { OFTEN, isTime, readTime } from './times';
 import { optional } from './vessel';
 
 const USES = ['run', 'service', 'laid up', 'transfer', 'polish', 'emergency'] as const;
@@ -17,10 +18,6 @@ export const JOB_VERBS: Readonly<Record<string, string>> = {
 /** What people also call a job. */
 const OTHER_VERBS: Readonly<Record<string, string>> = {
     replace: 'renew', change: 'renew', swap: 'renew', fit: 'renew', inspect: 'look', check: 'look', examine: 'look', lubricate: 'grease', empty: 'drain', turn: 'work', operate: 'work', exercise: 'work',
-};
-/** What people also say for how often. */
-const OFTEN: Readonly<Record<string, string>> = {
-    yearly: 'every 12 months', annually: 'every 12 months', monthly: 'every 1 month', weekly: 'every week', daily: 'every day', quarterly: 'every 3 months', seasonally: 'every 12 months',
 };
 const PAST = new Map(Object.entries(JOB_VERBS).map(([verb, past]) => [past, verb]));
 
@@ -104,7 +101,7 @@ function lowerInterval(context: Context, line: Line, id: Id): Interval | undefin
         if (cursor.words('every day')) { days = 1; continue; }
         if (cursor.words('every week')) { days = 7; continue; }
         if (cursor.words('every') || cursor.words('or')) {
-            const time = readTime(context, cursor);
+            const time = readTime(context, cursor, JOB_ENDS);
             told ||= time === undefined;
             if (time?.hours !== undefined) hours = time.hours;
             if (time?.months !== undefined) months = time.months;
@@ -141,65 +138,6 @@ function lowerInterval(context: Context, line: Line, id: Id): Interval | undefin
     }
     return { id, job, everyStart, seals, ...optional('hours', hours), ...optional('months', months), ...optional('days', days), ...optional('source', source) };
 }
-
-/** A hundred years in months; hours are counted at a hundred a month. */
-const LONGEST = 1200;
-
-function readTime(context: Context, cursor: Cursor): { hours?: number; months?: number; days?: number } | undefined {
-    const here = cursor.cst;
-    const text = cursor.measure();
-    const { numbers, unit } = text === undefined ? { numbers: [], unit: undefined } : splitQuantity(text);
-    const found = unit === undefined ? undefined : UNITS[unit];
-    if (text !== undefined && unit === undefined && numbers[0] !== undefined) {
-        const first = cursor.peek();
-        const hyphen = first?.$type === 'Measure' && first.text.startsWith('-') ? cursor.measure() : undefined;
-        const words = hyphen === undefined ? timeWords(cursor) : [];
-        if (words.length > 0) {
-            const said = words.map(({ text }) => text).join(' ');
-            context.problem('unit', words[0]!.$cstNode, `\`${said}\` is not a unit. Did you mean \`${text} ${timeUnit(said)}\`?`, 'error', words.at(-1)!.$cstNode);
-        } else context.problem('interval', here, hyphen === undefined
-            ? `\`${text}\` is not a time: a unit is missing. Write it like 250 h or 12 months.`
-            : `An interval is one time: write \`every ${text} ${splitQuantity(hyphen).unit ?? 'h'}\`.`);
-        return undefined;
-    }
-    if (text === undefined) {
-        const first = cursor.peek();
-        const words: string[] = [];
-        for (let token = first; token?.$type === 'Word' && token.text !== 'or' && !JOB_ENDS.has(token.text); token = cursor.peek()) { words.push(token.text); cursor.take(); }
-        const each = words.length === 1 ? EACH[words[0]!] : undefined;
-        context.problem('interval', here, each !== undefined ? `\`${words[0]}\` is written with a figure: \`every ${each}\`.`
-            : words.length > 0 ? `\`${words.join(' ')}\` is not a time: write figures, like 250 h or 12 months.` : 'A time is missing here. Write it like 250 h or 12 months.');
-        return undefined;
-    }
-    if (!found || (found.dimension !== 'time' && found.dimension !== 'calendar') || !(numbers[0]! > 0)) {
-        context.problem('interval', here, `\`${text}\` is not a time. Write it like 250 h or 12 months.`);
-        return undefined;
-    }
-    const whole = found.dimension === 'calendar' || unit!.startsWith('day') || unit!.startsWith('week');
-    const size = toSI(numbers[0]!, unit!) / (found.dimension === 'calendar' ? 1 : unit!.startsWith('h') ? 3600 * 100 : 86400 * 30);
-    if ((whole && !Number.isInteger(numbers[0]!)) || size > LONGEST) {
-        context.problem('interval', here, `\`${text}\` is no interval that can be planned: ${size > LONGEST ? 'it is longer than a hundred years' : 'days and months are whole numbers'}.`);
-        return undefined;
-    }
-    if (found.dimension === 'calendar') return { months: toSI(numbers[0]!, unit!) };
-    return unit === 'day' || unit === 'days' || unit === 'week' || unit === 'weeks' ? { days: toSI(numbers[0]!, unit) / 86400 } : { hours: toSI(numbers[0]!, unit!) };
-}
-
-const isTime = (text: string): boolean => ['time', 'calendar'].includes(UNITS[splitQuantity(text).unit ?? '']?.dimension ?? '');
-const EACH: Readonly<Partial<Record<string, string>>> = { year: '12 months', season: '12 months', month: '1 month', quarter: '3 months', hour: '1 h', trip: 'start', passage: 'start' };
-
-/** The words that someone wrote for the unit of a time: `hrs`, `engine hours`. */
-function timeWords(cursor: Cursor): Word[] {
-    const found: Word[] = [];
-    for (let token = cursor.peek(); token?.$type === 'Word' && (found.length > 0 || !JOB_ENDS.has(token.text)) && token.text !== 'or' && found.length < 2; token = cursor.peek()) {
-        if (found.length > 0 && !['hours', 'hour', 'hrs', 'h'].includes(token.text)) break;
-        found.push(token);
-        cursor.take();
-    }
-    return found;
-}
-
-const timeUnit = (said: string): string => /h(?:ou)?rs?$|^h/.test(said) ? 'h' : /^mo?n?ths?|^mos?$/.test(said) ? 'months' : nearest(said, ['h', 'hours', 'days', 'weeks', 'months', 'years']) ?? 'h';
 
 function readJob(cursor: Cursor, verb: string, context: Context): Job {
     const ref = cursor.ref();
