@@ -199,7 +199,7 @@ class Line {
         const id = this.id(changeover.name, changeover);
         const facts = this.context.read('changeover', changeover);
         this.context.keepFacts(id, facts);
-        const legs = changeover.legs.flatMap((leg) => leg.name ?? []);
+        const legs = changeover.legs.map((leg, i) => leg.name ?? `leg ${i + 1}`); // a name may still be to be typed
         const positions = changeover.positions.filter(({ name }) => name !== undefined).map((position) => {
             const through = this.courses.position(position, id, legs).joins.flat();
             return {
@@ -214,11 +214,11 @@ class Line {
         });
         this.parts.push(id);
         this.join(from, `${id}:in`);
-        for (const leg of changeover.legs) {
+        for (const [i, leg] of changeover.legs.entries()) {
             this.context.read('leg', leg);
-            let last = `${id}:${leg.name} in`;
+            let last = `${id}:${legs[i]!} in`;
             for (const item of leg.items) last = this.add(item, last);
-            this.join(last, `${id}:${leg.name} out`);
+            this.join(last, `${id}:${legs[i]!} out`);
         }
         return `${id}:out`;
     }
