@@ -31,7 +31,7 @@ export class Cursor {
     }
     ref(): Ref | undefined {
         const token = this.peek();
-        if (token?.$type !== 'Ref') return undefined;
+        if (token?.$type !== 'Ref' || !token.to) return undefined; // a port whose part is still to be typed
         this.at++;
         return token;
     }

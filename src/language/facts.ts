@@ -2,12 +2,14 @@
 import type { CstNode } from 'langium';
 import type { Evidence, Measure } from '../model/measure';
 import type { AnyToken, Ref, Token } from './generated/ast';
-import type { FactWord } from './vocabulary';
+import { EITHER, type FactWord } from './vocabulary';
 
 export interface Problem {
     readonly code: string;
     readonly message: string;
     readonly node: CstNode;
+    /** The last node that it is about, when that is not `node`. What else is wrong with the nodes between is told by it too. */
+    readonly end?: CstNode;
     readonly severity: 'error' | 'warning';
 }
 
@@ -45,6 +47,11 @@ export interface Fact {
 
 export type AnyFactToken = Token | AnyToken;
 
+/** What a token was taken for: a word of a fact or a value without one, a choice, a word of a place, a mark of evidence. */
+export type Reading = 'fact' | 'value' | 'choice' | 'place' | 'mark';
+/** Hears each token as it is understood; `begins` is the fact that it begins. */
+export type Hear = (token: AnyFactToken, as: Reading, begins?: FactWord) => void;
+
 export class Facts {
     private readonly found = new Map<string, Fact>();
     /** How well the declaration as a whole is known: a mark with no fact before it on its line. */
@@ -65,6 +72,11 @@ export class Facts {
         return fact !== undefined && !fact.missing;
     }
     add(fact: Fact): void {
+        const { words } = fact.word;
+        const other = EITHER.find((group) => group.includes(words))?.find((one) => one !== words && this.found.has(one));
+        if (other !== undefined) this.problems.push({
+            code: 'either', severity: 'error', node: fact.cst, message: `\`${other}\` and \`${words}\` cannot both be: remove the one that is wrong.`,
+        });
         if (this.found.has(fact.word.words)) {
             this.problems.push({
                 code: 'said-twice', severity: 'warning', node: fact.cst,

@@ -2,59 +2,24 @@
  * Reads the flat tokens of a line into facts, by the tables of vocabulary.ts. Every slip becomes a problem in plain
  * words at its own place; reading goes on behind it, so that one slip never costs another fact.
  */
-import type { AstNode } from 'langium';
 import type { Evidence, Grade, Measure } from '../model/measure';
 import { GRADES } from '../model/measure';
 import type { Dimension } from '../model/units';
 import { EXAMPLE, UNITS, toSI } from '../model/units';
 import { listed } from '../model/words';
-import { Facts, type AnyFactToken, type Fact, type PlaceFact, type Problem } from './facts';
+import { Facts, type AnyFactToken, type Fact, type Hear, type PlaceFact, type Problem } from './facts';
 import type { Ref } from './generated/ast';
 import { isSuffix } from './likeness';
 import { splitQuantity, unquote } from './quantity';
-import { FACTS, MARKS, nearest, synonym, type FactWord } from './vocabulary';
-
-/** What a token was taken for: a word of a fact or a value without one, a choice, a word of a place, a mark of evidence. */
-export type Reading = 'fact' | 'value' | 'choice' | 'place' | 'mark';
-/** Hears each token as it is understood; `begins` is the fact that it begins. */
-export type Hear = (token: AnyFactToken, as: Reading, begins?: FactWord) => void;
+import { spellingsOf, type Spelling } from './spellings';
+import { ANCHORS, DIRECTIONS, FACTS, MARKS, nearest, synonym, type FactWord } from './vocabulary';
+import { adjacent, article, kindName, likelyWords, misplaced, quote, sameLine, trim } from './wording';
 
 /** Reads the lines of one declaration of `kind`. Lines are read apart from one another: a fact ends with its line. */
 export function readFacts(kind: string, lines: readonly (readonly AnyFactToken[])[], problems: Problem[], hear: Hear = () => {}): Facts {
     const facts = new Facts(kind, problems);
-    for (const line of lines) new LineReader(kind, line, facts, problems, hear).read();
+    for (const line of lines) if (!misplaced(kind, line, problems)) new LineReader(kind, line, facts, problems, hear).read();
     return facts;
-}
-
-const DIRECTIONS: Readonly<Record<string, readonly ['up' | 'fwd' | 'stbd', 1 | -1]>> = {
-    up: ['up', 1], fwd: ['fwd', 1], aft: ['fwd', -1], stbd: ['stbd', 1], port: ['stbd', -1],
-};
-const ANCHORS = ['bottom', 'ports', 'lid', 'drain', 'inlet', 'outlet'] as const;
-
-/** How an entry may stand on a line: in full or, behind its heading, without the heading's words. */
-interface Spelling {
-    readonly entry: FactWord;
-    readonly words: readonly string[];
-    readonly under?: string;
-}
-
-const byKind = new Map<string, ReadonlyMap<string, readonly Spelling[]>>();
-
-/** The spellings of a kind's entries by their first word. */
-function spellingsOf(kind: string): ReadonlyMap<string, readonly Spelling[]> {
-    const known = byKind.get(kind);
-    if (known) return known;
-    const found = new Map<string, Spelling[]>();
-    const add = (spelling: Spelling): void => { const first = spelling.words[0]!; found.set(first, [...(found.get(first) ?? []), spelling]); };
-    const table = FACTS[kind] ?? [];
-    for (const entry of table) {
-        add({ entry, words: entry.words.split(' ') });
-        for (const heading of table) {
-            if (heading.heads && entry.words.startsWith(`${heading.words} `)) add({ entry, words: entry.words.slice(heading.words.length + 1).split(' '), under: heading.words });
-        }
-    }
-    byKind.set(kind, found);
-    return found;
 }
 
 class LineReader {
@@ -63,7 +28,6 @@ class LineReader {
     private last: { fact: Fact } | undefined;
     private readonly table: readonly FactWord[];
     private readonly spellings: ReadonlyMap<string, readonly Spelling[]>;
-
     constructor(private readonly kind: string, private readonly tokens: readonly AnyFactToken[], private readonly facts: Facts, private readonly problems: Problem[], private readonly hear: Hear) {
         this.table = FACTS[kind] ?? [];
         this.spellings = spellingsOf(kind);
@@ -90,8 +54,34 @@ class LineReader {
         const gives = this.table.find((entry) => entry.words === 'gives');
         if (token.$type === 'Measure' && gives && !this.last) return this.value(gives, token);
         this.at++;
+        if (token.$type === 'Measure') return this.unsaid(token);
+        if (token.$type === 'Ref' && !token.to) return; // half typed
+        if (token.$type === 'Ref' && this.small(token)) return;
         if (token.$type === 'Ref' && token.to.error) return; // the linker says that it is not there
         this.problem('stray', token, `${quote(token)} stands here without a word that says what it is.`);
+    }
+
+    /** A quantity before its word, or without one. */
+    private unsaid(token: AnyFactToken & { text: string }): void {
+        const start = this.at;
+        const dimension = UNITS[splitQuantity(token.text).unit ?? '']?.dimension;
+        const word = this.match();
+        if (word?.form.is === 'quantity' && word.form.of === dimension && this.tokens[this.at]?.$type !== 'Measure') {
+            this.problem('order', token, `${quote(token)} stands before its word: write \`${word.words} ${token.text}\`.`);
+            return;
+        }
+        this.at = start;
+        const likely = likelyWords(this.table, token.text, dimension).map((words) => `\`${words} ${token.text}\``);
+        this.problem('stray', token, `${quote(token)} stands here without a word that says what it is.` + (likely.length > 0 ? ` Write ${listed(likely, 'or')}.` : ''));
+    }
+
+    /** A word of the language that was written with a capital letter. */
+    private small(token: Ref): boolean {
+        const word = token.to.$refText.toLowerCase();
+        if (!token.to.error || (!this.spellings.has(word) && !Object.hasOwn(MARKS, word))) return false;
+        this.problem('capital', token, `\`${token.to.$refText}\` is written in small letters here: \`${word}\`.`);
+        if (this.tokens[this.at]?.$type === 'Measure') this.at++;
+        return true;
     }
 
     /** The longest entry whose words stand here, the heading of the line counting as said. */
@@ -134,7 +124,11 @@ class LineReader {
             case 'place': { const found = this.place(word, head); return found && open({ place: found }); }
             case 'choice': { const found = this.choice(word, word.form.of, head); return found !== undefined ? open({ choice: found }) : undefined; }
             case 'text': {
-                if (next?.$type !== 'Quoted') return this.wants(word, head, 'words between quotes, like "FUEL"');
+                if (next?.$type !== 'Quoted') {
+                    const bare = next?.$type === 'Ref' || (next?.$type === 'Word' && !this.isFactHere() && !Object.hasOwn(MARKS, next.text)) ? next.$cstNode?.text : undefined;
+                    if (bare !== undefined) this.at++;
+                    return this.wants(word, head, `words between quotes, like \`"${bare ?? 'FUEL'}"\``, bare === undefined ? undefined : next);
+                }
                 this.at++;
                 return open({ text: unquote(next.text) });
             }
@@ -201,7 +195,7 @@ class LineReader {
         const hyphen = this.tokens[this.at];
         if (hyphen?.$type === 'Measure' && hyphen.text.startsWith('-') && adjacent(first, hyphen)) {
             this.at++;
-            this.problem('range', hyphen, `Write a range with \`to\`: ${first.text} to ${hyphen.text.slice(1)}.`);
+            this.problem('range', hyphen, `Write a range with \`to\`: \`${first.text} to ${hyphen.text.slice(1)}\`.`);
             return undefined;
         }
         const second = this.word(0) === 'to' ? this.tokens[this.at + 1] : undefined;
@@ -210,8 +204,9 @@ class LineReader {
         this.at += 2;
         const unit = splitQuantity(second.text).unit;
         const high = this.quantity(word, dimension, second);
+        if (!high) return undefined;
         const low = this.quantity(word, dimension, first, unit);
-        return low && high && { si: (low.si + high.si) / 2, low: Math.min(low.si, high.si), high: Math.max(low.si, high.si) };
+        return low && { si: (low.si + high.si) / 2, low: Math.min(low.si, high.si), high: Math.max(low.si, high.si) };
     }
 
     private quantity(word: FactWord, dimension: Dimension, token: AnyFactToken, defaultUnit?: string): Measure | undefined {
@@ -250,7 +245,7 @@ class LineReader {
         const like = word.example ?? EXAMPLE[dimension];
         if (next?.$type === 'Comma' && this.tokens[this.at + 1]?.$type === 'Measure' && adjacent(token, next)) {
             const rest = this.tokens[this.at + 1] as { text: string } & AnyFactToken;
-            this.problem('decimal-comma', token, `Write ${trim(value)}.${rest.text}, with a point: a comma parts two things.`);
+            this.problem('decimal-comma', token, `Write ${trim(value)}.${rest.text}, with a point: a comma parts two things.`, 'error', rest);
             this.at += 2;
             return;
         }
@@ -261,6 +256,7 @@ class LineReader {
             this.problem('unit', next, `\`${next.text}\` is not a unit.` + (meant ? ` Did you mean \`${trim(value)} ${meant}\`?` : ` Write it like ${like}.`));
             return;
         }
+        if (/^"/.test(token.$cstNode?.root.fullText.slice(token.$cstNode.end) ?? '')) return this.problem('no-unit', token, `Inches are written with their unit: \`${(token as { text: string }).text} in\`.`);
         this.problem('no-unit', token, `${trim(value)} what? A unit is missing: write it like ${like}.`);
     }
 
@@ -291,9 +287,14 @@ class LineReader {
         const token = this.tokens[this.at];
         const { numbers, unit } = token?.$type === 'Measure' ? splitQuantity(token.text) : { numbers: [], unit: undefined };
         if (token?.$type === 'Measure') this.at++;
-        if (numbers.length !== 3 || unit === undefined || UNITS[unit]!.dimension !== 'length') { this.wants(word, head, `length x breadth x height, like ${word.example}`); return undefined; }
+        if (numbers.length !== 3 || unit === undefined || UNITS[unit]!.dimension !== 'length') { this.wants(word, head, `length x breadth x height, like ${word.example}`); this.rest(['x', 'by']); return undefined; }
         if (numbers.some((number) => number <= 0)) { this.problem('negative', token!, `${quote(token!)}: each size must be more than nothing.`); return undefined; }
         return numbers.map((number) => ({ si: toSI(number, unit) }));
+    }
+
+    /** Passes over the measures that follow and the words between them. */
+    private rest(between: readonly string[]): void {
+        for (let token = this.tokens[this.at]; token?.$type === 'Measure' || (token?.$type === 'Word' && between.includes(token.text)); token = this.tokens[this.at]) this.at++;
     }
 
     private choice(word: FactWord, of: readonly string[], head: AnyFactToken): string | undefined {
@@ -303,10 +304,11 @@ class LineReader {
             return fits[0];
         }
         const said = this.word(0);
-        const meant = said !== undefined ? nearest(said, of) : undefined;
+        const other = said === undefined ? undefined : synonym(said);
+        const meant = said === undefined ? undefined : other !== undefined && of.includes(other) ? other : nearest(said, of);
         if (said !== undefined) this.at++;
         this.problem('choice', said !== undefined ? this.tokens[this.at - 1]! : head,
-            `After \`${word.words}\` comes ${listed(of.map((option) => `\`${option}\``), 'or')}.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
+            `${said === undefined ? 'After' : `\`${said}\` cannot stand here: after`} \`${word.words}\` comes ${listed(of.map((option) => `\`${option}\``), 'or')}.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
         return undefined;
     }
 
@@ -365,32 +367,34 @@ class LineReader {
         return { up: { measure, from: anchor, ...(of && { of }), sign: said === 'under' ? -1 : 1 } };
     }
 
-    private wants(word: FactWord, head: AnyFactToken, what: string): void {
-        this.problem('wants', head, `\`${word.words}\` needs ${what}.`);
+    private wants(word: FactWord, head: AnyFactToken, what: string, end?: AnyFactToken): void {
+        this.problem('wants', head, `\`${word.words}\` needs ${what}.`, 'error', end);
+        // A word in its place was meant for it.
+        const next = this.word(0);
+        if (!end && next !== undefined && !this.isFactHere() && !Object.hasOwn(MARKS, next)) this.at++;
     }
 
     private strange(): void {
         const token = this.tokens[this.at++] as { text: string } & AnyFactToken;
         const meaning = synonym(token.text);
         const own = [...this.spellings.keys()];
-        const meant = meaning ?? nearest(token.text, [...own, ...Object.keys(MARKS)]);
+        const option = this.table.find(({ form }) => form.is === 'choice' && form.of.includes(meaning ?? token.text));
+        if (option) return this.problem('word', token, `\`${token.text}\` stands here without the word before it: write \`${option.words} ${meaning ?? token.text}\`.`);
+        const meant = meaning !== undefined && own.includes(meaning) ? meaning : nearest(token.text, [...own, ...Object.keys(MARKS)].filter((word) => word !== token.text));
         const elsewhere = Object.entries(FACTS).find(([kind, table]) => kind !== this.kind && table.some((entry) => entry.words === token.text));
-        this.problem('word', token, `\`${token.text}\` is not a word that Orlop knows for a ${this.kind}.`
-            + (meant ? ` Did you mean \`${meant}\`?` : elsewhere ? ` It belongs to a ${elsewhere[0]}.` : ''));
+        this.problem('word', token, `\`${token.text}\` is not a word that Orlop knows for ${kindName(this.kind)}.`
+            + (meant ? ` Did you mean \`${meant}\`?` : elsewhere ? ` It belongs to ${kindName(elsewhere[0])}.` : ''));
         // What follows belonged to the word; leave it out too, so that one slip gives one message.
-        while (['Measure', 'Quoted', 'Day', 'Comma'].includes(this.tokens[this.at]?.$type ?? '')) this.at++;
+        while (['Measure', 'Quoted', 'Day', 'Comma'].includes(this.tokens[this.at]?.$type ?? '') || this.optionOf(meant)) this.at++;
     }
 
-    private problem(code: string, token: AnyFactToken, message: string, severity: 'error' | 'warning' = 'error'): void {
-        if (token.$cstNode) this.problems.push({ code, message, node: token.$cstNode, severity });
+    /** Whether one of the words stands here that may follow `fact`. */
+    private optionOf(fact: string | undefined): boolean {
+        const word = this.word(0);
+        return word !== undefined && this.table.some(({ words, form }) => words === fact && form.is === 'choice' && form.of.some((option) => option.split(' ').includes(word)));
+    }
+
+    private problem(code: string, token: AnyFactToken, message: string, severity: 'error' | 'warning' = 'error', end?: AnyFactToken): void {
+        if (token.$cstNode) this.problems.push({ code, message, node: token.$cstNode, severity, ...(end?.$cstNode && { end: end.$cstNode }) });
     }
 }
-
-const ARTICLES: Partial<Record<Dimension, string>> = {
-    area: 'an area', time: 'a time', calendar: 'a number of months', angle: 'an angle', rotation: 'a rotation speed', ratio: 'a share in %',
-};
-const article = (dimension: Dimension): string => ARTICLES[dimension] ?? `a ${dimension}`;
-const trim = (value: number): string => String(Number(value.toPrecision(6)));
-const quote = (node: AstNode): string => `\`${node.$cstNode?.text ?? ''}\``;
-const adjacent = (a: AstNode, b: AstNode): boolean => a.$cstNode?.end === b.$cstNode?.offset;
-const sameLine = (a: AstNode, b: AstNode): boolean => a.$cstNode?.range.end.line === b.$cstNode?.range.start.line;

@@ -12,6 +12,7 @@ import { isChangeover, isEnd, isRef, isSelector, isTank } from './generated/ast'
 import { innerTags, likePorts, madeTags, patternAround, portName, tagOf, type Follow } from './likeness';
 import { LIBRARY } from './library';
 import { nearest } from './vocabulary';
+import { listed } from '../model/words';
 
 /** The key of the boat that a file belongs to. */
 export const boatOf = (uri: URI): string => UriUtils.dirname(uri).toString();
@@ -93,7 +94,7 @@ export class BoatScopeProvider extends DefaultScopeProvider {
 
     private ports(context: ReferenceInfo): Scope {
         const { container } = context;
-        const part = isEnd(container) ? container.part?.ref : isRef(container) ? container.to.ref : undefined;
+        const part = isEnd(container) ? container.part?.ref : isRef(container) ? container.to?.ref : undefined;
         const ports: readonly Port[] = isTank(part) || isSelector(part) ? likePorts(part) : [];
         const named = ports.map((port) => ({ port, name: portName(port) }));
         return named.length === 0 ? EMPTY_SCOPE : new MapScope(named.map(({ port, name }) => this.descriptions.createDescription(port, name)));
@@ -111,13 +112,46 @@ export class BoatIndexManager extends DefaultIndexManager {
     }
 }
 
+/** Names compared for one boat; past it, thousands of unknown names would keep everyone waiting. */
+const COMPARED = 200_000;
+
 export class BoatLinker extends DefaultLinker {
+    private readonly compared: WorkspaceCache<string, { count: number }>;
+
+    constructor(services: LangiumCoreServices) {
+        super(services);
+        this.compared = new WorkspaceCache(services.shared, DocumentState.IndexedContent);
+    }
+
     protected override createLinkingError(info: ReferenceInfo, target?: AstNodeDescription): LinkingError {
         const error = super.createLinkingError(info, target);
         const name = info.reference.$refText;
+        const port = info.property === 'port' ? this.noPort(info, name) : undefined;
+        if (port !== undefined) return { ...error, message: port };
+        const meant = this.nearest(info, name);
+        return { ...error, message: `\`${name}\` is not in this boat.` + (meant ? ` Did you mean \`${meant}\`?` : '') };
+    }
+
+    /** With the names of the ports that are there. */
+    private noPort({ container }: ReferenceInfo, port: string): string | undefined {
+        const part = isEnd(container) ? container.part : isRef(container) ? container.to : undefined;
+        if (!part) return undefined;
+        const owner = part.ref;
+        const ports = isTank(owner) ? owner.fittings.map(portName) : isSelector(owner) ? owner.ports.map(portName) : [];
+        const name = part.$refText;
+        const said = ports.filter((other) => other !== undefined);
+        if (said.length > 0) return `\`${name}.${port}\`: ${name} has no \`${port}\`; it has ${listed(said.map((other) => `\`${name}.${other}\``), 'and')}.`;
+        if (isTank(owner)) return `\`${name}.${port}\`: ${name} has no fittings. Write \`pickup ${port}\` or \`drop ${port}\` into the block of \`tank ${name}\`.`;
+        if (isSelector(owner)) return `\`${name}.${port}\`: ${name} has no ports. Write \`ports ${port}, ...\` into the block of \`selector ${name}\`.`;
+        return `\`${name}.${port}\`: ${name} has no ports that have names; write \`${name}\` alone.`;
+    }
+
+    /** The nearest name of the boat, while there is no end of names to compare. */
+    private nearest(info: ReferenceInfo, name: string): string | undefined {
+        const compared = this.compared.get(boatOf(AstUtils.getDocument(info.container).uri), () => ({ count: 0 }));
+        if (compared.count > COMPARED) return undefined;
         const names = this.scopeProvider.getScope(info).getAllElements().map((element) => element.name).toArray();
-        const meant = nearest(name, names);
-        const where = info.property === 'port' ? 'has no port of that name' : 'is not in this boat';
-        return { ...error, message: `\`${name}\` ${where}.` + (meant ? ` Did you mean \`${meant}\`?` : '') };
+        compared.count += names.length;
+        return nearest(name, names);
     }
 }

@@ -34,7 +34,7 @@ function misplaced(token: IToken | undefined): string {
     return token.tokenType.name === 'WORD' ? capitalLetter(token.image) : `\`${token.image}\` does not belong here.`;
 }
 
-const capitalLetter = (word: string): string => `A name begins with a capital letter: write \`${word[0]!.toUpperCase()}${word.slice(1)}\`.`;
+const capitalLetter = (word: string): string => `A name begins with a capital letter: write \`${word[0]!.toUpperCase()}${word.slice(1)}\`, not \`${word}\`.`;
 
 function leftOver(image: string): string {
     if (image === '}') return 'This `}` closes nothing: there is one too many, or a `{` is missing above.';

@@ -2,6 +2,8 @@
 import { AstUtils, type AstNode, type LangiumDocument, type Reference } from 'langium';
 import type { Range } from 'vscode-languageserver-types';
 import type { Problem } from './facts';
+import type { AnyToken, Block, FactLine, Text } from './generated/ast';
+import type { LexerSlip } from './lexer';
 import { rangeOf } from './sources';
 
 export interface TextProblem {
@@ -12,23 +14,46 @@ export interface TextProblem {
     readonly severity: 'error' | 'warning';
 }
 
+/** Nobody reads more of what is quoted. */
+const LONGEST = 120;
+const shortened = (message: string): string => message.replace(/`([^`]*)`/g, (quoted, inner: string) => inner.length > LONGEST ? `\`${inner.slice(0, LONGEST)}...\`` : quoted);
+
 export function textProblems(documents: readonly LangiumDocument[], lowered: readonly Problem[]): TextProblem[] {
-    const found = documents.flatMap((document) => [...lexing(document), ...parsing(document), ...linking(document), ...quotes(document)]);
-    for (const { code, message, node, severity } of lowered) {
-        found.push({ uri: AstUtils.getDocument(node.astNode).uri.toString(), range: rangeOf(node), code, message, severity });
+    const found: TextProblem[] = [];
+    // Where a line could not be read, nothing else that is found on it can be trusted: one message is enough.
+    const clouded = new Map<string, number>();
+    const isClear = ({ uri, range: { start } }: TextProblem): boolean => start.character < (clouded.get(`${uri}#${start.line}`) ?? Infinity);
+    const cloud = (problem: TextProblem, from: number): void => {
+        if (!isClear(problem)) return;
+        found.push(problem);
+        clouded.set(`${problem.uri}#${problem.range.start.line}`, from);
+    };
+    for (const document of documents) {
+        const built = building(document);
+        for (const { clouds, ...problem } of built) if (clouds) cloud(problem, 0);
+        for (const { clouds, ...problem } of built) if (!clouds && isClear(problem)) found.push(problem);
+        for (const problem of parsing(document)) cloud(problem, problem.range.start.character);
     }
-    return found.sort((a, b) => (a.uri < b.uri ? -1 : a.uri > b.uri ? 1 : a.range.start.line - b.range.start.line || a.range.start.character - b.range.start.character));
+    const read = lowered.map(({ code, message, node, end, severity }): TextProblem => {
+        const range = rangeOf(node);
+        return { uri: AstUtils.getDocument(node.astNode).uri.toString(), range: end ? { start: range.start, end: rangeOf(end).end } : range, code, message, severity };
+    });
+    const told = new Map(read.map(({ uri, range }) => [`${uri}#${range.end.line}:${range.end.character}`, range]));
+    const lost = lostNames(documents, lowered);
+    const names = documents.flatMap((document) => linking(document, lost)).filter(({ uri, range }) => {
+        const over = told.get(`${uri}#${range.end.line}:${range.end.character}`);
+        return !over || over.start.line !== range.start.line || over.start.character > range.start.character;
+    });
+    found.push(...[...read, ...names].filter(isClear));
+    return found.map((problem) => ({ ...problem, message: shortened(problem.message) })).sort((a, b) => (a.uri < b.uri ? -1 : a.uri > b.uri ? 1 : a.range.start.line - b.range.start.line || a.range.start.character - b.range.start.character));
 }
 
-function lexing(document: LangiumDocument): TextProblem[] {
-    return document.parseResult.lexerErrors.map((error) => {
-        const text = document.textDocument.getText().slice(error.offset, error.offset + error.length);
-        return {
-            uri: document.uri.toString(), code: 'character', severity: 'error',
-            range: { start: document.textDocument.positionAt(error.offset), end: document.textDocument.positionAt(error.offset + error.length) },
-            message: `\`${text.slice(0, 20)}\` is not part of the language here.` + (/^(\/\/|#)/.test(text) ? ' A comment begins with `--`.' : ''),
-        };
-    });
+/** What the lexer found before anything was parsed. */
+function building(document: LangiumDocument): (TextProblem & Pick<LexerSlip, 'clouds'>)[] {
+    return (document.parseResult.lexerErrors as LexerSlip[]).map(({ code, message, offset, length, clouds }) => ({
+        uri: document.uri.toString(), code, message, severity: 'error', ...(clouds && { clouds }),
+        range: { start: document.textDocument.positionAt(offset), end: document.textDocument.positionAt(offset + length) },
+    }));
 }
 
 function parsing(document: LangiumDocument): TextProblem[] {
@@ -43,21 +68,41 @@ function parsing(document: LangiumDocument): TextProblem[] {
     });
 }
 
-function linking(document: LangiumDocument): TextProblem[] {
+/** Names that lines which were not understood would have declared: that those are not there has been told. */
+function lostNames(documents: readonly LangiumDocument[], lowered: readonly Problem[]): ReadonlySet<string> {
+    const lost = new Set<string>();
+    const look = ({ tokens, block }: { readonly tokens: readonly AnyToken[]; readonly block?: Block }): void => {
+        const name = tokens.find((token) => token.$type === 'Ref');
+        if (name?.to) lost.add(name.to.$refText);
+        for (const line of block?.lines ?? []) look(line);
+    };
+    for (const document of documents) for (const entry of (document.parseResult.value as Text).entries ?? []) if (entry.$type === 'Stray') look(entry);
+    for (const { code, node } of lowered) if (code === 'misplaced' && node.astNode.$container?.$type === 'FactLine') look(node.astNode.$container as FactLine);
+    return lost;
+}
+
+function linking(document: LangiumDocument, lost: ReadonlySet<string>): TextProblem[] {
     return document.references.flatMap((reference) => {
         const { error } = reference as Reference;
         if (!error || !reference.$refNode || isFree(error.info.container, error.info.property)) return [];
-        return [{ uri: document.uri.toString(), range: reference.$refNode.range, code: 'name', message: error.message, severity: 'error' as const }];
+        if (error.info.property !== 'port' && lost.has(reference.$refText)) return [];
+        return [{ uri: document.uri.toString(), range: { start: partOf(error.info.container, error.info.property)?.$refNode?.range.start ?? reference.$refNode.range.start, end: reference.$refNode.range.end }, code: 'name', message: error.message, severity: 'error' as const }];
     });
 }
 
 /** Names that need not be found: a consumer's own ports, and all that stands in a block no analysis reads yet. */
 function isFree(container: AstNode, property: string): boolean {
-    if (AstUtils.hasContainerOfType(container, (node) => node.$type === 'Stray')) return true;
+    // A block behind a fact is a slip in itself; what stands in it is not asked for.
+    if (AstUtils.hasContainerOfType(container, (node) => node.$type === 'Stray' || (node.$type === 'Block' && node.$container?.$type === 'FactLine'))) return true;
     if (isPositionInStep(container) || isCode(container)) return true;
     if (property !== 'port') return false;
-    const part = (container as { part?: Reference; to?: Reference }).part ?? (container as { to?: Reference }).to;
+    const part = partOf(container, property);
     return part?.ref === undefined || part.ref.$type === 'Consumer';
+}
+
+/** What the port of an end or of a name is a port of. */
+function partOf(container: AstNode, property: string): Reference | undefined {
+    return property === 'port' ? (container as { part?: Reference }).part ?? (container as { to?: Reference }).to : undefined;
 }
 
 /** The position in `turn SV1 to PORT`: the executor says when there is none of that name. */
@@ -77,21 +122,4 @@ function isCode(node: AstNode): boolean {
         case 'BlockLine': return before?.$type === 'Ref';
         default: return false;
     }
-}
-
-/** A quote that is not closed on its line. */
-function quotes(document: LangiumDocument): TextProblem[] {
-    const found: TextProblem[] = [];
-    const lines = document.textDocument.getText().split(/\r?\n/);
-    lines.forEach((line, number) => {
-        const code = line.replace(/"[^"]*"/g, (quoted) => ' '.repeat(quoted.length));
-        const comment = code.indexOf('--');
-        const open = code.indexOf('"');
-        if (open < 0 || (comment >= 0 && comment < open)) return;
-        found.push({
-            uri: document.uri.toString(), code: 'quote', severity: 'error', message: 'This quote is not closed: end it with `"` on the same line.',
-            range: { start: { line: number, character: open }, end: { line: number, character: line.length } },
-        });
-    });
-    return found;
 }

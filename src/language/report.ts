@@ -11,8 +11,11 @@ import type { Loaded } from './load';
 /** `textOf` gives the text of a file by its address, `nameOf` the name that messages show, `today` the day of judgement. */
 export function reportOf({ boat, sources, problems, later }: Loaded, textOf: (uri: string) => string, nameOf: (uri: string) => string, today?: string): Report {
     const judgement = judge(boat, today);
+    const lines = new Map<string, readonly string[]>();
     const place = (uri: string, range: Range): PlaceInText => {
-        const text = textOf(uri).split(/\r?\n/)[range.start.line] ?? '';
+        const own = lines.get(uri) ?? textOf(uri).split(/\r\n|\r|\n/);
+        lines.set(uri, own);
+        const text = own[range.start.line] ?? '';
         const length = range.end.line === range.start.line ? range.end.character - range.start.character : text.trimEnd().length - range.start.character;
         return { file: nameOf(uri), line: range.start.line + 1, column: range.start.character + 1, length, text };
     };

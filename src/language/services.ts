@@ -5,9 +5,13 @@ import { OrlopGeneratedModule, OrlopGeneratedSharedModule } from './generated/mo
 import { BoatIndexManager, BoatLinker, BoatScopeComputation, BoatScopeProvider } from './linking';
 import { OrlopLexer } from './lexer';
 import { PlainParserMessages } from './parse-messages';
+import { createOrlopParser } from './parser';
 
 export const OrlopModule: Module<LangiumCoreServices, PartialLangiumCoreServices> = {
-    parser: { Lexer: (services) => new OrlopLexer(services), ParserErrorMessageProvider: () => new PlainParserMessages() },
+    parser: {
+        Lexer: (services) => new OrlopLexer(services), LangiumParser: (services) => createOrlopParser(services),
+        ParserErrorMessageProvider: () => new PlainParserMessages(),
+    },
     references: {
         ScopeComputation: (services) => new BoatScopeComputation(services),
         ScopeProvider: (services) => new BoatScopeProvider(services),

@@ -209,13 +209,41 @@ export const MARKS: Readonly<Record<string, string>> = {
     about: 'Not exact.', photo: 'The photograph that shows it.', by: 'Who said so.',
 };
 
+/** The words that begin a part in a course. */
+export const COURSE_WORDS = ['hose', 'tube', 'shutoff', 'check', 'tee', 'filter', 'strainer', 'gauge', 'radiator', 'primer', 'lift pump', 'electric pump', 'split', 'changeover'];
+
+/** Where a line with this word stands, for messages about one that stands elsewhere. */
+export function whereItStands(word: string): string | undefined {
+    if (COURSE_WORDS.includes(word) || ['pump', 'lift', 'electric'].includes(word)) return 'in a course';
+    if (['pickup', 'drop', 'vent', 'fill'].includes(word)) return 'in the block of a `tank`';
+    if (word === 'bleed') return 'in the block of an engine or of a part'; // a bleed point
+    if (word === 'leg') return 'in a `split` or a `changeover`';
+    if (word === 'position') return 'in a `selector` or a `changeover`';
+    if (word === 'ports') return 'in a `selector`';
+    if (word === 'space') return 'in the block of the `vessel`';
+    return undefined;
+}
+
+/** The words of a direction: along which axis, and which way. */
+export const DIRECTIONS: Readonly<Record<string, readonly ['up' | 'fwd' | 'stbd', 1 | -1]>> = {
+    up: ['up', 1], fwd: ['fwd', 1], aft: ['fwd', -1], stbd: ['stbd', 1], port: ['stbd', -1],
+};
+/** What a height may be measured from. */
+export const ANCHORS= ['bottom', 'ports', 'lid', 'drain', 'inlet', 'outlet'] as const;
+
 /** What the trade also says, and the word that Orlop uses for it. */
 const SYNONYMS: Readonly<Record<string, string>> = {
     valve: 'shutoff', cock: 'shutoff', seacock: 'shutoff', pipe: 'tube', line: 'hose', piping: 'tube', separator: 'filter', prefilter: 'filter',
     nonreturn: 'check', 'non-return': 'check', bulb: 'primer', diameter: 'bore', id: 'bore', size: 'bore', height: 'at', capacity: 'holds',
     volume: 'holds', micron: 'passes', dip: 'pickup', suction: 'pickup', breather: 'vent', filler: 'fill', motor: 'engine', genset: 'generator',
-    boat: 'vessel', ship: 'vessel', manifold: 'tee', junction: 'tee', schedule: 'tend', interval: 'tend', lineup: 'line-up', highest: 'crest', lowest: 'low',
+    boat: 'vessel', ship: 'vessel', duplex: 'changeover', closed: 'shut', close: 'shut', opened: 'open', manifold: 'tee', junction: 'tee', schedule: 'tend', interval: 'tend', lineup: 'line-up', highest: 'crest', lowest: 'low',
 };
+
+/** Of these, a thing is one alone. */
+export const EITHER: readonly (readonly string[])[] = [
+    ['primary', 'final'], ['exhaust wet', 'exhaust dry'], ['injection in-line', 'injection rotary', 'injection unit', 'injection common-rail'],
+    ['injection mechanical', 'injection electronic'],
+];
 
 export const synonym = (word: string): string | undefined => (Object.hasOwn(SYNONYMS, word) ? SYNONYMS[word] : undefined);
 
@@ -224,11 +252,12 @@ export function nearest(word: string, candidates: Iterable<string>): string | un
     let best: string | undefined;
     // In a name of two or three signs one wrong sign is another name, unless only the case differs.
     let least = word.length <= 3 && /\d/.test(word) ? 0.5 : Math.max(1, Math.floor(word.length / 3)) + 0.5;
-    // Sorted, so that of two as near the same is always chosen.
-    for (const candidate of [...new Set(candidates)].sort()) {
+    for (const candidate of candidates) {
+        if (Math.abs(candidate.length - word.length) > least) continue;
         // Of two as far away, the hand more likely kept the first letter and the length.
         const distance = editDistance(word.toLowerCase(), candidate.toLowerCase()) - (candidate[0]?.toLowerCase() === word[0]?.toLowerCase() ? 0.2 : 0) - (candidate.length === word.length ? 0.1 : 0);
-        if (distance < least) { best = candidate; least = distance; }
+        // Of two as near, the same is always chosen.
+        if (distance < least || (distance === least && best !== undefined && candidate < best)) { best = candidate; least = distance; }
     }
     return best;
 }

@@ -4,28 +4,10 @@ import { loadBoat } from '../../src/language/load';
 import { reportOf } from '../../src/language/report';
 import { lots } from '../oracle/random-boats';
 import { spoil } from './slips';
-import { BOATS } from './texts';
+import { BOATS, SOUND, part } from './texts';
 
 /** What is to be underlined stands between these marks. */
 const MARKS = /[«»]/g;
-
-/** A boat without a fault of spelling, in which each slip is made alone; its file comes before that of the slip. */
-const BOAT = `vessel Hulk { space EngineBay }
-tank T1 { pickup P1
-  drop R1 }
-engine E1 { injection rotary mechanical
-  exhaust dry
-  bleed BE1 }
-selector SV1 { ports in, out, two
-  position ONE joins in, out
-  position TWO joins in, two }
-supply course Feed from T1.P1 to E1 { shutoff V1
-  filter F1 { bleed BF1 } }
-return course Back from E1 to T1.R1 { hose }
-line-up RUN run is normal
-line-up SERVICE service from RUN { V1 shut }
-`;
-const part = (text: string): string => `supply course More from T1 to E1 {\n  ${text}\n}\n`;
 
 const SLIPS: readonly (readonly [slip: string, text: string, message: string])[] = [
     // ---- quantities
@@ -42,23 +24,23 @@ const SLIPS: readonly (readonly [slip: string, text: string, message: string])[]
     ['ten times too long', part('hose S1 length «260 m»'), '`260 m` is far from what a `length` usually is (0.02 m to 30 m). Did you mean 26 m?'],
     ['millimetres called metres', part('hose S1 length «26000 m»'), '`26000 m` is far from what a `length` usually is (0.02 m to 30 m). Is the unit right?'],
     ['two sizes of three', 'tank T2 { «box» 800 x 600 mm }', '`box` needs length x breadth x height, like 800 x 600 x 420 mm.'],
-    ['a quantity without its word', part('gauge G1 «660 mm»'), '`660 mm` stands here without a word that says what it is.'],
+    ['a quantity without its word', part('gauge G1 «660 mm»'), '`660 mm` stands here without a word that says what it is. Write `at 660 mm`.'],
     // ---- words
     ['a word misspelt', part('hose S1 «boer» 8 mm'), '`boer` is not a word that Orlop knows for a hose. Did you mean `bore`?'],
     ['another word of the trade', part('hose S1 «diameter» 8 mm'), '`diameter` is not a word that Orlop knows for a hose. Did you mean `bore`?'],
-    ['one of a few, misspelt', 'tank T2 carries «deisel»', 'After `carries` comes `diesel`, `coolant`, `heating water` or `raw water`. Did you mean `diesel`?'],
-    ['one of a few, but none of them', part('filter F2 { prefill «never» }'), 'After `prefill` comes `allowed`, `not on the clean side` or `forbidden`.'],
+    ['one of a few, misspelt', 'tank T2 carries «deisel»', '`deisel` cannot stand here: after `carries` comes `diesel`, `coolant`, `heating water` or `raw water`. Did you mean `diesel`?'],
+    ['one of a few, but none of them', part('filter F2 { prefill «never» }'), '`never` cannot stand here: after `prefill` comes `allowed`, `not on the clean side` or `forbidden`.'],
     ['a fact said twice', part('hose S1 bore 8 mm «bore» 9 mm'), '`bore` is said twice here; the later one is used. Remove the one that is wrong.'],
     ['a mark of evidence without a fact', part('hose S1 «about»'), '`about` says how well a fact is known, but no fact stands before it.'],
     ['a height from nothing', part('filter F2 { lid at 40 mm «over» }'), 'over what? Say `off bottom`, `over ports` or `under F1 outlet`.'],
     // ---- names
     ['a name misspelt', part('hose S1 in «EngineBuy»'), '`EngineBuy` is not in this boat. Did you mean `EngineBay`?'],
-    ['a name in small letters', 'tank «t2» {\n  sender\n}', 'A name begins with a capital letter: write `T2`.'],
+    ['a name in small letters', 'tank «t2» {\n  sender\n}', 'A name begins with a capital letter: write `T2`, not `t2`.'],
     ['no name before the block', 'tank «{»\n  sender\n}', 'A name is missing here; it begins with a capital letter, like `V1`.'],
     ['no name before the next word', 'supply course «from» T1 to E1 { hose }', 'A name is missing before `from`; it begins with a capital letter, like `V1`.'],
     ['a second vessel', '«vessel Other»', 'A folder is one boat, and this one already has the vessel Hulk. Move Other to a folder of its own.'],
     // ---- braces and quotes
-    ['a block in a course not closed', 'supply course More from T1 to E1 {\n  filter F2 {\n    holds 450 mL\n  «hose» S1\n}\n', '`hose` stands where a closing `}` belongs.'],
+    ['a block in a course not closed', 'supply course More from T1 to E1 {\n  filter F2 {\n    holds 450 mL\n  «hose» S1\n}\n', '`filter F2` (line 2) is still open: put a `}` before `hose`.'],
     ['a brace too many', 'tank T2 {\n  sender\n}\n«}»\nheater H1\n', 'This `}` closes nothing: there is one too many, or a `{` is missing above.'],
     ['a quote not closed', part('shutoff V2 label «"FUEL»'), 'This quote is not closed: end it with `"` on the same line.'],
     // ---- courses and valves
@@ -67,12 +49,12 @@ const SLIPS: readonly (readonly [slip: string, text: string, message: string])[]
     ['a position that joins nothing said', 'selector SV2 { ports in, out\n  «position ON»\n}', 'Say what position ON joins, like `joins in, out` or `joins nothing`.'],
     ['a position that the selector has not', 'line-up X run { «SV1 TREE» }', 'SV1 cannot be `TREE`; it can be `ONE`, `TWO`.'],
     ['a position in small letters', 'line-up X run { «SV1 one» }', 'SV1 cannot be `one`; it can be `ONE`, `TWO`. Did you mean `ONE`?'],
-    ['a shutoff closed instead of shut', 'line-up X run { «V1 closed» }', 'V1 cannot be `closed`; it can be `open`, `shut`.'],
+    ['a shutoff closed instead of shut', 'line-up X run { «V1 closed» }', 'V1 cannot be `closed`; it can be `open`, `shut`. Did you mean `shut`?'],
     ['a filter shut', 'line-up X run { «F1 shut» }', 'F1 is not a valve: it has no positions.'],
     ['a line-up from one that is not there', 'line-up X run from «SERVIC»', '`SERVIC` is not in this boat. Did you mean `SERVICE`?'],
     // ---- upkeep and sequences
     ['an interval without a time', 'tend { «renew» F1 element }', 'How often? Write it like `every 250 h or 12 months`.'],
-    ['a job misspelt', 'tend { «renw» F1 element every 250 h }', 'A line of `tend` begins with what is done: renew, refit, look, test, drain, clean, work, bleed, grease. Did you mean `renew`?'],
+    ['a job misspelt', 'tend { «renw» F1 element every 250 h }', '`renw` is no job that Orlop counts. A line of `tend` begins with what is done: renew, refit, look, test, drain, clean, work, bleed, grease. Did you mean `renew`?'],
     ['a line of the log without a date', 'log 2025 { «E1» 10 h renewed F1 element }', 'A line of the log begins with a date, like 2025-03-12.'],
     ['a job in the log misspelt', 'log 2025 { 2025-02-03 E1 10 h «renewd» F1 element }', '`renewd` is not a job that the log counts. Did you mean `renewed`?'],
     ['a sequence from a line-up that is not there', 'bleed E1 after opening F1 starts «SERVIC» ends RUN {\n  note "slowly"\n}\n', '`SERVIC` is not in this boat. Did you mean `SERVICE`?'],
@@ -81,7 +63,7 @@ const SLIPS: readonly (readonly [slip: string, text: string, message: string])[]
 describe('a slip is told once, at its place', () => {
     it.each(SLIPS)('%s', async (_, marked, message) => {
         const text = marked.replace(MARKS, '');
-        const { problems } = await loadBoat({ 'boat.orlop': BOAT, 'slip.orlop': text });
+        const { problems } = await loadBoat({ 'boat.orlop': SOUND, 'slip.orlop': text });
         const lines = text.split('\n');
         const told = problems.map(({ uri, range: { start, end }, message }) => {
             expect(uri).toMatch(/slip\.orlop$/);
@@ -97,7 +79,7 @@ describe('a slip is told once, at its place', () => {
         ['the boat itself', ''], ['a wide but usual bore', part('hose S1 bore 80 mm')], ['a long hose in millimetres', part('hose S1 length 26000 mm')],
         ['a unit without a blank', part('hose S1 bore 8mm')], ['a hyphen in a name', part('shutoff V-9')],
     ])('nothing is told of %s', async (_, text) => {
-        expect((await loadBoat({ 'boat.orlop': BOAT, 'slip.orlop': text })).problems).toEqual([]);
+        expect((await loadBoat({ 'boat.orlop': SOUND, 'slip.orlop': text })).problems).toEqual([]);
     });
 });
 

@@ -29,3 +29,22 @@ function filtersBefore(boat: Boat, consumer: Id): Id[] {
     const before = filters.filter((id) => own.has(id));
     return before.length > 0 ? before : filters.slice(0, 2);
 }
+
+/** A boat without a fault of spelling, in which each slip is made alone; its file comes before that of the slip. */
+export const SOUND = `vessel Hulk { space EngineBay }
+tank T1 { pickup P1
+  drop R1 }
+engine E1 { injection rotary mechanical
+  exhaust dry
+  bleed BE1 }
+selector SV1 { ports in, out, two
+  position ONE joins in, out
+  position TWO joins in, two }
+supply course Feed from T1.P1 to E1 { shutoff V1
+  filter F1 { bleed BF1 } }
+return course Back from E1 to T1.R1 { hose }
+line-up RUN run is normal
+line-up SERVICE service from RUN { V1 shut }
+`;
+/** A course with one line in it, besides the sound boat. */
+export const part = (text: string): string => `supply course More from T1 to E1 {\n  ${text}\n}\n`;

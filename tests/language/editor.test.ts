@@ -109,7 +109,7 @@ test('completion: after the shutoff of a course a hose comes first; a typed chan
     const items = (Array.isArray(answer) ? answer : answer.items).toSorted((a, b) => (a.sortText! < b.sortText! ? -1 : 1));
     expect(items[0]).toMatchObject({ label: 'hose' });
     expect(items.map(({ label }) => label)).toEqual(expect.arrayContaining(['tube', 'filter', 'primer', 'lift pump', 'split']));
-    expect(await diagnostics(LINES.href, (all) => all.some(({ code }) => code === 'syntax'))).toContainEqual(expect.objectContaining({ message: 'The text ends where a closing `}` belongs.' }));
+    expect(await diagnostics(LINES.href, (all) => all.some(({ code }) => code === 'syntax'))).toContainEqual(expect.objectContaining({ message: '`supply course FromStbd` is still open where the text ends: a `}` is missing.' }));
     await type(text);
     expect((await diagnostics(LINES.href, (all) => all.every(({ code }) => code !== 'syntax'))).map(({ code }) => code)).toContain('RETURN-NO-BLOCK');
 });

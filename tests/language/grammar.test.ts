@@ -70,7 +70,7 @@ log 2026 {
             [name, `${name}.${name}`, `${name}3`, [{ verb: 'work', part: `${name}6`, piece: '' }]]);
     });
     test.each([
-        ['tank port', 'A name begins with a capital letter: write `Port`.'],
+        ['tank port', 'A name begins with a capital letter: write `Port`, not `port`.'],
         ['tank vent', 'A name is missing before `vent`; it begins with a capital letter, like `V1`.'],
     ])('and without one it is not, and the message says so: %s', async (text, message) => {
         expect((await loadBoat({ 'boat.orlop': text })).problems[0]?.message).toBe(message);

@@ -1,12 +1,12 @@
 /** The one step from texts to the boat. Reads the syntax trees, and every property of them as possibly absent. */
-import { AstUtils, type AstNode, type CstNode, type LangiumDocument } from 'langium';
+import { AstUtils, GrammarUtils, type AstNode, type CstNode, type LangiumDocument } from 'langium';
 import type { Boat, Id, Interval, LogEntry, Part, Tank, View } from '../../model/boat';
 import type { Problem } from '../facts';
 import type { Sources } from '../sources';
 import { isPart, type Entry, type Pattern, type Stray, type Text } from '../generated/ast';
 import { itemsOf, linked, madeTags, tagOf } from '../likeness';
-import { nearest, synonym } from '../vocabulary';
-import { Context } from './context';
+import { nearest, synonym, whereItStands } from '../vocabulary';
+import { Context, type Declared } from './context';
 import { Courses, kindOf } from './courses';
 import { fallingHours, lowerBleed, lowerLineUp, lowerLog, lowerTend } from './lines';
 import { answersIn, effectsOf, readOverlay } from './overlays';
@@ -95,8 +95,9 @@ function lowerView(documents: readonly LangiumDocument[], view: View): Lowered &
     fallingHours(context, log);
     const bleeds = of('Bleed').map((bleed, i) => lowerBleed(context, bleed, i));
     const waivers = of('Waiver').flatMap((waiver, i) => lowerWaiver(context, waiver, i) ?? []);
-    for (const stray of of('Stray')) strayProblem(context, stray);
+    for (const stray of of('Stray')) if (!followsItsLike(stray)) strayProblem(context, stray);
 
+    for (const ids of context.tags.values()) if (ids.length > 1) ids.sort();
     const named = new Map(courses.parts.map((part) => [part.id, part.name]));
     return {
         boat: {
@@ -130,10 +131,13 @@ function lowerPattern(context: Context, pattern: Pattern): void {
     }
 }
 
-/** The nodes that declare each tag, in the order of the files; then those that are made by likeness. */
-function declarations(documents: readonly LangiumDocument[], inserted: readonly AstNode[]): { declared: ReadonlyMap<string, readonly AstNode[]>; made: readonly string[] } {
-    const declared = new Map<string, AstNode[]>();
-    const add = (tag: string, node: AstNode): void => { declared.set(tag, [...(declared.get(tag) ?? []), node]); };
+/** The nodes that declare each tag, with how many of it stand before, in the order of the files; then those that likeness makes. */
+function declarations(documents: readonly LangiumDocument[], inserted: readonly AstNode[]): { declared: Declared; made: readonly string[] } {
+    const declared = new Map<string, Map<AstNode, number>>();
+    const add = (tag: string, node: AstNode): void => {
+        const same = declared.get(tag) ?? new Map<AstNode, number>();
+        if (!same.has(node)) declared.set(tag, same.set(node, same.size));
+    };
     const nodes = documents.flatMap((document) => AstUtils.streamAllContents(document.parseResult.value).toArray());
     for (const node of nodes) {
         const tag = tagOf(node);
@@ -158,7 +162,21 @@ function withImplied(tanks: readonly Tank[], courses: Courses): Tank[] {
 
 const BEGINNINGS = ['vessel', 'tank', 'engine', 'generator', 'heater', 'exchanger', 'selector', 'supply', 'return', 'vent', 'fill', 'transfer', 'pattern', 'line-up', 'tend', 'log', 'bleed', 'survey', 'refit', 'waive', 'procedure', 'locker', 'season', 'passage', 'now'];
 
+/** The rest of a course that was closed too early: the first of its parts has been told. */
+function followsItsLike({ word, $container, $containerIndex = 0 }: Stray): boolean {
+    const before = ($container as Text | undefined)?.entries[$containerIndex - 1];
+    return before?.$type === 'Stray' && whereItStands(before.word) !== undefined && whereItStands(before.word) === whereItStands(word);
+}
+
 function strayProblem(context: Context, stray: Stray): void {
+    if (stray.word === undefined) return; // a block of nothing, of which the lexer has told
+    const head = stray.$cstNode && GrammarUtils.findNodeForProperty(stray.$cstNode, 'word');
+    const other = synonym(stray.word);
+    const where = whereItStands(stray.word) ?? (other === undefined ? undefined : whereItStands(other));
+    if (where !== undefined) {
+        const word = whereItStands(stray.word) === undefined ? `\`${other}\`, and that ` : '';
+        return context.problem('stray-line', head, `\`${stray.word}\` begins no line here: ${word === '' ? 'it ' : `the word is ${word}`}stands ${where}, between its braces.`);
+    }
     const meant = (stray.word === 'line' ? 'line-up' : synonym(stray.word)) ?? nearest(stray.word, BEGINNINGS);
-    context.problem('stray-line', stray.$cstNode, `\`${stray.word}\` begins no line here.` + (meant ? ` Did you mean \`${meant}\`?` : ` A line here begins with ${BEGINNINGS.slice(0, 4).join(', ')} and so on.`));
+    context.problem('stray-line', head, `\`${stray.word}\` begins no line here.` + (meant ? ` Did you mean \`${meant}\`?` : ` A line here begins with ${BEGINNINGS.slice(0, 4).join(', ')} and so on.`));
 }

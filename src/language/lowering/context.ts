@@ -1,5 +1,5 @@
 /** What the parts of lowering share: problems found, sources kept, ids given out. */
-import type { AstNode, CstNode } from 'langium';
+import { CstUtils, type AstNode, type CstNode } from 'langium';
 import type { Id } from '../../model/boat';
 import type { Evidence, Measure, Place } from '../../model/measure';
 import type { AnyToken, FactLine, Token } from '../generated/ast';
@@ -8,6 +8,7 @@ import { mirroredFrom } from '../likeness';
 import { readFacts } from '../line-reader';
 import { Sources } from '../sources';
 import { NO_EFFECTS, type Effects } from './overlays';
+import { FACTS } from '../vocabulary';
 
 /** Anything in the grammar that carries facts: tokens on its own line, and fact lines in its block. */
 export interface Bearer {
@@ -15,6 +16,9 @@ export interface Bearer {
     readonly tokens: readonly (Token | AnyToken)[];
     readonly facts?: readonly FactLine[];
 }
+
+/** The nodes that declare each tag, with how many of it stand before. */
+export type Declared = ReadonlyMap<string, ReadonlyMap<AstNode, number>>;
 
 export class Context {
     readonly problems: Problem[] = [];
@@ -36,7 +40,7 @@ export class Context {
      * the tag. `home` are the files of the boat; what stands in another one shows where the boat uses it.
      */
     constructor(
-        private readonly declared: ReadonlyMap<string, readonly AstNode[]> = new Map(), home: ReadonlySet<string> = new Set(), readonly overlays: Effects = NO_EFFECTS,
+        private readonly declared: Declared = new Map(), home: ReadonlySet<string> = new Set(), readonly overlays: Effects = NO_EFFECTS,
     ) {
         this.sources = new Sources(home);
     }
@@ -45,10 +49,17 @@ export class Context {
     read(kind: string, bearer: Bearer): Facts {
         let facts = this.known.get(bearer);
         if (!facts) {
+            for (const line of bearer.facts ?? []) this.blockless(kind, line);
             facts = readFacts(kind, [bearer.tokens, ...(bearer.facts ?? []).map((line) => line.tokens)], this.problems);
             this.known.set(bearer, facts);
         }
         return facts;
+    }
+
+    /** A fact takes no block. */
+    private blockless(kind: string, { block, tokens: [first] }: FactLine): void {
+        if (!block?.$cstNode || first?.$type !== 'Word' || !(FACTS[kind] ?? []).some(({ words }) => words.split(' ')[0] === first.text)) return;
+        this.problem('block', CstUtils.flattenCst(block.$cstNode).head(), `\`${first.text}\` has no block of its own: write what belongs to it on its line, without \`{\` and \`}\`.`);
     }
 
     /** What a thing says and takes over, the nearest first; from `swapped` on with port and starboard swapped. */
@@ -62,15 +73,16 @@ export class Context {
      * when it is not the one that is written there: the course that is like a pattern.
      */
     claim(tag: string, node: CstNode | undefined, by: AstNode | undefined = node?.astNode): Id {
-        const owners = this.declared.get(tag) ?? [];
+        const owners = this.declared.get(tag);
         const claimed = this.claimed.get(tag) ?? new Set();
         this.claimed.set(tag, claimed);
-        let at = Math.max(0, by ? owners.indexOf(by) : 0);
+        let at = (by && owners?.get(by)) ?? 0;
         // The same node twice: a pattern that uses the tag twice.
-        if (by && claimed.has(by)) at = Math.max(owners.length, this.tags.get(tag)?.length ?? 0);
+        if (by && claimed.has(by)) at = Math.max(owners?.size ?? 0, this.tags.get(tag)?.length ?? 0);
         if (by) claimed.add(by);
         const id = at === 0 ? tag : `${tag}~${at + 1}`;
-        this.tags.set(tag, [...(this.tags.get(tag) ?? []), id].sort());
+        const ids = this.tags.get(tag);
+        if (ids) ids.push(id); else this.tags.set(tag, [id]);
         if (node) this.sources.add(id, node, undefined, by?.$cstNode);
         return id;
     }
@@ -89,8 +101,8 @@ export class Context {
         }
     }
 
-    problem(code: string, node: CstNode | undefined, message: string, severity: Problem['severity'] = 'error'): void {
-        if (node) this.problems.push({ code, message, node, severity });
+    problem(code: string, node: CstNode | undefined, message: string, severity: Problem['severity'] = 'error', end?: CstNode): void {
+        if (node) this.problems.push({ code, message, node, severity, ...(end && { end }) });
     }
 
     /**

@@ -1,13 +1,13 @@
 /** Courses into parts and the joints between them. A split becomes two tees, so that no later code knows of splits. */
 import type { Course as CourseModel, End as EndModel, FittingKind, Joint, Part as PartModel, PartKind, Position as PositionModel, Prefill, Service, Tank as TankModel, Turning } from '../../model/boat';
-import type { Reference } from 'langium';
+import type { CstNode, Reference } from 'langium';
 import type { Evidence } from '../../model/measure';
 import { isPart, type Changeover, type Course, type End, type Item, type Named, type Part, type Pattern, type Position, type Selector, type Split, type Token } from '../generated/ast';
 import type { Facts } from '../facts';
 import { isMirrored, itemsOf, likePorts, likeVents, mirroredFrom, overridesOf, patternOf, suffixOf } from '../likeness';
-import { nearest } from '../vocabulary';
 import { unquote } from '../quantity';
 import { Cursor } from '../cursor';
+import { nearest } from '../vocabulary';
 import type { Context } from './context';
 import type { Inserted } from './overlays';
 import { likeLine, lowerVents, optional } from './vessel';
@@ -118,8 +118,17 @@ export class Courses {
     position(position: Position, of: string, ports: readonly string[]): PositionModel {
         const cursor = new Cursor(position.tokens);
         const groups: string[][] = [[]];
-        const unknown = (name: string): void => this.context.problem('port', position.$cstNode, `${of} has no port \`${name}\`; its ports are ${ports.join(', ')}.`);
+        const unknown = (name: string, at: CstNode | undefined): void => {
+            const meant = nearest(name, ports);
+            this.context.problem('port', at, `${of} has no port \`${name}\`; its ports are ${ports.join(', ')}.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
+        };
+        if (ports.length === 0) {
+            this.context.problem('position', position.$cstNode, `${of} has no ports that ${position.name} could join: write a line like \`ports in, out\`.`);
+            return { name: position.name, joins: [] };
+        }
         if (!cursor.words('joins') && !cursor.words('through')) {
+            const other = cursor.peek();
+            if (other?.$type === 'Word' && !ports.includes(other.text)) cursor.take();
             this.context.problem('position', position.$cstNode, `Say what position ${position.name} joins, like \`joins ${ports.slice(0, 2).join(', ')}\` or \`joins nothing\`.`);
         }
         if (cursor.words('nothing')) return { name: position.name, joins: [] };
@@ -127,9 +136,10 @@ export class Courses {
             if (cursor.comma()) continue;
             // `port, out and stbd, spare` is two pairs; `port, stbd and out` is all three.
             if (cursor.words('and')) { if (cursor.peek(1)?.$type === 'Comma') groups.push([]); continue; }
+            const here = cursor.cst;
             const name = cursor.word() ?? cursor.ref()?.to.$refText;
             if (name === undefined) { cursor.take(); continue; }
-            if (ports.includes(name)) groups.at(-1)!.push(name); else unknown(name);
+            if (ports.includes(name)) groups.at(-1)!.push(name); else unknown(name, here);
         }
         return { name: position.name, joins: groups.filter((group) => group.length > 0) };
     }
@@ -170,7 +180,8 @@ class Line {
     readonly parts: string[] = [];
     private count = 0;
     private lastTag: string | undefined;
-    private readonly service: Service;
+    /** Absent while it is still to be typed. */
+    private readonly service: Service | undefined;
     private readonly suffix: string;
     private readonly overrides: ReadonlyMap<string, Part>;
 
@@ -258,11 +269,11 @@ class Line {
 
     /** A changeover is one valve with an inlet, an outlet and two ports to each leg; a position opens both. */
     private changeover(changeover: Changeover, from: string | undefined): string {
-        const tag = changeover.name + this.suffix;
+        const tag = changeover.name === undefined ? undefined : changeover.name + this.suffix;
         const id = this.id(tag, changeover);
         const facts = this.context.readLine('changeover', [changeover], id, isMirrored(this.node) ? 0 : Infinity);
         this.context.keepFacts(id, facts, this.given);
-        const legs = changeover.legs.flatMap((leg) => leg.name ?? []);
+        const legs = changeover.legs.map((leg, i) => leg.name ?? `leg ${i + 1}`); // a name may still be to be typed
         const positions = changeover.positions.filter(({ name }) => name !== undefined).map((position) => {
             const through = this.courses.position(position, id, legs).joins.flat();
             return {
@@ -271,18 +282,17 @@ class Line {
             };
         });
         this.courses.parts.push({
-            ...this.courses.common(id, 'changeover', facts), name: tag, tag, course: this.course, positions,
+            ...this.courses.common(id, 'changeover', facts), name: tag ?? this.describe('changeover'), ...optional('tag', tag), course: this.course, positions,
             turning: turnings(changeover.facts.map((line) => line.tokens)),
             ports: ['in', 'out', ...legs.flatMap((leg) => [`${leg} in`, `${leg} out`])],
         });
         this.join(from, `${id}:in`);
         this.parts.push(id);
-        for (const leg of changeover.legs) {
+        for (const [i, leg] of changeover.legs.entries()) {
             this.context.read('leg', leg);
-            if (leg.name === undefined) continue; // still to be typed
-            let last: string | undefined = `${id}:${leg.name} in`;
+            let last: string | undefined = `${id}:${legs[i]!} in`;
             for (const item of leg.items) last = this.add(item, last);
-            this.join(last, `${id}:${leg.name} out`);
+            this.join(last, `${id}:${legs[i]!} out`);
         }
         return `${id}:out`;
     }
@@ -297,14 +307,14 @@ class Line {
     }
 
     private describe(kind: string): string {
-        const article = this.service === 'supply' ? 'the' : `the ${this.service}`;
+        const article = this.service === 'supply' || this.service === undefined ? 'the' : `the ${this.service}`;
         return this.lastTag === undefined ? `${article} ${kind} at the start of ${this.course}` : `${article} ${kind} after ${this.lastTag}`;
     }
 }
 
 export function kindOf(part: Part): PartKind {
     // `electric` with its second word still to be typed.
-    if (part.kind === 'pump' || part.kind === undefined) return part.driven === 'lift' ? 'lift pump' : 'electric pump';
+    if (part.kind === 'pump' || part.kind === undefined) return part.driven === 'electric' ? 'electric pump' : 'lift pump';
     if (part.kind === 'primer') return part.driven === 'electric' ? 'electric primer' : 'hand primer';
     return part.kind;
 }

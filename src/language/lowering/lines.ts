@@ -7,13 +7,18 @@ import type { AnyToken, Bleed, Line, LineUp, Log, Tend } from '../generated/ast'
 import { splitQuantity } from '../quantity';
 import { Cursor, spelling } from '../cursor';
 import { isPositionInStep } from '../problems';
-import { nearest } from '../vocabulary';
+import { nearest, synonym } from '../vocabulary';
 import type { Context } from './context';
+import { OFTEN, isTime, readTime } from './times';
 import { optional } from './vessel';
 
 const USES = ['run', 'service', 'laid up', 'transfer', 'polish', 'emergency'] as const;
 export const JOB_VERBS: Readonly<Record<string, string>> = {
     renew: 'renewed', refit: 'refitted', look: 'looked', test: 'tested', drain: 'drained', clean: 'cleaned', work: 'worked', bleed: 'bled', grease: 'greased',
+};
+/** What people also call a job. */
+const OTHER_VERBS: Readonly<Record<string, string>> = {
+    replace: 'renew', change: 'renew', swap: 'renew', fit: 'renew', inspect: 'look', check: 'look', examine: 'look', lubricate: 'grease', empty: 'drain', turn: 'work', operate: 'work', exercise: 'work',
 };
 const PAST = new Map(Object.entries(JOB_VERBS).map(([verb, past]) => [past, verb]));
 
@@ -29,6 +34,12 @@ export function lowerLineUp(context: Context, lineUp: LineUp, parts: ReadonlyMap
         if (cursor.words('is normal')) { normal = true; continue; }
         if (cursor.words('from')) { base = cursor.ref()?.to.$refText; continue; }
         const token = cursor.take()!;
+        const state = cursor.peek();
+        if (token.$type === 'Ref' && state && state.$type !== 'Comma') {
+            context.problem('line-up', token.$cstNode, `Settings stand between braces: write \`{ ${token.to.$refText} ${state.$cstNode?.text ?? ''} }\`.`);
+            while (!cursor.done) cursor.take();
+            continue;
+        }
         context.problem('line-up', token.$cstNode, `\`${token.$cstNode?.text}\` is not a word for a line-up. It is \`${USES.join('`, `')}\`, then \`is normal\` or \`from\` another line-up.`);
     }
     const settings = lineUp.settings.flatMap((setting, i) => {
@@ -38,7 +49,8 @@ export function lowerLineUp(context: Context, lineUp: LineUp, parts: ReadonlyMap
         context.sources.addFact(id, `setting ${partId}`, setting.$cstNode!, setting.$cstNode!);
         const allowed = positionsOf(parts.get(partId));
         if (!allowed.includes(setting.state)) {
-            const meant = nearest(setting.state, allowed);
+            const other = synonym(setting.state);
+            const meant = other !== undefined && allowed.includes(other) ? other : nearest(setting.state, allowed);
             context.problem('position', lineUp.settings[i]!.$cstNode, allowed.length === 0
                 ? `${part} is not a valve: it has no positions.`
                 : `${part} cannot be \`${setting.state}\`; it can be ${allowed.map((name) => `\`${name}\``).join(', ')}.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
@@ -67,11 +79,17 @@ function lowerInterval(context: Context, line: Line, id: Id): Interval | undefin
     const head = cursor.cst;
     const verb = cursor.word();
     if (verb === undefined || !Object.hasOwn(JOB_VERBS, verb)) {
-        const meant = verb === undefined ? undefined : nearest(verb, Object.keys(JOB_VERBS));
-        context.problem('verb', head, `A line of \`tend\` begins with what is done: ${Object.keys(JOB_VERBS).join(', ')}.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
+        const meant = verb === undefined ? undefined : Object.hasOwn(OTHER_VERBS, verb) ? OTHER_VERBS[verb] : nearest(verb, Object.keys(JOB_VERBS));
+        context.problem('verb', head, `${verb === undefined ? '' : `\`${verb}\` is no job that Orlop counts. `}A line of \`tend\` begins with what is done: ${Object.keys(JOB_VERBS).join(', ')}.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
         return undefined;
     }
     const job = readJob(cursor, verb, context);
+    const late = job.part === undefined && job.piece !== '' ? cursor.peek() : undefined;
+    if (late?.$type === 'Ref') {
+        context.problem('order', line.tokens[1]?.$cstNode, `Name the part first, then its piece: \`${verb} ${late.to.$refText} ${job.piece}\`.`);
+        cursor.take();
+    }
+    let told = false;
     let hours: number | undefined;
     let months: number | undefined;
     let days: number | undefined;
@@ -84,7 +102,8 @@ function lowerInterval(context: Context, line: Line, id: Id): Interval | undefin
         if (cursor.words('every day')) { days = 1; continue; }
         if (cursor.words('every week')) { days = 7; continue; }
         if (cursor.words('every') || cursor.words('or')) {
-            const time = readTime(context, cursor);
+            const time = readTime(context, cursor, JOB_ENDS);
+            told ||= time === undefined;
             if (time?.hours !== undefined) hours = time.hours;
             if (time?.months !== undefined) months = time.months;
             if (time?.days !== undefined) days = time.days;
@@ -96,35 +115,29 @@ function lowerInterval(context: Context, line: Line, id: Id): Interval | undefin
         if (cursor.words('refit if clean under')) { cursor.measure(); continue; }
         if (cursor.words('note')) { cursor.quoted(); continue; }
         const token = cursor.take()!;
+        const next = cursor.peek();
+        const time = [token, next].find((one) => one?.$type === 'Measure' && isTime(one.text));
+        if (time) {
+            if (time === next) cursor.take();
+            context.problem('interval', time.$cstNode, `\`every\` is missing: write \`every ${(time as { text: string }).text}\`.`);
+            told = true;
+            continue;
+        }
+        if (told) continue;
+        told = true;
         context.problem('interval', here, `\`${token.$cstNode?.text}\` is not understood here. An interval reads: \`renew F1 element every 250 h or 12 months\`.`);
     }
     if (hours === undefined && months === undefined && days === undefined && !everyStart) {
+        if (told) return undefined;
+        const often = line.tokens.find((token) => token.$type === 'Word' && Object.hasOwn(OFTEN, token.text));
+        if (often?.$type === 'Word') {
+            context.problem('interval', often.$cstNode, `\`${often.text}\` is written \`${OFTEN[often.text]!}\`.`);
+            return undefined;
+        }
         context.problem('interval', head, 'How often? Write it like `every 250 h or 12 months`.');
         return undefined;
     }
     return { id, job, everyStart, seals, ...optional('hours', hours), ...optional('months', months), ...optional('days', days), ...optional('source', source) };
-}
-
-/** A hundred years in months; hours are counted at a hundred a month. */
-const LONGEST = 1200;
-
-function readTime(context: Context, cursor: Cursor): { hours?: number; months?: number; days?: number } | undefined {
-    const here = cursor.cst;
-    const text = cursor.measure();
-    const { numbers, unit } = text === undefined ? { numbers: [], unit: undefined } : splitQuantity(text);
-    const found = unit === undefined ? undefined : UNITS[unit];
-    if (text === undefined || !found || (found.dimension !== 'time' && found.dimension !== 'calendar') || !(numbers[0]! > 0)) {
-        context.problem('interval', here, `${text === undefined ? 'A time' : `\`${text}\``} ${text === undefined ? 'is missing' : 'is not a time'} here. Write it like 250 h or 12 months.`);
-        return undefined;
-    }
-    const whole = found.dimension === 'calendar' || unit!.startsWith('day') || unit!.startsWith('week');
-    const size = toSI(numbers[0]!, unit!) / (found.dimension === 'calendar' ? 1 : unit!.startsWith('h') ? 3600 * 100 : 86400 * 30);
-    if ((whole && !Number.isInteger(numbers[0]!)) || size > LONGEST) {
-        context.problem('interval', here, `\`${text}\` is no interval that can be planned: ${size > LONGEST ? 'it is longer than a hundred years' : 'days and months are whole numbers'}.`);
-        return undefined;
-    }
-    if (found.dimension === 'calendar') return { months: toSI(numbers[0]!, unit!) };
-    return unit === 'day' || unit === 'days' || unit === 'week' || unit === 'weeks' ? { days: toSI(numbers[0]!, unit) / 86400 } : { hours: toSI(numbers[0]!, unit!) };
 }
 
 function readJob(cursor: Cursor, verb: string, context: Context): Job {
@@ -156,7 +169,7 @@ function lowerEntry(context: Context, line: Line, id: Id): LogEntry | undefined 
     context.sources.add(id, line.$cstNode!);
     const date = cursor.day();
     if (date === undefined || !isDate(date)) {
-        context.problem('date', line.tokens[0]?.$cstNode, 'A line of the log begins with a date, like 2025-03-12.');
+        context.problem('date', line.tokens[0]?.$cstNode, date === undefined || !/^\d{4}-/.test(date) ? 'A line of the log begins with a date, like 2025-03-12.' : `\`${date}\` is not a day of the calendar. Write the day on which it was done, like 2025-03-12.`);
         return undefined;
     }
     const hours: { engine: Id; reading: number }[] = [];
@@ -256,14 +269,25 @@ export const STEP_VERBS: Readonly<Record<string, string>> = {
     start: 'start E1 at most 2 times 10 s',
 };
 
+/** Words that begin a line that is no step. */
+const REMARKS = new Set(['heed', 'caution', 'sign', 'if', 'note']);
+
 function bleedLine(tokens: readonly AnyToken[], id: Id, context: Context): BleedLine {
-    const strangers = tokens.flatMap((token) => token.$type === 'Ref' && !token.to.ref && !isPositionInStep(token) ? [token.to.$refText] : []);
+    const strangers = tokens.flatMap((token) => token.$type === 'Ref' && token.to && !token.to.ref && !isPositionInStep(token) ? [token.to.$refText] : []);
     const cursor = new Cursor(tokens);
     const step = readStep(cursor, (tag) => context.idOf(tag));
     const first = tokens[0]?.$type === 'Word' ? tokens[0].text : '';
     // Half a step is worse than none: what is not understood must not be passed over.
     if (step && !cursor.done) context.problem('step', cursor.cst, `\`${cursor.cst?.text ?? ''}\` and what follows it is not understood after this step. One line is one step; write remarks as \`note "..."\`.`);
-    if (!step && Object.hasOwn(STEP_VERBS, first)) context.problem('step', tokens[0]?.$cstNode, `This step is not understood. It reads like \`${STEP_VERBS[first]}\`.`);
+    const vent = tokens[1]?.$type === 'Ref' ? tokens[1].to?.$refText : undefined;
+    if (!step && strangers.length > 0) return { id, text: spelling(tokens), strangers }; // the linker says that they are not there
+    if (!step && first === 'bleed' && vent !== undefined && tokens.length === 2) context.problem('step', tokens[0]?.$cstNode, `This step does not say by what. Write \`bleed ${vent} by PR1\`, with the pump of your boat, or \`bleed ${vent} by gravity from T1\`.`);
+    else if (!step && Object.hasOwn(STEP_VERBS, first)) context.problem('step', tokens[0]?.$cstNode, `This step is not understood. It reads like \`${STEP_VERBS[first]}\`.`);
+    if (!step && !Object.hasOwn(STEP_VERBS, first) && !REMARKS.has(first)) {
+        const other = synonym(first) ?? first;
+        const meant = Object.hasOwn(STEP_VERBS, other) ? other : nearest(first, Object.keys(STEP_VERBS));
+        if (meant !== undefined) context.problem('step', tokens[0]?.$cstNode, `\`${first}\` is not a step that Orlop knows. Did you mean \`${vent === undefined ? STEP_VERBS[meant]! : `${meant} ${vent}`}\`?`);
+    }
     return { id, text: spelling(tokens), strangers, ...optional('step', step) };
 }
 

@@ -3,7 +3,7 @@ import { GrammarUtils, type AstNode, type CstNode } from 'langium';
 import { AbstractSemanticTokenProvider, type SemanticTokenAcceptor } from 'langium/lsp';
 import { SemanticTokenModifiers, SemanticTokenTypes } from 'vscode-languageserver-protocol';
 import { isLine, isMeasure, isSetting, isWord } from '../generated/ast';
-import type { Reading } from '../line-reader';
+import type { Reading } from '../facts';
 import { JOB_VERBS, STEP_VERBS } from '../lowering/lines';
 import { kindOfNode } from './kinds';
 import { readingsOf } from './readings';

@@ -1,16 +1,17 @@
 /** What can be folded away: blocks and runs of comments. Read from the braces, so that a half-typed text folds too. */
-import type { LangiumDocument, Lexer } from 'langium';
+import type { LangiumDocument } from 'langium';
 import type { FoldingRangeProvider, LangiumServices } from 'langium/lsp';
 import { FoldingRangeKind, type FoldingRange } from 'vscode-languageserver-protocol';
+import type { OrlopLexer } from '../lexer';
 
 export class BoatFolding implements FoldingRangeProvider {
-    private readonly lexer: Lexer;
+    private readonly lexer: OrlopLexer;
     constructor(services: LangiumServices) {
-        this.lexer = services.parser.Lexer;
+        this.lexer = services.parser.Lexer as OrlopLexer;
     }
 
     getFoldingRanges({ textDocument }: LangiumDocument): FoldingRange[] {
-        const { tokens, hidden } = this.lexer.tokenize(textDocument.getText());
+        const { tokens, hidden } = this.lexer.asWritten(textDocument.getText());
         const lineOf = (offset: number): number => textDocument.positionAt(offset).line;
         const open: number[] = [];
         const blocks: FoldingRange[] = [];

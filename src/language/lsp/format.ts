@@ -2,9 +2,10 @@
  * Sets a text as the examples are set. Nothing but blanks changes: no comment, word or line is lost, moved, joined or parted.
  * Lines that are half typed stay as they are.
  */
-import type { LangiumDocument, Lexer } from 'langium';
+import type { LangiumDocument } from 'langium';
 import type { Formatter, LangiumServices } from 'langium/lsp';
 import type { DocumentOnTypeFormattingParams, DocumentRangeFormattingParams, TextEdit } from 'vscode-languageserver-protocol';
+import type { OrlopLexer } from '../lexer';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { layoutOf, WIDE, type Gap, type Layout, type Row, type Table } from './layout';
 
@@ -12,9 +13,9 @@ const INDENT = '  ';
 
 export class BoatFormatter implements Formatter {
     readonly formatOnTypeOptions = { firstTriggerCharacter: '}' };
-    private readonly lexer: Lexer;
+    private readonly lexer: OrlopLexer;
     constructor(services: LangiumServices) {
-        this.lexer = services.parser.Lexer;
+        this.lexer = services.parser.Lexer as OrlopLexer;
     }
 
     formatDocument(document: LangiumDocument): TextEdit[] {
@@ -51,7 +52,7 @@ interface Blank {
     text: string;
 }
 
-export function format(document: LangiumDocument, lexer: Lexer): TextEdit[] {
+export function format(document: LangiumDocument, lexer: OrlopLexer): TextEdit[] {
     const text = document.textDocument.getText();
     const layout = layoutOf(document.parseResult.value);
     const lines = linesOf(document, lexer, layout);
@@ -63,9 +64,9 @@ export function format(document: LangiumDocument, lexer: Lexer): TextEdit[] {
     return same(lexer, text, TextDocument.applyEdits(document.textDocument as TextDocument, edits)) ? edits : [];
 }
 
-function linesOf({ textDocument, parseResult: { parserErrors, lexerErrors } }: LangiumDocument, lexer: Lexer, { known }: Layout): Line[] {
+function linesOf({ textDocument, parseResult: { parserErrors, lexerErrors } }: LangiumDocument, lexer: OrlopLexer, { known }: Layout): Line[] {
     const text = textDocument.getText();
-    const { tokens, hidden } = lexer.tokenize(text);
+    const { tokens, hidden } = lexer.asWritten(text);
     const signs = [...tokens, ...hidden].map((token): Sign => ({ image: token.image, offset: token.startOffset, type: token.tokenType.name }))
         .filter(({ type }) => type !== 'NL' && type !== 'WS').sort((a, b) => a.offset - b.offset);
     const wrong = [...lexerErrors.map(({ offset, length }) => [offset, offset + length] as const), ...parserErrors.map(({ token }) => [token.startOffset, token.startOffset] as const)];
@@ -223,7 +224,7 @@ function betweenLines(text: string, lines: readonly Line[]): Blank[] {
 }
 
 /** Whether two texts have the same words in the same order. */
-function same(lexer: Lexer, a: string, b: string): boolean {
-    const words = (text: string): string => { const { tokens, hidden } = lexer.tokenize(text); return JSON.stringify([tokens.filter(({ tokenType }) => tokenType.name !== 'NL').map(({ image }) => image), hidden.filter(({ tokenType }) => tokenType.name === 'COMMENT').map(({ image }) => image.trimEnd())]); };
+function same(lexer: OrlopLexer, a: string, b: string): boolean {
+    const words = (text: string): string => { const { tokens, hidden } = lexer.asWritten(text); return JSON.stringify([tokens.filter(({ tokenType }) => tokenType.name !== 'NL').map(({ image }) => image), hidden.filter(({ tokenType }) => tokenType.name === 'COMMENT').map(({ image }) => image.trimEnd())]); };
     return words(a) === words(b);
 }

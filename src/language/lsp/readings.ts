@@ -2,7 +2,8 @@
 import type { AstNode } from 'langium';
 import type { AnyFactToken } from '../facts';
 import type { FactLine } from '../generated/ast';
-import { readFacts, type Reading } from '../line-reader';
+import type { Reading } from '../facts';
+import { readFacts } from '../line-reader';
 import { FACTS, type FactWord } from '../vocabulary';
 import { tableOf } from './hover';
 

@@ -7,8 +7,9 @@ import { blockLines, blockText, isOwn, spacedLine } from '../../documents/bleed/
 import { planOf } from '../../documents/bleed/kept';
 import type { BleedBlock } from '../../model/boat';
 import type { Boats } from '../boats';
-import { isFitting, isLeg, isMeasure, isPattern, isSelectorPort } from '../generated/ast';
+import { isFitting, isLeg, isMeasure, isPattern, isSelectorPort, isStray, type Text } from '../generated/ast';
 import { innerTags, linked, portName, tagOf } from '../likeness';
+import type { OrlopLexer } from '../lexer';
 import { loadBoat, type Loaded } from '../load';
 import { rangeOf } from '../sources';
 import { allNotes } from './actions';
@@ -18,8 +19,10 @@ type Changes = Map<string, TextEdit[]>;
 
 export class BoatRename implements RenameProvider {
     private readonly references: BoatReferences;
+    private readonly lexer: OrlopLexer;
     constructor(private readonly services: LangiumServices, private readonly boats: () => Boats) {
         this.references = services.references.References as BoatReferences;
+        this.lexer = services.parser.Lexer as OrlopLexer;
     }
 
     prepareRename(document: LangiumDocument, { position }: TextDocumentPositionParams): Range {
@@ -95,17 +98,18 @@ export class BoatRename implements RenameProvider {
     /** In a line that the parser gave up nobody can tell what a name means, and a renaming that leaves uses behind is worse than none. */
     private understood(document: LangiumDocument, name: string): void {
         for (const file of this.boats().files(document)) {
-            if (file.parseResult.parserErrors.length === 0) continue;
+            const strays = (file.parseResult.value as Text).entries.some(isStray);
+            if (file.parseResult.parserErrors.length === 0 && !strays) continue;
             const root = file.parseResult.value.$cstNode;
-            const known = new Set(root && CstUtils.flattenCst(root).map((leaf) => leaf.offset));
-            const lost = this.services.parser.Lexer.tokenize(file.textDocument.getText()).tokens.find(({ image, startOffset }) => image === name && !known.has(startOffset));
+            const known = new Set(root && CstUtils.flattenCst(root).filter((leaf) => AstUtils.getContainerOfType(leaf.astNode, isStray) === undefined).map((leaf) => leaf.offset));
+            const lost = this.lexer.asWritten(file.textDocument.getText()).tokens.find(({ image, startOffset }) => image === name && !known.has(startOffset));
             if (lost) return refuse(`\`${name}\` also stands in ${UriUtils.basename(file.uri)}, line ${file.textDocument.positionAt(lost.startOffset).line + 1}, which is not understood. Mend that line first.`);
         }
     }
 
     /** Refuses a new name that is none, is taken, or means something else where the old one is used. */
     private accept(target: AstNode, old: string, name: string): void {
-        const { tokens, hidden, errors } = this.services.parser.Lexer.tokenize(name);
+        const { tokens, hidden, errors } = this.lexer.asWritten(name);
         const type = tokens.length === 1 && hidden.length === 0 && errors.length === 0 ? tokens[0]!.tokenType.name : '';
         const small = /^[a-z][\w-]*$/.test(name);
         const maySmall = isSelectorPort(target) || isLeg(target);

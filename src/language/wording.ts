@@ -1,0 +1,43 @@
+/** Words for messages about lines: kinds, dimensions, what a quantity may be of, where a line belongs. */
+import type { AstNode } from 'langium';
+import type { Dimension } from '../model/units';
+import { toSI } from '../model/units';
+import { listed } from '../model/words';
+import type { AnyFactToken, Problem } from './facts';
+import { splitQuantity } from './quantity';
+import { COURSE_WORDS, FACTS, MARKS, whereItStands, type FactWord } from './vocabulary';
+
+/** A whole line that cannot stand here: a part in a tank, a thing that Orlop does not know in a course. */
+export function misplaced(kind: string, [first, second]: readonly AnyFactToken[], problems: Problem[]): boolean {
+    if (first?.$type !== 'Word' || !first.$cstNode) return false;
+    const word = first.text;
+    const known = (FACTS[kind] ?? []).some(({ words }) => words.split(' ')[0] === word) || Object.hasOwn(MARKS, word);
+    const where = known ? undefined : whereItStands(word);
+    // A thing with a name in a course is a part; any other line there is made of facts.
+    if (known || (where === undefined && !((kind === 'course' || kind === 'leg') && second?.$type === 'Ref'))) return false;
+    problems.push({
+        code: 'misplaced', severity: 'error', node: first.$cstNode, message: where === undefined
+            ? `\`${word}\` is not a part that Orlop knows. A line here begins with ${listed(COURSE_WORDS.map((part) => `\`${part}\``), 'or')}.`
+            : `\`${word}\` stands ${where}, not in ${kindName(kind)}.`,
+    });
+    return true;
+}
+
+/** Words of a table that such a quantity may belong to. */
+export function likelyWords(table: readonly FactWord[], text: string, dimension: Dimension | undefined): string[] {
+    const { numbers, unit } = splitQuantity(text);
+    if (unit === undefined || dimension === undefined || numbers.length !== 1) return [];
+    const si = toSI(numbers[0]!, unit);
+    return table.filter(({ words, form, usual }) => (form.is === 'quantity' && form.of === dimension && usual && si >= usual[0] && si <= usual[1]) || (words === 'at' && dimension === 'length' && Math.abs(si) >= 0.1))
+        .map(({ words }) => words).sort((a, b) => (a === 'at' ? 1 : 0) - (b === 'at' ? 1 : 0)).slice(0, 3);
+}
+
+const ARTICLES: Partial<Record<Dimension, string>> = {
+    area: 'an area', time: 'a time', calendar: 'a number of months', angle: 'an angle', rotation: 'a rotation speed', ratio: 'a share in %',
+};
+export const article = (dimension: Dimension): string => ARTICLES[dimension] ?? `a ${dimension}`;
+export const kindName = (kind: string): string => kind === 'consumer' ? 'an engine' : kind === 'fitting' ? 'a fitting of a tank' : kind === 'bleed' ? 'a bleed point' : `${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kind}`;
+export const trim = (value: number): string => String(Number(value.toPrecision(6)));
+export const quote = (node: AstNode): string => `\`${node.$cstNode?.text ?? ''}\``;
+export const adjacent = (a: AstNode, b: AstNode): boolean => a.$cstNode?.end === b.$cstNode?.offset;
+export const sameLine = (a: AstNode, b: AstNode): boolean => a.$cstNode?.range.end.line === b.$cstNode?.range.start.line;
