@@ -21,10 +21,10 @@ export function readFacts(kind: string, lines: readonly (readonly AnyFactToken[]
     return facts;
 }
 
-const DIRECTIONS: Readonly<Record<string, readonly ['up' | 'fwd' | 'stbd', 1 | -1]>> = {
+export const DIRECTIONS: Readonly<Record<string, readonly ['up' | 'fwd' | 'stbd', 1 | -1]>> = {
     up: ['up', 1], fwd: ['fwd', 1], aft: ['fwd', -1], stbd: ['stbd', 1], port: ['stbd', -1],
 };
-const ANCHORS = ['bottom', 'ports', 'lid', 'drain', 'inlet', 'outlet'] as const;
+export const ANCHORS = ['bottom', 'ports', 'lid', 'drain', 'inlet', 'outlet'] as const;
 
 /** How an entry may stand on a line: in full or, behind its heading, without the heading's words. */
 interface Spelling {

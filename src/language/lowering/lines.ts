@@ -11,7 +11,7 @@ import { nearest } from '../vocabulary';
 import type { Context } from './context';
 import { optional } from './vessel';
 
-const USES = ['run', 'service', 'laid up', 'transfer', 'polish', 'emergency'] as const;
+export const USES = ['run', 'service', 'laid up', 'transfer', 'polish', 'emergency'] as const;
 export const JOB_VERBS: Readonly<Record<string, string>> = {
     renew: 'renewed', refit: 'refitted', look: 'looked', test: 'tested', drain: 'drained', clean: 'cleaned', work: 'worked', bleed: 'bled', grease: 'greased',
 };
@@ -251,7 +251,7 @@ export function lowerBleed(context: Context, bleed: Bleed, index: number): Bleed
 }
 
 /** The verbs of steps, each with an example. */
-const STEP_VERBS: Readonly<Record<string, string>> = {
+export const STEP_VERBS: Readonly<Record<string, string>> = {
     open: 'open V1', shut: 'shut V1', turn: 'turn SV1 to PORT', prefill: 'prefill F1', bleed: 'bleed BS1 by PR1', prove: 'prove LP1 at BS2 by lever 10 strokes',
     start: 'start E1 at most 2 times 10 s',
 };

@@ -4,66 +4,63 @@ import { RULES } from '../../checks/rules';
 import { SEVERITIES, type Rule, type Severity } from '../../model/finding';
 import { STANDING } from '../../documents/findings/report';
 import { capital } from '../../model/words';
-import { code, fence, page, plain, table } from './markdown';
+import { BOAT, show, type Example } from './examples';
+import { code, page, plain, table } from './markdown';
 
-/** What a finding of each severity asks of the reader. */
+/** What a finding of each severity means. */
 const WEIGHT: Readonly<Record<Severity, string>> = {
-    critical: 'Fire, flooding or a dead engine may follow. Mend it before she sails.',
-    major: 'It will cost you the engine, or a spill, on a bad day. Mend it soon.',
-    minor: 'It makes work, or hides a fault. Mend it when you are there.',
-    advice: 'It is better so.',
-    document: 'The text is wrong or incomplete, not the boat.',
+    critical: 'Fire, flooding, injury or certain damage.',
+    major: 'The engine is likely to stop, or fuel to be spilt.',
+    minor: 'It makes things worse, or hard to service.',
+    advice: 'It would be better otherwise.',
+    document: 'The text is at fault, not the boat.',
 };
 
 const OUTCOMES = [
     ['pass', 'What the rule states is so, as far as the text says.'],
-    ['fail', 'It is not so. This is a finding, and the only outcome that is one.'],
-    ['cannot tell', 'A fact is not written and the answer hangs on it. The fact goes to the one list of facts to measure. It is never guessed.'],
+    ['fail', 'It is not so. Only this outcome is a finding. It says what may come of it on this boat, and how to mend it.'],
+    ['cannot tell', 'The answer hangs on a fact that is not written. The fact goes to the one list of facts to measure, with how to find it out. It is never guessed.'],
     ['not applicable', 'The boat has nothing there that the rule speaks of.'],
 ] as const;
 
 function computed(rule: Rule): string[] {
     return [
         `### ${rule.code}`,
-        `**${rule.severity}**, computed. ${plain(rule.statement)}`,
-        table(['outcome', 'when'], [
-            ['pass', 'What it states is so.'],
-            ['fail', `It is not so. What may come of it: ${plain(small(rule.prevents))}`],
-            ['cannot tell', `The answer hangs on one of these, and it is not written: ${plain(ended(rule.facts))}`],
-            ['not applicable', 'The boat has nothing there that it speaks of.'],
-        ]),
-        `Source: ${plain(ended(rule.source))}`,
+        `${capital(rule.severity)}, computed. ${plain(rule.statement)}`,
+        [`- It prevents: ${plain(rule.prevents)}`, `- It reads: ${plain(ended(rule.facts))}`, `- Source: ${plain(ended(rule.source))}`].join('\n'),
     ];
 }
 
 const ended = (text: string): string => (text.endsWith('.') ? text : `${text}.`);
-/** A sentence behind a colon; words that are all capitals, and codes, stay as they are. */
-const small = (text: string): string => (/^[A-Z][a-z]|^A /.test(text) ? text[0]!.toLowerCase() + text.slice(1) : text);
+
+export const ANSWER: Example = { around: BOAT, inside: 'survey Spring26 on 2026-03-02 by "surveyor"', shown: 'answer CHAFE at S2 fail "no grommet at frame 6" seen photo "p22.jpg"' };
 
 const bySeverity = <T extends Rule>(rules: readonly T[]): T[] => SEVERITIES.flatMap((severity) => rules.filter((rule) => rule.severity === severity));
 
 export function rulesPage(): string {
     return page([
         '# Rules',
-        `${plain(STANDING)} A boat without a finding is a boat in which these rules found nothing in what was written.`,
+        `${plain(STANDING)} A boat without findings is one in which these rules found nothing wrong with what was written.`,
         `There are ${RULES.length + INSPECTED.length} rules of two sorts. ${RULES.length} are **computed**: Orlop works the answer out from the text, and nobody may state it. ${INSPECTED.length} are **inspected**: nothing can compute them, a person looks and answers. What nobody answered is not judged.`,
         '## Severities',
         table(['severity', 'what it means'], SEVERITIES.map((severity) => [severity, WEIGHT[severity]])),
-        'The severity of a rule is that of most of its findings. One finding may weigh less or more than its rule, and then says so.',
+        'One finding may weigh less or more than its rule. What counts is the severity that stands with the finding.',
         '## The four outcomes',
-        'For each thing that a rule speaks of (a tank, a filter, an engine) there is one outcome.',
+        'A computed rule gives one outcome for each thing that it speaks of: for each tank, for each filter, for each engine. A rule that needs no figures can always tell.',
         table(['outcome', 'in words'], OUTCOMES),
+        'A person who answers an inspected rule says `pass`, `fail` or `cannot tell`.',
+        'A finding of either sort can be set aside for a time, by someone who answers for it: see [waivers](language.md#waivers).',
         '## All rules',
         table(['rule', 'severity', 'sort', 'what it prevents'], [
             ...bySeverity(RULES).map((rule) => [code(rule.code), rule.severity, 'computed', plain(rule.prevents)]),
             ...bySeverity(INSPECTED).map((rule) => [code(rule.code), rule.severity, 'inspected', plain(rule.prevents)]),
         ]),
         '## Computed rules',
-        `A finding may be set aside by a waiver with an owner and an end: see ${code('waive')} in the page of the language.`,
+        'What each states, what that prevents, which facts it reads and where it comes from.',
         ...RULES.flatMap(computed),
         '## Inspected rules',
-        'They are answered in a survey, one by one and place by place, with `pass`, `fail` or `cannot tell`. An answer of `fail` is a finding.',
-        fence('answer CHAFE at S2 fail "no grommet at frame 6" seen photo "p22.jpg"'),
+        'Nothing computes them. They are answered in a survey, one by one and place by place. An answer of `fail` is a finding. [The language](language.md#what-was-found-surveys) says how a survey is written; this is one line of it:',
+        show(ANSWER),
         table(['rule', 'severity', 'statement', 'what it prevents', 'mend', 'source'], bySeverity(INSPECTED).map((rule) => [code(rule.code), rule.severity, plain(rule.statement), plain(rule.prevents), plain(rule.mend), plain(capital(ended(rule.source)))])),
     ]);
 }

@@ -1,8 +1,10 @@
 /** The page of units: every unit of the closed list, what it is, its exact definition and where that comes from. */
 import { EXAMPLE, UNITS, type Dimension, type Unit } from '../../model/units';
-import { capital } from '../../model/words';
+import { capital, listed } from '../../model/words';
+import { FACTS } from '../vocabulary';
 import { DIMENSION_WORDS } from './words';
-import { code, fence, page, table } from './markdown';
+import { show, type Example } from './examples';
+import { code, page, table } from './markdown';
 
 interface Definition {
     readonly name: string;
@@ -70,6 +72,8 @@ export const DEFINITIONS: Readonly<Record<string, Definition>> = {
     '%': { name: 'per cent', exact: '0.01', source: WITH_SI },
 };
 
+export const WRITTEN: Example = { shown: 'vessel Ottilwake {\n  length 35 1/2 ft\n  envelope level 5 to 95 %\n}\ntank T1 { box 800 x 600 x 420 mm }' };
+
 /** What a dimension is counted in. */
 const SI: Readonly<Record<Dimension, string>> = {
     length: 'm', area: 'm²', volume: 'm³', flow: 'm³/s', pressure: 'Pa', time: 's', calendar: 'months', temperature: 'K', rotation: 'revolutions a second',
@@ -97,14 +101,19 @@ export function unitsBySpelling(): Spelt[] {
 
 function row({ spellings, size, offset }: Spelt): string[] {
     const definition = DEFINITIONS[spellings[0]!];
-    const figure = offset === undefined ? shown(size) : `${shown(size)} × t + ${shown(offset)}`;
-    const exact = definition && (definition.offset === undefined ? definition.exact : `${definition.exact} × t + ${definition.offset}`);
+    const figure = offset === undefined ? shown(size) : `${size === 1 ? '' : `${shown(size)} × `}t + ${shown(offset)}`;
+    const exact = definition && (definition.offset === undefined ? definition.exact : `${definition.exact === '1' ? '' : `${definition.exact} × `}t + ${definition.offset}`);
     return [spellings.map(code).join(', '), definition?.name ?? '', exact ?? '', figure, definition?.source ?? ''];
 }
+
+/** Dimensions that some fact, or the interval of a job, is written in. */
+const asked: ReadonlySet<Dimension> = new Set<Dimension>(['time', 'calendar', ...Object.values(FACTS).flat().flatMap(({ form }): Dimension[] =>
+    (form.is === 'quantity' ? [form.of] : form.is === 'curve' ? [form.of, form.at] : []))]);
 
 export function unitsPage(): string {
     const units = unitsBySpelling();
     const dimensions = [...new Set(units.map(({ dimension }) => dimension))];
+    const idle = units.filter(({ dimension }) => !asked.has(dimension)).flatMap(({ spellings }) => spellings);
     return page([
         '# Units',
         'Every figure carries its unit. The list is closed: what is not on this page is not a unit, and Orlop says which one you may have meant.',
@@ -118,9 +127,9 @@ export function unitsPage(): string {
             `- A figure that is not exact is followed by ${code('about')}: ${code('450 mL about')}.`,
             `- A height may lie below the datum: ${code('at -50 mm')}.`,
         ].join('\n'),
-        fence('vessel Ottilwake {\n  length 35 1/2 ft\n  envelope level 5 to 95 %\n}\ntank T1 { box 800 x 600 x 420 mm }'),
+        show(WRITTEN),
         '## The list',
-        `The definition is exact. The figure beside it is the size that Orlop computes with, rounded to ${DIGITS} digits where the definition has more. For temperatures, t is what is written.`,
+        `The definition is exact. The figure beside it is the size that Orlop computes with, rounded to ${DIGITS} digits where the definition has more. For temperatures, t is what is written. The sources are those in which the definitions are printed; the tests of Orlop work each definition out in whole numbers, and hold it against a library of units that is not ours.`,
         ...dimensions.flatMap((dimension) => [
             `### ${capital(DIMENSION_WORDS[dimension].replace(/^an? /, ''))}`,
             `In ${SI[dimension]}. For example ${code(EXAMPLE[dimension])}.`,
@@ -132,7 +141,7 @@ export function unitsPage(): string {
             `- ${code('hp')} is 550 foot-pounds a second. A metric horsepower (735.49875 W) is smaller; write such an engine in ${code('kW')}.`,
             `- ${code('min')} is a minute and ${code('m')} a metre. ${code('months')} and ${code('years')} follow the calendar.`,
             `- ${code('in')} is an inch behind a figure. Before a name it says where a thing stands: ${code('dated 2021 in EngineBay')}.`,
-            `- ${code('kg')} and ${code('g')}, ${code('Nm')}, ${code('mm2')} and ${code('m2')} are on the list, though no fact asks for them yet.`,
+            ...(idle.length === 0 ? [] : [`- ${listed(idle.map(code))} are on the list, though no fact asks for them yet.`]),
         ].join('\n'),
     ]);
 }

@@ -1,6 +1,7 @@
 /** Fact words as the reference tells them: what follows them, an example that can be written as it stands, what they say. */
 import { EXAMPLE, UNITS, fromSI, type Dimension } from '../../model/units';
 import { figure } from '../../documents/figures';
+import { listed } from '../../model/words';
 import { FACTS, type FactWord } from '../vocabulary';
 import { code, plain, table } from './markdown';
 
@@ -55,7 +56,7 @@ function usualWords({ usual, example, form }: FactWord): string {
     if (!usual || (form.is !== 'quantity' && form.is !== 'curve')) return '';
     // The unit ends the first figure of the example: 5 to 95 %, 25 L/min at 3600 rpm.
     const unit = (example ?? EXAMPLE[form.of]).split(/,| at /)[0]!.split(' ').at(-1)!;
-    return UNITS[unit] === undefined ? '' : `, usually ${usual.map((si) => `${figure(fromSI(si, unit), 4)} ${unit}`).join(' to ')}`;
+    return UNITS[unit] === undefined ? '' : `, usually ${usual.map((si) => `${figure(fromSI(si, unit), 2)} ${unit}`).join(' to ')}`;
 }
 
 /** Kinds whose words are the same are told together. */
@@ -64,8 +65,11 @@ const SHARED_BY = 5;
 export const SHARED: readonly FactWord[] = [...new Set(Object.values(FACTS).flat())].filter((word) => Object.values(FACTS).filter((words) => words.includes(word)).length >= SHARED_BY);
 
 export function wordTable(words: readonly FactWord[]): string {
-    return table(['word', 'what follows', 'for example', 'what it says'], words.map((word) => [code(word.words), formWords(word), code(exampleOf(word)), plain(word.doc)]));
+    return table(['word', 'what follows', 'for example', 'what it says'], words.map((word) => [code(word.words), formWords(word), code(exampleOf(word)), `${plain(word.doc)}${eitherWords(word)}`]));
 }
+
+/** Of several flags one holds. */
+const eitherWords = ({ instead }: FactWord): string => (instead === undefined || instead.length === 0 ? '' : ` Not together with ${listed(instead.map(code), 'or')}.`);
 
 /** The words of one kind: its own in a table, the shared ones by name. */
 export function wordsOfKind(kind: string): string[] {
@@ -74,7 +78,6 @@ export function wordsOfKind(kind: string): string[] {
     const shared = all.filter((word) => SHARED.includes(word));
     return [
         ...(own.length > 0 ? [wordTable(own)] : []),
-        ...(shared.length > 0 ? [`${own.length > 0 ? 'Also' : 'It takes only'} the [shared words](#words-that-many-kinds-share) ${shared.map(({ words }) => code(words)).join(', ')}.`] : []),
-        ...(all.length === 0 ? ['It takes no facts.'] : []),
+        ...(shared.length > 0 ? [`${own.length > 0 ? 'Also' : 'Only'} the [shared ${shared.length === 1 ? 'word' : 'words'}](#words-that-many-kinds-share) ${listed(shared.map(({ words }) => code(words)))}.`] : []),
     ];
 }
