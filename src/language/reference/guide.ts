@@ -77,7 +77,7 @@ const LIKE = '  filter F1 like Primary60';
 const WITH_PATTERN = `${changed(WITH_UPKEEP, FILTER_BEFORE, LIKE)}${PATTERN}\n`;
 
 const BACK = 'return course Back from E1 to T1.R1 { hose S2 }';
-const SURVEY = 'survey Spring26 on 2026-03-02 by "surveyor" {\n  found shutoff V2 between S2 and T1.R1, not drawn   touched   defect A\n}';
+const SURVEY = 'survey Spring26 on 2026-03-02 by "surveyor" {\n  found shutoff V2 normally open between S2 and T1.R1, not drawn   touched   defect A\n}';
 const WITH_SURVEY = `${changed(WITH_PATTERN, BACK_BEFORE, BACK)}${SURVEY}\n`;
 
 export const STEPS: readonly Step[] = [

@@ -75,7 +75,7 @@ export const ENTRIES: readonly Kind[] = [
         title: 'selector and position', tables: [['selector']],
         says: [
             'A `selector` is a valve with several ports, on which courses end. `ports` lists them. Each `position` says what it `joins`, or `joins nothing`. `joins port, out and stbd, spare` joins two pairs, each by itself.',
-            '`turning` says what the plug passes between two positions: with nothing open in between, the engine must be at idle or stopped.',
+            '`turning` says what the plug passes between two positions. A return must not be blocked, not even on the way.',
         ],
         example: {
             around: ENDS,

@@ -5,6 +5,7 @@ import { JOB_VERBS, STEP_VERBS, USES } from '../lowering/lines';
 import { DISPOSITIONS, KEPT, VERBS, WAYS } from '../lowering/overlays';
 import { BOAT, type Example } from './examples';
 import { code, table } from './markdown';
+import { wordsOfKind } from './words';
 
 export interface Topic {
     readonly title: string;
@@ -21,6 +22,7 @@ export const SAID_ONCE: readonly Topic[] = [
         says: [
             'A `pattern` describes a part, or a whole course, that the boat has more than once. What stands in it is on no boat until something is `like` it. A thing may also be `like` another thing of its own kind.',
             'What is like a pattern takes over every fact that it does not state itself. Bleed points are taken over too, and named after the part: BS of the pattern is `BS-F7` on F7.',
+            ...wordsOfKind('pattern').map((said) => `Of a pattern as a whole: ${said[0]!.toLowerCase()}${said.slice(1)}`),
             {
                 around: BOAT,
                 shown: `pattern Primary60 "60 L/h primary" is filter primary {
@@ -114,7 +116,7 @@ export const OVERLAYS: readonly Topic[] = [
     {
         title: 'Waivers',
         says: [
-            'A waiver sets a finding aside, for a reason and until a day. It names the rule by its code, says `at` what, and needs all three of `until` (its last day), `by` and `because`. What is waived is still told, apart from the findings. Without `at` it holds for the whole boat.',
+            '`waive` sets a finding aside, for a reason and until a day. It names the rule by its code, says `at` what, and needs all three of `until` (its last day), `by` and `because`. What is waived is still told, apart from the findings. Without `at` it holds for the whole boat.',
             onBoat('waive CHAFE at S1 until 2027-04-01 by "owner" because "supple, inspected"'),
         ],
     },
