@@ -21,38 +21,60 @@ export interface Source {
     readonly elsewhere?: true;
 }
 
+/** What is kept until somebody asks: finding a place costs more than keeping where to look. */
+interface Kept {
+    readonly node: CstNode;
+    readonly mark?: CstNode | undefined;
+    readonly end?: CstNode;
+    readonly use?: CstNode | undefined;
+}
+
 export class Sources {
-    private readonly byId = new Map<string, Source>();
-    /** Ids by file, in the order of the text; for looking up what stands at a position. */
+    private readonly kept = new Map<string, Kept>();
+    private readonly found = new Map<string, Source>();
+    /** Ids in the order in which they were read; for looking up what stands at a position. */
     readonly ids: Id[] = [];
 
     /** `home` are the files of the boat. */
     constructor(private readonly home: ReadonlySet<string>) {}
 
-    /** `use` is where the boat calls for it, for what is written outside the boat. */
-    add(id: Id, node: CstNode, mark: CstNode = node, use?: CstNode): void {
-        if (this.byId.has(id)) return;
-        const away = use !== undefined && !this.isHome(node);
-        const at = away ? use : node;
-        this.byId.set(id, {
-            uri: AstUtils.getDocument(at.astNode).uri.toString(), range: rangeOf(at), mark: away ? nameOf(use) : rangeOf(mark), node: at.astNode,
-            ...(away && { elsewhere: true as const }),
-        });
+    /** `mark` are the words to underline, by default the name; `use` is where the boat calls for what is written outside it. */
+    add(id: Id, node: CstNode, mark?: CstNode, use?: CstNode): void {
+        if (this.kept.has(id)) return;
+        this.kept.set(id, { node, mark, use });
         this.ids.push(id);
     }
-    /** The place of an id, or of one fact of it when that was written. */
-    find(id: Id, fact?: string): Source | undefined {
-        return (fact !== undefined ? this.byId.get(`${id} ${fact}`) : undefined) ?? this.byId.get(id);
-    }
     addFact(id: Id, fact: string, node: CstNode, end: CstNode): void {
-        if (!this.isHome(node)) return;
-        const range = { start: node.range.start, end: rangeOf(end).end };
-        this.byId.set(`${id} ${fact}`, { uri: AstUtils.getDocument(node.astNode).uri.toString(), range, mark: range, node: node.astNode });
+        this.kept.set(`${id} ${fact}`, { node, end });
     }
 
-    private isHome(node: CstNode): boolean {
-        return this.home.size === 0 || this.home.has(AstUtils.getDocument(node.astNode).uri.toString());
+    /** The place of an id, or of one fact of it when that was written. */
+    find(id: Id, fact?: string): Source | undefined {
+        return (fact !== undefined ? this.place(`${id} ${fact}`) : undefined) ?? this.place(id);
+    }
+
+    private place(key: string): Source | undefined {
+        const known = this.found.get(key);
+        if (known) return known;
+        const kept = this.kept.get(key);
+        const source = kept && this.sourceOf(kept);
+        if (source) this.found.set(key, source);
+        return source;
+    }
+
+    private sourceOf({ node, mark, end, use }: Kept): Source | undefined {
+        const isHome = this.home.size === 0 || this.home.has(uriOf(node));
+        if (end) {
+            if (!isHome) return undefined;
+            const range = { start: node.range.start, end: rangeOf(end).end };
+            return { uri: uriOf(node), range, mark: range, node: node.astNode };
+        }
+        const away = use !== undefined && !isHome;
+        const at = away ? use : node;
+        return { uri: uriOf(at), range: rangeOf(at), mark: away ? nameOf(use) : mark ? rangeOf(mark) : nameOf(node), node: at.astNode, ...(away && { elsewhere: true as const }) };
     }
 }
 
+const uriOf = (node: CstNode): string => AstUtils.getDocument(node.astNode).uri.toString();
+/** The name in a declaration, or all of it. */
 const nameOf = (node: CstNode): Range => rangeOf(GrammarUtils.findNodeForProperty(node, 'name') ?? node);

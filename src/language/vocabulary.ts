@@ -85,7 +85,7 @@ const COMMON = [AT, IN, LABEL, NOTE, LIKE, MIRRORED];
 
 const PIPE: readonly FactWord[] = [
     ...COMMON, DATED,
-    quantity('bore', 'length', 'Inside diameter.', mm(3, 80)),
+    quantity('bore', 'length', 'Inside diameter.', mm(1.5, 80)),
     quantity('length', 'length', 'Length along the line.', mm(20, 30_000), '2.6 m'),
     place('low', 'The lowest point of its run.', '560 mm'),
     place('crest', 'The highest point of its run, where air stays.', '760 mm'),

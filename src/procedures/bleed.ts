@@ -145,7 +145,7 @@ export function planBleed(boat: Boat, request: BleedRequest): BleedPlan | Refusa
     const planned = plan(bench, consumer, start, steps, { fuel, tanks, prefilled: new Set(request.prefilled ?? []) });
     return {
         engine: consumer.id, request, starts: starts.id, ends: ends.id, fluid: fuel ? 'fuel' : 'coolant', air: gas, steps: planned,
-        left: request.opened.filter((id) => found.state.gas.has(id)).map((part) => ({ part, ...onLine(pumping, part, consumer.id, lineUpsOf(boat)) })),
+        left: request.opened.filter((id) => found.state.gas.has(id) && !pumping.before(consumer.id, ends.positions).has(id)).map((part) => ({ part, ...onLine(pumping, part, consumer.id, lineUpsOf(boat)) })),
         tainted: othersWithAir(bench, found.state, ends, request.ranDry ? tanks : []), defaults: defaults(boat, consumer, tanks, starts, ends, planned),
     };
 }
@@ -342,7 +342,7 @@ function defaults(boat: Boat, consumer: Consumer, tanks: readonly Id[], starts: 
     for (const id of levers) if (!boat.parts.find((part) => part.id === id)?.stroke) found.push(`${id} has a hand lever (its stroke is not stated)`);
     for (const tank of boat.tanks) if (tanks.includes(tank.id) && !tank.carries) found.push(`${tank.id} carries diesel (not stated)`);
     for (const id of new Set([...starts.assumedOpen, ...ends.assumedOpen])) found.push(`${id} is open where no line-up places it (not stated)`);
-    if (consumer.selfBleeding) found.push(`${consumer.id} clears through its return what air reaches it with no bleed point on the way (stated: self-bleeding)`);
+    if (consumer.selfBleeding) found.push(`${consumer.id} clears by itself, when it runs, what air reaches it with no bleed point on the way (stated: self-bleeding)`);
     if (boat.lineUps.length === 0) found.push('the only line-up is RUN, with every valve open (none is declared)');
     if (consumer.exhaust?.kind === 'wet' && crankBudget(consumer) === undefined) {
         found.push(`${BUDGET_UNKNOWN} s of cranking in all (common practice; the free volume of the muffler, the raw-water flow or the cranking speed of ${consumer.id} is not stated)`);

@@ -18,11 +18,12 @@ test('a primer downstream of the bleed point draws air in there', async () => {
 
 test('an electric primer needs power', async () => {
     const electric = edit(edit(SLOOP, 'primer PR1', 'electric primer PR1 when off passes'), 'bleed BS1', 'bleed BS1 at 900 mm');
-    expect(await rule(electric, 'BS1')).toEqual(['fail BS1, major: BS1 on F1 can be bled only by PR1, which needs power.']);
+    expect(await rule(electric, 'BS1')).toEqual(['fail BS1, minor: BS1 on F1 can be bled only by PR1, which needs power.']);
 });
 
-test('a line-up for running with the way shut is no driver', async () => {
-    expect(await rule(edit(SLOOP, 'run is normal', 'run is normal { V1 shut }'), 'BS1')).toEqual([UNDRIVEN('BS1', 'F1')]);
+test('a shutoff that stands shut when running can be opened to bleed; one that only electricity works cannot be counted on', async () => {
+    expect(await rule(edit(SLOOP, 'run is normal', 'run is normal { V1 shut }'), 'BS1')).toEqual(['pass BS1']);
+    expect(await rule(edit(edit(SLOOP, 'run is normal', 'run is normal { V1 shut }'), 'shutoff V1', 'shutoff V1 solenoid'), 'BS1')).toEqual([UNDRIVEN('BS1', 'F1')]);
 });
 
 describe('by gravity, at the lowest level', () => {

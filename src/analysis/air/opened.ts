@@ -51,7 +51,8 @@ function couldFlowIn(linedUp: LinedUp, part: Id): Id[] {
     const { network, back } = linedUp;
     const own = new Set(network.through.get(part)!);
     const sources = reach(linedUp, back, ends(network, part), own);
-    return segmentsBy(network, own, (_from, to) => sources.has(to));
+    // What runs into a tank does not run on from it: its other pickups are no sources.
+    return segmentsBy(network, own, (_from, to) => sources.has(to) && !network.tankPoints.has(to));
 }
 
 function afterFlowIn(network: Network, id: Id, opening: number | undefined): 'air' | 'unknown' | undefined {

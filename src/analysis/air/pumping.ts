@@ -131,11 +131,13 @@ export class Pumping {
         const onward = (from: number, to: number): boolean => pressure.has(from) && !network.tankPoints.has(from) && toTank.has(to);
         const along = (passage: Network['passages'][number]): boolean =>
             onward(passage.from, passage.to) || (passage.kind === 'plain' && onward(passage.to, passage.from));
+        // Another pickup of the same tank is not beside anything: the tank lies between.
+        const drawn = (point: number): boolean => suction.has(point) && !network.tankPoints.has(point);
         const sure = [...upstream, ...(pump ? [driver.part] : []), ...downstream];
         const isSure = new Set(sure);
         return {
             sure, legs: [...onWay].filter((id) => !isSure.has(id)),
-            beside: this.segments((passage, i) => !barred.has(i) && passesAtRest(passage) && (suction.has(passage.to) || (passage.kind === 'plain' && suction.has(passage.from)))).filter((id) => !isSure.has(id)),
+            beside: this.segments((passage, i) => !barred.has(i) && passesAtRest(passage) && (drawn(passage.to) || (passage.kind === 'plain' && drawn(passage.from)))).filter((id) => !isSure.has(id)),
             branches: this.segments((passage, i) => !barred.has(i) && along(passage)).filter((id) => !onWay.has(id) && !isSure.has(id)),
         };
     }

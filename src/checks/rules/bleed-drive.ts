@@ -26,9 +26,12 @@ export const bleedDrive: Check = {
 function judge(view: View, pumping: Pumping, vent: Vent): Verdict {
     const consumers = view.boat.consumers.filter((consumer) => serves(view, vent, consumer));
     if (consumers.length === 0) return { outcome: 'not applicable', about: vent.id, why: 'it stands on no supply from a tank to a consumer' };
-    const works = (driver: Driver): boolean => view.runs.some((lineUp) => consumers.some((consumer) => !('law' in pumping.flow(vent.id, driver, consumer.id, lineUp.positions))));
-    const byHand = view.boat.parts.filter((part) => (part.kind === 'hand primer' && works({ by: 'hand', part: part.id })) || (part.kind === 'lift pump' && works({ by: 'lever', part: part.id })));
-    if (byHand.length > 0) return { outcome: 'pass', about: vent.id };
+    const byHand = new Set(view.boat.parts.filter((part) => part.kind === 'shutoff' && !part.solenoid).map(({ id }) => id));
+    // A hand may open any shutoff to bleed, like that of a primer in a bypass.
+    const settings = view.runs.flatMap(({ positions }) => [positions, new Map([...positions].map(([valve, position]) => [valve, position === 'shut' && byHand.has(valve) ? 'open' : position]))]);
+    const works = (driver: Driver): boolean => settings.some((positions) => consumers.some((consumer) => !('law' in pumping.flow(vent.id, driver, consumer.id, positions))));
+    const hands = view.boat.parts.filter((part) => (part.kind === 'hand primer' && works({ by: 'hand', part: part.id })) || (part.kind === 'lift pump' && works({ by: 'lever', part: part.id })));
+    if (hands.length > 0) return { outcome: 'pass', about: vent.id };
     const missing: MissingFact[] = [];
     for (const tank of view.boat.tanks.filter((other) => works({ by: 'gravity', part: other.id }))) {
         const level = view.boat.vessel.envelope.level?.low;
@@ -49,7 +52,7 @@ function judge(view: View, pumping: Pumping, vent: Vent): Verdict {
     const owner = nameOf(view.boat, vent.part);
     const electric = view.boat.parts.filter((part) => part.kind.startsWith('electric') && works({ by: 'electric', part: part.id })).map((part) => part.name);
     return {
-        outcome: 'fail', about: vent.id,
+        outcome: 'fail', about: vent.id, ...(electric.length > 0 && { severity: 'minor' as const }),
         message: electric.length > 0 ? `${vent.id} on ${owner} can be bled only by ${listed(electric)}, which needs power.` : `Nothing can push fuel to ${vent.id} on ${owner}: no primer, lever or higher tank stands upstream with an open way.`,
         reason: electric.length > 0 ? 'With a flat battery the engine cannot be bled.' : `Opened while a pump downstream is worked, it draws air in.`,
         advice: `Fit a hand primer between the tank and ${owner}.`, see: [{ id: vent.part, why: 'the part that it bleeds' }],

@@ -35,6 +35,7 @@ export function sheetText(boat: Boat, plan: BleedPlan): string {
     const lines = [titleOf(plan), wrap(lineUpWords(boat, plan), WIDTH), '', wrap(DEFERRAL, WIDTH), ''];
     for (const text of leftSentences(plan)) lines.push(wrap(text, WIDTH), '');
     lines.push(wrap(beforeFirst(plan), WIDTH), '');
+    if (plan.steps.length === 0) lines.push(wrap(noSteps(plan), WIDTH), '');
     plan.steps.forEach((planned, i) => {
         for (const { signal, text } of planned.cautions) lines.push(wrap(`${signal}: ${text}`, WIDTH, '      ', '    '));
         lines.push(wrap(stepSentence(boat, planned.step, plan.fluid), WIDTH, '    ', `${String(i + 1).padStart(2)}. `));
@@ -43,6 +44,8 @@ export function sheetText(boat: Boat, plan: BleedPlan): string {
     });
     return `${[...lines, closing(plan).map((text) => wrap(text, WIDTH)).join('\n\n')].join('\n')}\n`;
 }
+
+const noSteps = (plan: BleedPlan): string => `Nothing is bled by hand: no air comes to a bleed point, and the valves stand as they should. ${plan.engine} clears the rest when it runs; start it by its maker's book.`;
 
 function closing(plan: BleedPlan): string[] {
     const done = `Done when the valves stand as in line-up ${plan.ends}, every bleed point is shut and dry, and nothing drips.`;
@@ -53,6 +56,7 @@ function closing(plan: BleedPlan): string[] {
 export function sheetPage(boat: Boat, plan: BleedPlan): string {
     const lines = [`# ${escapeMarkdown(titleOf(plan))}`, '', `Boat: ${escapeMarkdown(boat.title ?? boat.name)}. ${escapeMarkdown(lineUpWords(boat, plan))}`, '', DEFERRAL, ''];
     for (const text of [...leftSentences(plan), beforeFirst(plan)]) lines.push(escapeMarkdown(text), '');
+    if (plan.steps.length === 0) lines.push(escapeMarkdown(noSteps(plan)), '');
     plan.steps.forEach((planned, i) => {
         for (const { signal, text } of planned.cautions) lines.push(`> **${signal}** ${escapeMarkdown(text)}`, '');
         lines.push(`${i + 1}. [ ] ${escapeMarkdown(stepSentence(boat, planned.step, plan.fluid))}`);

@@ -1,5 +1,5 @@
 /** What the parts of lowering share: problems found, sources kept, ids given out. */
-import { GrammarUtils, type AstNode, type CstNode } from 'langium';
+import type { AstNode, CstNode } from 'langium';
 import type { Id } from '../../model/boat';
 import type { Evidence, Measure, Place } from '../../model/measure';
 import type { AnyToken, FactLine, Token } from '../generated/ast';
@@ -71,7 +71,7 @@ export class Context {
         if (by) claimed.add(by);
         const id = at === 0 ? tag : `${tag}~${at + 1}`;
         this.tags.set(tag, [...(this.tags.get(tag) ?? []), id].sort());
-        if (node) this.sources.add(id, node, GrammarUtils.findNodeForProperty(node, 'name'), by?.$cstNode);
+        if (node) this.sources.add(id, node, undefined, by?.$cstNode);
         return id;
     }
 

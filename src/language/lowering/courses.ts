@@ -217,11 +217,12 @@ class Line {
             ...model, ...optional('normally', kind === 'shutoff' ? this.context.overlays.positionOf(id) ?? model.normally : undefined), vents, name: tag ?? this.describe(kind), course: this.course, ports: [], positions: [], turning: [],
             ...optional('tag', tag), ...optional('title', part.title && unquote(part.title)),
         });
+        const [into, out] = kind === 'tee' ? [id, id] : [`${id}:in`, `${id}:out`];
+        // Joined first: what was put in before it comes before it.
+        this.link(from, into, inserted !== undefined);
         this.parts.push(id);
         if (tag !== undefined) this.lastTag = tag;
-        if (kind === 'tee') { this.link(from, id, inserted !== undefined); return id; }
-        this.link(from, `${id}:in`, inserted !== undefined);
-        return `${id}:out`;
+        return out;
     }
 
     /** What is inserted is joined as it stands; between other things more may have been inserted. */
@@ -243,8 +244,8 @@ class Line {
                 seals: [], vents: [], ports: [], positions: [], turning: [],
             });
         }
-        this.parts.push(ends[0]);
         this.join(from, ends[0]);
+        this.parts.push(ends[0]);
         for (const leg of split.legs) {
             this.context.read('leg', leg);
             let last: string | undefined = ends[0];
@@ -274,8 +275,8 @@ class Line {
             turning: turnings(changeover.facts.map((line) => line.tokens)),
             ports: ['in', 'out', ...legs.flatMap((leg) => [`${leg} in`, `${leg} out`])],
         });
-        this.parts.push(id);
         this.join(from, `${id}:in`);
+        this.parts.push(id);
         for (const leg of changeover.legs) {
             this.context.read('leg', leg);
             if (leg.name === undefined) continue; // still to be typed

@@ -172,7 +172,8 @@ function readTail(cursor: Cursor): Tail {
         const token = tokens[i]!;
         if (token.$type !== 'Word') continue;
         const next = tokens[i + 1];
-        disposition = dispositionAt(tokens, i) ?? disposition;
+        // `drawn open` says how the valve was drawn, not that the finding is open.
+        if (!isText(tokens[i - 1], 'drawn')) disposition = dispositionAt(tokens, i) ?? disposition;
         if ((GRADES as readonly string[]).includes(token.text)) { marks.push(token); evidence = { ...evidence, grade: token.text as Grade }; if (next?.$type === 'Day') { marks.push(next); evidence = { ...evidence, on: next.text }; } }
         if ((token.text === 'photo' || token.text === 'by') && next?.$type === 'Quoted') { marks.push(token, next); evidence = { ...evidence, [token.text]: unquote(next.text) }; }
     }

@@ -12,7 +12,7 @@ export const NO_VESSEL: VesselModel = { declared: false, envelope: {}, rules: []
 
 export function lowerVessel(context: Context, vessel: Vessel): VesselModel {
     const facts = context.read('vessel', vessel);
-    context.sources.add('vessel', vessel.$cstNode!);
+    context.sources.add('vessel', vessel.$cstNode!, vessel.$cstNode);
     context.keepFacts('vessel', facts);
     const rules = facts.get('answers to')?.choice;
     return {
