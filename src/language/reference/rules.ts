@@ -10,10 +10,10 @@ import { code, page, plain, table } from './markdown';
 /** What a finding of each severity means. */
 const WEIGHT: Readonly<Record<Severity, string>> = {
     critical: 'Fire, flooding, injury or certain damage.',
-    major: 'The engine is likely to stop, or fuel to be spilt.',
+    major: 'The engine may well stop, or fuel be spilt.',
     minor: 'It makes things worse, or hard to service.',
     advice: 'It would be better otherwise.',
-    document: 'The text is at fault, not the boat.',
+    document: 'The text or the papers are at fault, not the boat.',
 };
 
 const OUTCOMES = [
@@ -41,12 +41,12 @@ export function rulesPage(): string {
     return page([
         '# Rules',
         `${plain(STANDING)} A boat without findings is one in which these rules found nothing wrong with what was written.`,
-        `There are ${RULES.length + INSPECTED.length} rules of two sorts. ${RULES.length} are **computed**: Orlop works the answer out from the text, and nobody may state it. ${INSPECTED.length} are **inspected**: nothing can compute them, a person looks and answers. What nobody answered is not judged.`,
+        `There are ${RULES.length + INSPECTED.length} rules of two sorts. ${RULES.length} are **computed**: Orlop works the answer out from the text, and nobody states it. ${INSPECTED.length} are **inspected**: nothing can compute them, a person looks and answers. What nobody answered is not judged.`,
         '## Severities',
         table(['severity', 'what it means'], SEVERITIES.map((severity) => [severity, WEIGHT[severity]])),
         'One finding may weigh less or more than its rule. What counts is the severity that stands with the finding.',
         '## The four outcomes',
-        'A computed rule gives one outcome for each thing that it speaks of: for each tank, for each filter, for each engine. A rule that needs no figures can always tell.',
+        'A computed rule gives one outcome for each thing that it speaks of: for each tank, for each filter, for each engine.',
         table(['outcome', 'in words'], OUTCOMES),
         'A person who answers an inspected rule says `pass`, `fail` or `cannot tell`.',
         'A finding of either sort can be set aside for a time, by someone who answers for it: see [waivers](language.md#waivers).',

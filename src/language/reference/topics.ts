@@ -21,7 +21,7 @@ export const SAID_ONCE: readonly Topic[] = [
         title: 'Said once: patterns and likeness',
         says: [
             'A `pattern` describes a part, or a whole course, that the boat has more than once. What stands in it is on no boat until something is `like` it. A thing may also be `like` another thing of its own kind.',
-            'What is like a pattern takes over every fact that it does not state itself. Bleed points are taken over too, and named after the part: BS of the pattern is `BS-F7` on F7.',
+            'What is like a pattern takes over every fact that it does not state itself. Bleed points are taken over too, unless it lists its own, and are named after the part: BS of the pattern is `BS-F7` on F7.',
             ...wordsOfKind('pattern').map((said) => `Of a pattern as a whole: ${said[0]!.toLowerCase()}${said.slice(1)}`),
             {
                 around: BOAT,
