@@ -17,11 +17,17 @@ export class Boats {
         this.cache = new WorkspaceCache(shared, DocumentState.Linked);
     }
 
+    /** All files of the boat that a file belongs to, in order of name. */
+    files(document: LangiumDocument): LangiumDocument[] {
+        const folder = boatOf(document.uri);
+        return this.shared.workspace.LangiumDocuments.all.filter((other) => boatOf(other.uri) === folder).toArray().sort((a, b) => (a.uri.toString() < b.uri.toString() ? -1 : 1));
+    }
+
     /** The boat that a file belongs to. */
     of(document: LangiumDocument): KnownBoat {
         return this.cache.get(boatOf(document.uri), () => {
             const folder = boatOf(document.uri);
-            const documents = this.shared.workspace.LangiumDocuments.all.filter((other) => boatOf(other.uri) === folder).toArray();
+            const documents = this.files(document);
             const lowered = lowerBoat(documents);
             const loaded: Loaded = { boat: lowered.boat, sources: lowered.sources, problems: textProblems(documents, lowered.problems), later: lowered.later };
             const texts = new Map(documents.map((other) => [other.uri.toString(), other.textDocument.getText()]));

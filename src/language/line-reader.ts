@@ -14,10 +14,15 @@ import { isSuffix } from './likeness';
 import { splitQuantity, unquote } from './quantity';
 import { FACTS, MARKS, nearest, synonym, type FactWord } from './vocabulary';
 
+/** What a token was taken for: a word of a fact or a value without one, a choice, a word of a place, a mark of evidence. */
+export type Reading = 'fact' | 'value' | 'choice' | 'place' | 'mark';
+/** Hears each token as it is understood; `begins` is the fact that it begins. */
+export type Hear = (token: AnyFactToken, as: Reading, begins?: FactWord) => void;
+
 /** Reads the lines of one declaration of `kind`. Lines are read apart from one another: a fact ends with its line. */
-export function readFacts(kind: string, lines: readonly (readonly AnyFactToken[])[], problems: Problem[]): Facts {
+export function readFacts(kind: string, lines: readonly (readonly AnyFactToken[])[], problems: Problem[], hear: Hear = () => {}): Facts {
     const facts = new Facts(kind, problems);
-    for (const line of lines) new LineReader(kind, line, facts, problems).read();
+    for (const line of lines) new LineReader(kind, line, facts, problems, hear).read();
     return facts;
 }
 
@@ -59,7 +64,7 @@ class LineReader {
     private readonly table: readonly FactWord[];
     private readonly spellings: ReadonlyMap<string, readonly Spelling[]>;
 
-    constructor(private readonly kind: string, private readonly tokens: readonly AnyFactToken[], private readonly facts: Facts, private readonly problems: Problem[]) {
+    constructor(private readonly kind: string, private readonly tokens: readonly AnyFactToken[], private readonly facts: Facts, private readonly problems: Problem[], private readonly hear: Hear) {
         this.table = FACTS[kind] ?? [];
         this.spellings = spellingsOf(kind);
     }
@@ -73,8 +78,12 @@ class LineReader {
         const token = this.tokens[this.at]!;
         if (token.$type === 'Comma') { this.at++; return; }
         if (token.$type === 'Word') {
+            const from = this.at;
             const word = this.match();
-            if (word) return this.fact(word);
+            if (word) {
+                for (let at = from; at < this.at; at++) this.hear(this.tokens[at]!, 'fact', at === from ? word : undefined);
+                return this.fact(word);
+            }
             if (Object.hasOwn(MARKS, token.text)) return this.mark(token.text);
             return this.strange();
         }
@@ -113,6 +122,7 @@ class LineReader {
         if (heads) this.heading = heads.words;
         if (word.form.is === 'heading') return;
         if (next?.$type === 'Word' && (next.text === 'unknown' || next.text === 'unreached') && word.form.is !== 'flag') {
+            this.hear(next, 'mark');
             this.at++;
             return open({ missing: true, ...(next.text === 'unreached' && { evidence: { grade: 'unreached' as const } }) });
         }
@@ -159,12 +169,14 @@ class LineReader {
     }
 
     private value(word: FactWord, head: AnyFactToken): void {
+        this.hear(head, 'value', word);
         const measure = this.range(word, word.form.is === 'quantity' ? word.form.of : 'ratio', head);
         if (measure) this.last = { fact: { word, measure, cst: head.$cstNode!, end: head.$cstNode! } };
     }
 
     private mark(text: string): void {
         const token = this.tokens[this.at++]!;
+        this.hear(token, 'mark');
         // With no fact before it on its line it speaks for the whole declaration.
         if (!this.last && (text === 'about' || text === 'unknown')) { this.problem('mark', token, `\`${text}\` says how well a fact is known, but no fact stands before it.`); return; }
         let evidence: Evidence = this.last?.fact.evidence ?? (this.last ? {} : this.facts.given ?? {});
@@ -194,6 +206,7 @@ class LineReader {
         }
         const second = this.word(0) === 'to' ? this.tokens[this.at + 1] : undefined;
         if (second?.$type !== 'Measure') return this.quantity(word, dimension, first);
+        this.hear(this.tokens[this.at]!, 'place');
         this.at += 2;
         const unit = splitQuantity(second.text).unit;
         const high = this.quantity(word, dimension, second);
@@ -266,7 +279,7 @@ class LineReader {
             const value = this.range(word, of, head);
             if (!value) return points;
             if (this.word(0) !== 'at') { this.problem('curve', this.tokens[this.at - 1]!, `At what speed? Write it like ${EXAMPLE[of]} at ${EXAMPLE[at]}.`); return points; }
-            this.at++;
+            this.hear(this.tokens[this.at++]!, 'place');
             const point = this.range(speed, at, this.tokens[this.at - 1]!);
             if (!point) return points;
             points.push({ value, at: point });
@@ -285,7 +298,10 @@ class LineReader {
 
     private choice(word: FactWord, of: readonly string[], head: AnyFactToken): string | undefined {
         const fits = of.filter((option) => option.split(' ').every((part, i) => this.word(i) === part)).sort((a, b) => b.length - a.length);
-        if (fits[0] !== undefined) { this.at += fits[0].split(' ').length; return fits[0]; }
+        if (fits[0] !== undefined) {
+            for (const { length } = fits[0].split(' '), end = this.at + length; this.at < end; this.at++) this.hear(this.tokens[this.at]!, 'choice');
+            return fits[0];
+        }
         const said = this.word(0);
         const meant = said !== undefined ? nearest(said, of) : undefined;
         if (said !== undefined) this.at++;
@@ -311,9 +327,9 @@ class LineReader {
     private place(word: FactWord, head: AnyFactToken): PlaceFact | undefined {
         const saidAt = /(^| )at$/.test(word.words);
         const lacksAt = !saidAt && this.word(0) !== 'at';
-        if (!saidAt && !lacksAt) this.at++;
+        if (!saidAt && !lacksAt) this.hear(this.tokens[this.at++]!, 'place');
         const unknown = this.word(0);
-        if (unknown === 'unreached' || unknown === 'unknown') { this.at++; return {}; }
+        if (unknown === 'unreached' || unknown === 'unknown') { this.hear(this.tokens[this.at++]!, 'mark'); return {}; }
         if (lacksAt) { this.wants(word, head, `\`at\` and a height, like \`${word.words} ${word.example}\``); if (this.tokens[this.at]?.$type === 'Measure') this.at++; return undefined; }
         let found: PlaceFact = {};
         let any = false;
@@ -331,12 +347,12 @@ class LineReader {
     private direction(measure: Measure): PlaceFact {
         const said = this.word(0);
         const [axis, sign] = (said !== undefined && Object.hasOwn(DIRECTIONS, said) ? DIRECTIONS[said] : undefined) ?? ['up', 1];
-        if (said !== undefined && Object.hasOwn(DIRECTIONS, said)) this.at++;
+        if (said !== undefined && Object.hasOwn(DIRECTIONS, said)) this.hear(this.tokens[this.at++]!, 'place');
         const turned = sign === 1 ? measure : { ...measure, si: -measure.si };
         if (axis !== 'up') return { [axis]: turned };
         const relative = said === 'off' || said === 'over' || said === 'under';
         if (!relative) return { up: { measure, sign: 1 } };
-        this.at++;
+        this.hear(this.tokens[this.at++]!, 'place');
         const token = this.tokens[this.at];
         let of: Ref | undefined;
         if (token?.$type === 'Ref') { of = token; this.at++; }
@@ -345,7 +361,7 @@ class LineReader {
             this.problem('anchor', this.tokens[this.at - 1]!, `${said} what? Say \`off bottom\`, \`over ports\` or \`under F1 outlet\`.`);
             return {};
         }
-        this.at++;
+        this.hear(this.tokens[this.at++]!, 'place');
         return { up: { measure, from: anchor, ...(of && { of }), sign: said === 'under' ? -1 : 1 } };
     }
 

@@ -45,6 +45,8 @@ export interface FactWord {
     readonly instead?: readonly string[];
     /** The rest of the line is about this word too: `limits inlet 20 kPa lift 900 mm`. */
     readonly heads?: true;
+    /** Completes the fact before it and is written close to it: tested 25 kPa on 2019. */
+    readonly close?: true;
 }
 
 /** Of several flags one holds. */
@@ -118,7 +120,7 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
         place('low aft inner corner', 'The corner of a box tank that is lowest, furthest aft and nearest the centreline.', '200 mm up, 2200 mm fwd, 550 mm stbd'),
         quantity('aluminium', 'length', 'Aluminium of this thickness.', mm(0.5, 20), '5 mm'), quantity('steel', 'length', 'Steel of this thickness.', mm(0.5, 20), '3 mm'),
         quantity('stainless', 'length', 'Stainless steel of this thickness.', mm(0.5, 20), '2 mm'), flag('plastic', 'Made of plastic.'),
-        quantity('tested', 'pressure', 'The pressure that it was tested at.', kPa(5, 200)), year('on', 'The year of the test.'),
+        quantity('tested', 'pressure', 'The pressure that it was tested at.', kPa(5, 200)), { ...year('on', 'The year of the test.'), close: true },
         flag('sender', 'Has a level sender.'), quantity('inspection', 'length', 'Diameter of the inspection opening.', mm(50, 800), '150 mm'), DATED,
     ],
     fitting: [

@@ -1,6 +1,7 @@
 /** A boat open in the editor, typed over again and again; and what can be asked of it after each change. */
 import { EmptyFileSystem, URI, type LangiumDocument } from 'langium';
 import type { Position, Range, TextEdit } from 'vscode-languageserver-types';
+import { ResponseError } from 'vscode-languageserver-protocol';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { duePlan } from '../../src/analysis/upkeep/due';
 import { blockText } from '../../src/documents/bleed/block';
@@ -116,7 +117,16 @@ export function openDesk(): Desk {
         await attempt('outline', () => lsp.DocumentSymbolProvider!.getSymbols(document, at));
         for (const link of await attempt('definition', () => lsp.DefinitionProvider!.getDefinition(document, at)) ?? []) within('definition', link.targetUri, link.targetRange);
         for (const location of await attempt('uses', () => lsp.ReferencesProvider!.findReferences(document, { ...at, context: { includeDeclaration: true } })) ?? []) within('uses', location.uri, location.range);
-        edits('rename', (await attempt('rename', () => lsp.RenameProvider!.rename(document, { ...at, newName: 'V99' })))?.changes);
+        // A refusal in words is an answer too.
+        edits('rename', (await attempt('rename', async () => {
+            try {
+                return await lsp.RenameProvider!.rename(document, { ...at, newName: 'V99' });
+            } catch (error) {
+                if (!(error instanceof ResponseError)) throw error;
+                look('rename', error.message);
+                return undefined;
+            }
+        }))?.changes);
     }
 
     let version = 0;

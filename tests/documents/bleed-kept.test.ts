@@ -123,7 +123,7 @@ describe('the boat changes under it', () => {
     test('the same shutoff opened by the line-up for running: the sequence lacks its opening', async () => {
         const { texts } = await withBlock(OTTILWAKE, FILTERS);
         const { wrong } = await wrongIn(changed(texts, 'lines.orlop',
-            ['  lift pump LP1', '  shutoff V2   normally shut\n  lift pump LP1'], ['run   is normal', 'run   is normal { V2 open }'], ['service from RUN { V1 shut }', 'service from RUN { V1 shut   V2 shut }']));
+            ['  lift pump LP1', '  shutoff V2   normally shut\n  lift pump LP1'], ['run       is normal', 'run       is normal { V2 open }'], ['from RUN   { V1 shut }\nline-up LAID-UP', 'from RUN   { V1 shut   V2 shut }\nline-up LAID-UP']));
         expect(wrong).toEqual([{ at: expect.stringMatching(/^bleed E1 /), message: 'This sequence lacks a line.', severity: 'major', reason: 'open V2' }]);
     });
 

@@ -96,7 +96,7 @@ export function blockText(boat: Boat, plan: BleedPlan, notes: readonly Note[] = 
     const keys = stepKeys(lines);
     const body: string[] = [];
     lines.forEach((line, i) => {
-        body.push(`  ${spaced(line)}`);
+        body.push(`  ${spacedLine(line)}`);
         if (isStep(line)) for (const note of notes) if (note.at === keys[i]) body.push(`    note ${quoted(note.text)}`);
     });
     for (const note of notes) if (!keys.includes(note.at)) body.push(`  note ${quoted(note.text)}${note.at === '' ? '' : ` once at ${quoted(note.at)}`}`);
@@ -104,7 +104,7 @@ export function blockText(boat: Boat, plan: BleedPlan, notes: readonly Note[] = 
 }
 
 /** Wider gaps before the figures, so that the eye finds them; the spelling that is compared has single spaces. */
-const spaced = (line: string): string => (line.includes('"') ? line : line.replace(/ (expect|stop and think at|at most|seacock|budget) /g, '   $1 '));
+export const spacedLine = (line: string): string => (line.includes('"') ? line : line.replace(/ (expect|stop and think at|at most|seacock|budget) /g, '   $1 '));
 
 /** A quote cannot stand inside a quote of the language. */
 const quoted = (text: string): string => `"${text.replace(/"/g, '\'')}"`;

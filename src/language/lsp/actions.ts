@@ -1,5 +1,5 @@
 /** What one keystroke can write: fixes of findings, bleed sequences, the usual intervals. */
-import { CstUtils, type LangiumDocument, type MaybePromise } from 'langium';
+import { CstUtils, type LangiumDocument } from 'langium';
 import type { CodeActionProvider } from 'langium/lsp';
 import type { CodeAction, CodeActionParams, Command, Diagnostic, TextEdit, WorkspaceEdit } from 'vscode-languageserver-protocol';
 import type { BleedBlock, Boat, Id, PartKind } from '../../model/boat';
@@ -11,14 +11,15 @@ import { planBleed, type BleedRequest } from '../../procedures/bleed';
 import type { Boats, KnownBoat } from '../boats';
 import { editOf } from '../edits';
 import { isTend } from '../generated/ast';
+import { mendAll } from './fix-all';
 import { idsAt } from './position';
 
 export class BoatActions implements CodeActionProvider {
     constructor(private readonly boats: () => Boats) {}
 
-    getCodeActions(document: LangiumDocument, params: CodeActionParams): MaybePromise<(Command | CodeAction)[]> {
+    async getCodeActions(document: LangiumDocument, params: CodeActionParams): Promise<(Command | CodeAction)[]> {
         const known = this.boats().of(document);
-        return [...fixes(known, document, params), ...updates(known, document, params), ...bleedings(known, document, params), ...upkeep(known, document)];
+        return [...fixes(known, document, params), ...await allFixes(known, document, this.boats().files(document), params), ...updates(known, document, params), ...bleedings(known, document, params), ...upkeep(known, document)];
     }
 }
 
@@ -36,6 +37,20 @@ function fixes({ report, sources }: KnownBoat, document: LangiumDocument, params
     });
 }
 
+/** For a finding at the cursor that has fellows: all of them at once. */
+async function allFixes({ report, sources }: KnownBoat, document: LangiumDocument, files: readonly LangiumDocument[], params: CodeActionParams): Promise<CodeAction[]> {
+    const mendable = report.findings.filter((finding) => finding.fix !== undefined);
+    const here = mendable.filter((finding) => { const source = sources.find(finding.about, finding.fact); return source?.uri === document.uri.toString() && overlaps(source.mark, params.range); });
+    const codes = [...new Set(here.map(({ rule }) => rule.code))].filter((code) => mendable.filter(({ rule }) => rule.code === code).length > 1);
+    const found: CodeAction[] = [];
+    for (const code of codes) {
+        const mended = await mendAll(files, code);
+        const diagnostics = params.context.diagnostics.filter((diagnostic) => diagnostic.code === code);
+        if (mended) found.push({ title: `Mend all of this kind (${code}): ${mended.count} places`, kind: 'quickfix', diagnostics, edit: { changes: { ...mended.changes } } });
+    }
+    return found;
+}
+
 /** Kept blocks that are no longer true. */
 function updates({ boat, report, sources }: KnownBoat, document: LangiumDocument, params: CodeActionParams): CodeAction[] {
     return boat.bleeds.flatMap((block) => {
@@ -51,7 +66,7 @@ function updates({ boat, report, sources }: KnownBoat, document: LangiumDocument
 }
 
 /** The notes of the block; comments in it become notes, so that nothing a person wrote is lost. */
-function allNotes(block: BleedBlock, text: string): Note[] {
+export function allNotes(block: BleedBlock, text: string): Note[] {
     const split = text.split(/\r?\n/).map((line) => {
         const dash = line.replace(/"[^"]*"/g, (quoted) => '"'.repeat(quoted.length)).indexOf('--');
         return { code: (dash < 0 ? line : line.slice(0, dash)).trim().replace(/\s+/g, ' '), comment: dash < 0 ? '' : line.slice(dash + 2).trim().replace(/"/g, '\'') };

@@ -3,11 +3,13 @@ import { CstUtils, type AstNode, type LangiumDocument, type MaybePromise } from 
 import type { CompletionProvider } from 'langium/lsp';
 import { CompletionItemKind, InsertTextFormat, type CompletionItem, type CompletionList, type CompletionParams } from 'vscode-languageserver-protocol';
 import type { Boat, Part, PartKind } from '../../model/boat';
+import { freeTag } from '../../checks/check';
 import { EXAMPLE, UNITS, type Dimension } from '../../model/units';
 import type { Boats } from '../boats';
 import { JOB_VERBS } from '../lowering/lines';
 import { FACTS, MARKS, type FactWord } from '../vocabulary';
 import { tableOf } from './hover';
+import { beginnings, snippet } from './snippets';
 
 export class BoatCompletion implements CompletionProvider {
     constructor(private readonly boats: () => Boats) {}
@@ -47,7 +49,7 @@ function complete(boat: Boat, container: AstNode | undefined, before: string, li
     const atHead = words.length <= 1;
     const value = valueHere(line);
     switch (container?.$type) {
-        case undefined: return atHead ? BEGINNINGS : topLevel(boat, line);
+        case undefined: return atHead ? beginnings(boat) : topLevel(boat, line);
         case 'Course': case 'Leg': return atHead ? nextParts(boat, before) : value ?? (/\bin \w*$/.test(line) ? spaces(boat) : partLine(line));
         case 'LineUp': return atHead ? names(boat.parts.filter((part) => part.positions.length > 0 || part.kind === 'shutoff').map((part) => part.id)) : positions(boat, line);
         case 'Tend': return atHead ? verbs() : tendLine(boat, line);
@@ -60,30 +62,11 @@ function complete(boat: Boat, container: AstNode | undefined, before: string, li
     }
 }
 
-const keyword = (label: string, snippet?: string, detail?: string): CompletionItem => ({
-    label, kind: CompletionItemKind.Keyword, ...(detail !== undefined && { detail }),
-    ...(snippet !== undefined && { insertText: snippet, insertTextFormat: InsertTextFormat.Snippet }),
-});
+const keyword = (label: string, text?: string): CompletionItem => (text === undefined ? { label, kind: CompletionItemKind.Keyword } : snippet(label, text));
 const names = (list: readonly string[]): CompletionItem[] => list.map((label) => ({ label, kind: CompletionItemKind.Variable }));
 const spaces = (boat: Boat): CompletionItem[] => names(boat.vessel.spaces.map((space) => space.id));
 const vents = (boat: Boat): string[] => [...boat.parts, ...boat.consumers].flatMap((owner) => owner.vents.map((vent) => vent.id));
 const verbs = (): CompletionItem[] => Object.keys(JOB_VERBS).map((verb) => keyword(verb));
-
-const BEGINNINGS: readonly CompletionItem[] & CompletionItem[] = [
-    keyword('vessel', 'vessel ${1:Name} {\n  heights from "${2:inside of hull at the engine}"\n  envelope heel ${3:20 deg}   level ${4:5 to 95 %}\n}', 'the boat'),
-    keyword('tank', 'tank ${1:T1} carries diesel {\n  pickup ${2:P1}\n  drop ${3:R1}\n  vent\n  fill\n}', 'a tank and its fittings'),
-    keyword('engine', 'engine ${1:E1} {\n  injection ${2|in-line,rotary,unit,common-rail|} ${3|mechanical,electronic|}\n  exhaust ${4|wet,dry|}\n  bleed ${5:BS3}\n}', 'an engine'),
-    keyword('generator', 'generator ${1:G1} {\n  $0\n}'), keyword('heater', 'heater ${1:H1} {\n  $0\n}'), keyword('exchanger', 'exchanger ${1:HX1} {\n  $0\n}'),
-    keyword('supply course', 'supply course ${1:Feed} from ${2:T1.P1} to ${3:E1} {\n  shutoff ${4:V1}   normally open\n  $0\n}', 'tank to engine, read downstream'),
-    keyword('return course', 'return course ${1:Back} from ${2:E1} to ${3:T1.R1} {\n  hose\n}', 'engine to tank'),
-    keyword('vent course', 'vent course ${1:Breather} from ${2:T1} to air { hose }'), keyword('fill course', 'fill course ${1:Filler} from deck to ${2:T1} { hose }'),
-    keyword('transfer course', 'transfer course ${1:Across} from ${2:T1.P2} to ${3:T2.R2} {\n  $0\n}'),
-    keyword('selector', 'selector ${1:SV1} {\n  ports ${2:port}, ${3:stbd}, out\n  position ${4:PORT} joins ${2:port}, out\n  position ${5:STBD} joins ${3:stbd}, out\n}', 'a valve that joins one of several lines'),
-    keyword('line-up', 'line-up ${1:RUN} ${2|run,service,laid up,transfer,polish,emergency|}', 'valve positions by name'),
-    keyword('tend', 'tend {\n  renew ${1:F1} element   every ${2:250 h or 12 months}\n}', 'what is done how often'),
-    keyword('log', 'log ${1:2026} {\n  ${2:2026-01-31}   ${3:E1} ${4:100 h}   $0\n}', 'what was done'),
-    keyword('bleed', 'bleed ${1:E1} after opening ${2:F1} {\n  $0\n}', 'a bleed sequence of your own'),
-];
 
 function topLevel(boat: Boat, line: string): CompletionItem[] {
     if (/\bfrom \S*$/.test(line) && /course/.test(line)) return names([...ports(boat, 'from'), 'deck', 'sea']);
@@ -146,10 +129,6 @@ function nextParts(boat: Boat, before: string): CompletionItem[] {
 function lastPart(before: string): string {
     const course = before.slice(Math.max(before.lastIndexOf(' course '), before.lastIndexOf('leg ')));
     return course.replace(/\{[^{}]*\}/g, '').replace(/[^\n]*$/, '').replace(/^[^{]*\{/, ' ').trimEnd().split('\n').at(-1) ?? '';
-}
-
-function freeTag(boat: Boat, letter: string): string {
-    for (let n = 1; ; n++) if (!boat.tags.has(`${letter}${n}`)) return `${letter}${n}`;
 }
 
 function partLine(line: string): CompletionItem[] {

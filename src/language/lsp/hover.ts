@@ -138,6 +138,7 @@ export function tableOf(node: AstNode): string {
         case 'Consumer': return 'consumer';
         case 'Fitting': return 'fitting';
         case 'BleedPoint': return 'bleed';
+        case 'Bleed': return ''; // a sequence, not a bleed screw
         default: return node.$type.toLowerCase();
     }
 }

@@ -1,14 +1,24 @@
 /** The language with its editor services. */
-import { DefaultWorkspaceManager, inject, type LangiumDocument, type Module, type WorkspaceFolder } from 'langium';
-import { createDefaultModule, createDefaultSharedModule, type DefaultSharedModuleContext, type LangiumServices, type LangiumSharedServices, type PartialLangiumServices } from 'langium/lsp';
+import { DefaultWorkspaceManager, createGrammarConfig, inject, type LangiumDocument, type Module, type WorkspaceFolder } from 'langium';
+import { createDefaultModule, createDefaultSharedModule, type DefaultSharedModuleContext, type LangiumServices, type LangiumSharedServices, type PartialLangiumServices, type PartialLangiumSharedServices } from 'langium/lsp';
 import { Boats } from '../boats';
 import { OrlopGeneratedModule, OrlopGeneratedSharedModule } from '../generated/module';
 import { LIBRARY, LIBRARY_TEXT } from '../library';
 import { OrlopModule, OrlopSharedModule } from '../services';
 import { BoatActions } from './actions';
+import { BoatColours } from './colours';
 import { BoatCompletion } from './completion';
 import { BoatDiagnostics } from './diagnostics';
+import { BoatFlow } from './flow';
+import { BoatFolding } from './folding';
+import { BoatFormatter } from './format';
 import { BoatHover } from './hover';
+import { BoatKinds } from './kinds';
+import { BoatLens } from './lens';
+import { BoatOutline, BoatSymbols } from './outline';
+import { BoatReferences } from './references';
+import { BoatRename } from './rename';
+import { BoatServer } from './server';
 
 export interface OrlopEditorServices {
     readonly shared: LangiumSharedServices;
@@ -29,15 +39,24 @@ class OrlopWorkspace extends DefaultWorkspaceManager {
 }
 
 export function createOrlopEditorServices(context: DefaultSharedModuleContext): OrlopEditorServices {
-    const shared = inject(createDefaultSharedModule(context), OrlopGeneratedSharedModule, OrlopSharedModule, {
-        workspace: { WorkspaceManager: (services: LangiumSharedServices) => new OrlopWorkspace(services) },
-    });
+    const all: Module<LangiumSharedServices, PartialLangiumSharedServices> = {
+        workspace: { WorkspaceManager: (services) => new OrlopWorkspace(services) },
+        lsp: { LanguageServer: (services) => new BoatServer(services), NodeKindProvider: () => new BoatKinds(), WorkspaceSymbolProvider: (services) => new BoatSymbols(services) },
+    };
+    const shared = inject(createDefaultSharedModule(context), OrlopGeneratedSharedModule, OrlopSharedModule, all);
     const boats = new Boats(shared);
     const known = (): Boats => boats;
     const editor: Module<LangiumServices, PartialLangiumServices> = {
+        // A name may have letters of any script.
+        parser: { GrammarConfig: (services) => ({ ...createGrammarConfig(services), nameRegexp: /[\p{L}\p{N}_]/u }) },
+        references: { References: (services) => new BoatReferences(services, known) },
         validation: { DocumentValidator: () => new BoatDiagnostics(known) },
         lsp: {
             CompletionProvider: () => new BoatCompletion(known), HoverProvider: () => new BoatHover(known), CodeActionProvider: () => new BoatActions(known),
+            DocumentSymbolProvider: () => new BoatOutline(), FoldingRangeProvider: (services) => new BoatFolding(services), SemanticTokenProvider: (services) => new BoatColours(services),
+            CodeLensProvider: () => new BoatLens(known), CallHierarchyProvider: (services) => new BoatFlow(services, known),
+            Formatter: (services) => new BoatFormatter(services),
+            RenameProvider: (services) => new BoatRename(services, known),
         },
     };
     const Orlop = inject(createDefaultModule({ shared }), OrlopGeneratedModule, OrlopModule, editor);
