@@ -17,13 +17,14 @@ const slips = async (boat: Texts): Promise<string[]> => (await loadBoat(boat)).p
 const named = (examples: readonly Example[]): [string, Example][] => examples.map((example) => [example.shown.split('\n')[0]!, example]);
 
 describe('the boats of the guide', () => {
+    const blanks = (text: string): string => text.replace(/[ \t]+/g, ' ').trim();
+
     test.each([['the smallest boat', SMALLEST], ...STEPS.map(({ title, boat }) => [title, boat]), ...STEPS.flatMap(({ title, mended }) => (mended === undefined ? [] : [[`${title}, mended`, mended]]))] as [string, string][])('%s', async (_, boat) => {
         expect(await slips({ [FILE]: boat })).toEqual([]);
     });
 
     test('the smallest boat is that of the README, blanks aside', () => {
         const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
-        const blanks = (text: string): string => text.replace(/[ \t]+/g, ' ').trim();
         expect(blanks(fences(section(readme, '## The smallest boat'), 'orlop')[0]!)).toBe(blanks(SMALLEST));
     });
 
@@ -31,8 +32,8 @@ describe('the boats of the guide', () => {
         const guide = PAGES['guide.md']!;
         expect(tables(section(guide, '## The smallest boat'))[0]!.rows.map(([line]) => line)).toEqual(LINES.map(([line]) => `\`${line.trim()}\``));
         for (const { title, boat } of STEPS) {
-            const lines = boat.split('\n').map((line) => line.trim());
-            const shown = fences(section(guide, `## ${title}`), 'orlop').flatMap((text) => text.trimEnd().split('\n')).map((line) => line.trim());
+            const lines = boat.split('\n').map(blanks);
+            const shown = fences(section(guide, `## ${title}`), 'orlop').flatMap((text) => text.trimEnd().split('\n')).map(blanks);
             expect(shown.length).toBeGreaterThan(0);
             expect(shown.filter((line) => !lines.includes(line))).toEqual([]);
         }

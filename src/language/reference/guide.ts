@@ -16,14 +16,14 @@ export const FILE = 'boat.orlop';
 /** The smallest boat, line by line. */
 export const LINES: readonly (readonly [line: string, says: string])[] = [
     ['vessel Ottilwake', 'The name of the boat. A name begins with a capital letter; the words of the language never do.'],
-    ['tank T1   { pickup P1   drop R1   vent   fill }', 'One tank and its four fittings: the pickup, through which it is drawn from; the drop, in which the return ends; the vent; the fill.'],
+    ['tank T1 { pickup P1   drop R1   vent   fill }', 'One tank and its four fittings: the pickup, through which it is drawn from; the drop, in which the return ends; the vent; the fill.'],
     ['engine E1', 'One engine, called E1.'],
     ['supply course Feed from T1.P1 to E1 {', 'A supply course called Feed runs from the pickup P1 of T1 to the engine. What follows stands in it, in the order in which the fuel meets it.'],
-    ['  shutoff V1   normally open', 'The valve at the tank. When nothing else is said it is open.'],
+    ['  shutoff V1    normally open', 'The valve at the tank. When nothing else is said it is open.'],
     ['  hose', 'A hose. It needs no name.'],
-    ['  filter F1 primary', 'The first filter, on the tank side.'],
+    ['  filter F1     primary', 'The first filter, on the tank side.'],
     ['  lift pump LP1', 'The pump on the engine that draws the fuel.'],
-    ['  filter F2 final', 'The last filter before injection.'],
+    ['  filter F2     final', 'The last filter before injection.'],
     ['}', 'The course is written. Two parts that follow one another are joined; nothing more is said about that.'],
     ['return course Back from E1 to T1.R1 { hose }', 'What the engine does not burn runs back to the drop R1 through a hose. A short block may stand on one line.'],
 ];
@@ -42,6 +42,9 @@ export interface Step {
     readonly due?: true;
 }
 
+/** A line taken out of its column. */
+const alone = (line: string): string => line.trim().replace(/ +/g, ' ');
+
 /** `boat` with one line in place of another. */
 const changed = (boat: string, line: string, into: string): string => boat.split('\n').map((other) => (other === line ? into : other)).join('\n');
 
@@ -52,17 +55,17 @@ const TANK = `tank T1 {
   box 800 x 600 x 420 mm   low aft inner corner at 200 mm up
   pickup P1   mouth at 25 mm off bottom
   drop R1
-  vent at 560 mm
+  vent        at 560 mm
   fill
 }`;
 const WITH_HEIGHTS = changed(changed(SMALLEST, VESSEL_BEFORE, VESSEL), TANK_BEFORE, TANK);
-const VENT_MENDED = '  vent at 620 mm';
-const WITH_HEIGHTS_MENDED = changed(WITH_HEIGHTS, '  vent at 560 mm', VENT_MENDED);
+const VENT_MENDED = '  vent        at 620 mm';
+const WITH_HEIGHTS_MENDED = changed(WITH_HEIGHTS, '  vent        at 560 mm', VENT_MENDED);
 
-const LINE_UPS = 'line-up RUN run is normal\nline-up SERVICE service from RUN { V1 shut }';
+const LINE_UPS = 'line-up RUN       run       is normal\nline-up SERVICE   service   from RUN   { V1 shut }';
 const WITH_LINE_UPS = `${WITH_HEIGHTS_MENDED}${LINE_UPS}\n`;
 
-const UPKEEP = `tend { renew F1 element   every 250 h or 12 months }
+const UPKEEP = `tend { renew F1 element every 250 h or 12 months }
 log 2025 {
   2025-03-12   E1 1410 h   renewed F1 element
   2025-09-01   E1 1538 h
@@ -73,7 +76,7 @@ const PATTERN = `pattern Primary60 is filter primary {
   separates water   passes 10 um   holds 450 mL
   bleed BS
 }`;
-const LIKE = '  filter F1 like Primary60';
+const LIKE = '  filter F1     like Primary60';
 const WITH_PATTERN = `${changed(WITH_UPKEEP, FILTER_BEFORE, LIKE)}${PATTERN}\n`;
 
 const BACK = 'return course Back from E1 to T1.R1 { hose S2 }';
@@ -89,7 +92,7 @@ export const STEPS: readonly Step[] = [
             'The tank now gets its block on several lines. `box` is its inside length, breadth and height; its lowest corner is 200 mm above the datum. `at 560 mm` is a height above the datum too. The mouth of a pickup is given as people measure it: `at 25 mm off bottom`.',
             fence(TANK),
         ],
-        after: `The box reaches from 200 mm to 620 mm, so either the vent is badly placed or the height is wrong. Say that you measure again, and it is the height: ${code(VENT_MENDED.trim())}. The guide goes on with that.`,
+        after: `The box reaches from 200 mm to 620 mm, so either the vent is badly placed or the height is wrong. Say that you measure again, and it is the height: ${code(alone(VENT_MENDED))}. The guide goes on with that.`,
     },
     {
         title: 'A line-up', boat: WITH_LINE_UPS,
@@ -104,7 +107,7 @@ export const STEPS: readonly Step[] = [
         title: 'A pattern', boat: WITH_PATTERN,
         says: [
             'A boat often has several filters of one make. Their facts are written once, in a pattern. The pattern is on no boat by itself.', fence(PATTERN),
-            'The line of F1 in the course now says that F1 is like it:', fence(LIKE.trim()), 'F1 has taken over all three facts and the bleed point, which is called BS-F1 there.',
+            'The line of F1 in the course now says that F1 is like it:', fence(alone(LIKE)), 'F1 has taken over all three facts and the bleed point, which is called BS-F1 there.',
         ],
     },
     {

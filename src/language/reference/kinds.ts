@@ -60,7 +60,7 @@ export const ENTRIES: readonly Kind[] = [
   draws 5.3 L/h at 850 rpm, 15 L/h at 2400 rpm
   limits inlet 20 kPa   lift 900 mm   return 10 kPa
   injection in-line mechanical   holds 60 mL   inlet at 820 mm
-  bleed BS3 "gallery" at 820 mm   spanner 8 mm
+  bleed BS3 "gallery"   at 820 mm   spanner 8 mm
   injectors 3   nuts 17 mm   at 900 mm
   exhaust wet   muffler free 2 L   raw water 25 L/min at 3600 rpm   cranks 200 rpm
 }`,
@@ -69,7 +69,7 @@ export const ENTRIES: readonly Kind[] = [
     {
         title: 'bleed point', tables: [['bleed']],
         says: ['A `bleed` line in the block of a part or of an engine is a screw or a cock that lets air out. Outside of any block, `bleed` begins a [bleed sequence](#bleed-sequences).'],
-        example: inCourse('filter F1 primary {\n  bleed BS1 "on the lid" at 705 mm   spanner 10 mm\n}'),
+        example: inCourse('filter F1 primary {\n  bleed BS1 "on the lid"   at 705 mm   spanner 10 mm\n}'),
     },
     {
         title: 'selector and position', tables: [['selector']],
@@ -83,7 +83,7 @@ export const ENTRIES: readonly Kind[] = [
   ports port, stbd, out
   position PORT joins port, out
   position STBD joins stbd, out
-  position OFF joins nothing
+  position OFF  joins nothing
   turning PORT to STBD passes OFF
 }`,
         },
@@ -95,31 +95,31 @@ export const PARTS: readonly Kind[] = [
     {
         title: 'hose and tube', tables: [['hose']],
         says: ['A `hose` bends; a `tube` is rigid. Both take the same facts. A hose that needs no name may have none.'],
-        example: inCourse('hose S1   bore 8 mm   length 2.6 m   low at 560 mm   fire-resistant   dated 2021\ntube   bore 6 mm   length 0.6 m'),
+        example: inCourse('hose S1       bore 8 mm   length 2.6 m   low at 560 mm   fire-resistant   dated 2021\ntube          bore 6 mm   length 0.6 m'),
     },
     {
         title: 'shutoff', tables: [['shutoff']], says: ['A `shutoff` is a valve that is open or shut and is worked by hand, unless it says otherwise.'],
-        example: inCourse('shutoff V1 at 660 mm in QuarterBerth   normally open   label "FUEL"'),
+        example: inCourse('shutoff V1    at 660 mm   in QuarterBerth   normally open   label "FUEL"'),
     },
     {
         title: 'check', tables: [['check']], says: ['A `check` valve passes one way only: downstream, unless it is `reversed`. It is not a shutoff.'],
-        example: inCourse('check CV1   cracks 0.5 kPa'),
+        example: inCourse('check CV1     cracks 0.5 kPa'),
     },
-    { title: 'tee', tables: [['tee']], says: ['At a `tee` another course may begin or end. That course names the tee as its end.'], example: inCourse('tee J1 at 660 mm') },
+    { title: 'tee', tables: [['tee']], says: ['At a `tee` another course may begin or end. That course names the tee as its end.'], example: inCourse('tee J1        at 660 mm') },
     {
         title: 'filter', tables: [['filter']], says: ['A `filter` may be written with its facts on its line, or in a block behind it.'],
         example: inCourse(`filter F1 primary {
   separates water   passes 10 um   rated 60 L/h   holds 450 mL
   ports at 660 mm   lid at 40 mm over ports   drain at 480 mm   plugged
-  bleed BS1 at 45 mm over ports   spanner 10 mm
+  bleed BS1   at 45 mm over ports   spanner 10 mm
   seals lid ring, T-ring, drain washer
   prefill allowed
 }`),
     },
-    { title: 'strainer', tables: [['strainer']], says: ['A `strainer` keeps out coarse dirt and is cleaned, not renewed.'], example: inCourse('strainer ST1   holds 100 mL') },
-    { title: 'gauge', tables: [['gauge']], says: ['A `gauge` stands in the line and reads its suction or its pressure.'], example: inCourse('gauge G1 vacuum at 660 mm') },
-    { title: 'radiator', tables: [['radiator']], says: ['A `radiator` is for heating water: liquid runs through it, and air stays at its top.'], example: inCourse('radiator RA1 "saloon" {\n  holds 3 L   ports at 700 mm\n  bleed BH1 at 1250 mm\n}') },
-    { title: 'primer', tables: [['hand primer']], says: ['A `primer` is worked by hand: a bulb, or a plunger in the line.'], example: inCourse('primer PR1 at 640 mm   stroke 15 mL   lifts 900 mm   cracks 0.1 kPa   holds 20 mL') },
+    { title: 'strainer', tables: [['strainer']], says: ['A `strainer` keeps out coarse dirt and is cleaned, not renewed.'], example: inCourse('strainer ST1  holds 100 mL') },
+    { title: 'gauge', tables: [['gauge']], says: ['A `gauge` stands in the line and reads its suction or its pressure.'], example: inCourse('gauge G1      vacuum   at 660 mm') },
+    { title: 'radiator', tables: [['radiator']], says: ['A `radiator` is for heating water: liquid runs through it, and air stays at its top.'], example: inCourse('radiator RA1 "saloon" {\n  holds 3 L   ports at 700 mm\n  bleed BH1   at 1250 mm\n}') },
+    { title: 'primer', tables: [['hand primer']], says: ['A `primer` is worked by hand: a bulb, or a plunger in the line.'], example: inCourse('primer PR1    at 640 mm   stroke 15 mL   lifts 900 mm   cracks 0.1 kPa   holds 20 mL') },
     {
         title: 'electric primer', tables: [['electric primer']], says: ['An `electric primer` is run to bleed, and not while the engine runs. The word `gives` may be left out: `electric primer EP1 30 L/h`.'],
         example: inCourse('electric primer EP1   30 L/h   momentary   lifts 900 mm   when off passes'),
@@ -129,11 +129,11 @@ export const PARTS: readonly Kind[] = [
     {
         title: 'split and leg', tables: [['split', 'Facts of a `split`'], ['leg', 'Facts of a `leg`']],
         says: ['A `split` parts the line into legs that come together again, such as a primer beside the main line. Each `leg` has a name and a block of parts. No tee need be written for it.'],
-        example: inCourse('split {\n  leg main { check CV2   cracks 0.5 kPa }\n  leg bypass {\n    shutoff VB   normally shut\n    electric primer EP1   30 L/h   momentary\n  }\n}'),
+        example: inCourse('split {\n  leg main { check CV2   cracks 0.5 kPa }\n  leg bypass {\n    shutoff VB    normally shut\n    electric primer EP1   30 L/h   momentary\n  }\n}'),
     },
     {
         title: 'changeover', tables: [['changeover']],
         says: ['A `changeover` is one valve before and behind its legs, as of two filters side by side. Each `position` says which legs it leads `through`; `turning` says what it passes on the way.'],
-        example: inCourse('changeover CH1 at 660 mm {\n  leg A { filter FA primary }\n  leg B { filter FB primary }\n  position A through A\n  position B through B\n  position BOTH through A, B\n  turning passes BOTH\n}'),
+        example: inCourse('changeover CH1 at 660 mm {\n  leg A { filter FA primary }\n  leg B { filter FB primary }\n  position A    through A\n  position B    through B\n  position BOTH through A, B\n  turning passes BOTH\n}'),
     },
 ];

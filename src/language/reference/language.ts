@@ -26,8 +26,8 @@ const COMMENT: Example = { shown: '-- Ottilwake, as measured in spring\nvessel O
 const HEIGHTS: Example = {
     around: BOAT,
     shown: `supply course Extra from T1.P1 to E1 {
-  hose S7   low at 560 mm   crest at 740 to 760 mm
-  tee J7 at 660 mm up, 2350 mm fwd, 700 mm port
+  hose S7       low at 560 mm   crest at 740 to 760 mm
+  tee J7        at 660 mm up, 2350 mm fwd, 700 mm port
   filter F7 {
     ports at 100 mm under F1 lid   lid at 40 mm over ports
     drain at unreached
@@ -37,8 +37,8 @@ const HEIGHTS: Example = {
 const EVIDENCE: Example = {
     around: BOAT,
     shown: `supply course Extra from T1.P1 to E1 told by "owner's sketch" 2026-02-20 {
-  hose S7   bore 8 mm measured   length 2.6 m about   low at 560 mm inferred   dated 2021 seen photo "p14.jpg"
-  hose S8   bore unknown
+  hose S7       bore 8 mm measured   length 2.6 m about   low at 560 mm inferred   dated 2021 seen photo "p14.jpg"
+  hose S8       bore unknown
 }`,
 };
 

@@ -28,10 +28,10 @@ export const SAID_ONCE: readonly Topic[] = [
                 shown: `pattern Primary60 "60 L/h primary" is filter primary {
   separates water   passes 10 um   rated 60 L/h   holds 450 mL
   lid at 40 mm over ports   drain at 180 mm under ports
-  bleed BS at 45 mm over ports   spanner 10 mm
+  bleed BS   at 45 mm over ports   spanner 10 mm
 }
 supply course Extra from T1.P1 to E1 {
-  filter F7 like Primary60   ports at 660 mm   holds 500 mL
+  filter F7     like Primary60   ports at 660 mm   holds 500 mL
 }`,
             },
             'A course that is `like` a pattern takes all its parts. `tags -S` puts `-S` behind each of their names: V1 becomes `V1-S`. In its block stands only what differs, under the name in the pattern.',
@@ -39,12 +39,12 @@ supply course Extra from T1.P1 to E1 {
             {
                 around: 'tank T1 { pickup P1 }\ntank T2 { pickup P1 }\nengine E1\nengine E2\n',
                 shown: `pattern WingSupply is supply course {
-  shutoff V1 at 660 mm up, 700 mm stbd   normally open
-  hose S1   bore 8 mm   length 2.6 m
+  shutoff V1    at 660 mm up, 700 mm stbd   normally open
+  hose S1       bore 8 mm   length 2.6 m
 }
 supply course Stbd like WingSupply from T2.P1 to E2 tags -S
 supply course Port like WingSupply from T1.P1 to E1 tags -P mirrored {
-  hose S1   length 1.9 m
+  hose S1       length 1.9 m
 }`,
             },
             'A pattern is looked for in the folder of the boat, then in a folder called `shared` beside it, then among those that come with Orlop. A nearer one of the same name wins. A shared folder gives its patterns only; nothing else in it is on the boat.',
@@ -137,7 +137,7 @@ export const KEEPING: readonly Topic[] = [
             'A `line-up` says how the valves stand for one use. In its block stand pairs, on one line or on several: a valve and its position. That is `open` or `shut` for a shutoff, the name of a position for a selector or changeover.',
             table(['use', 'when'], USES.map((use) => [code(use), USE_MEANS[use]])),
             '`is normal` marks the one that holds when nothing else is said. `from` takes another line-up and changes only what stands in the block.',
-            onBoat('line-up LAID-UP laid up from RUN { V1 shut }'),
+            onBoat('line-up LAID-UP   laid up   from RUN   { V1 shut }'),
         ],
     },
     {
