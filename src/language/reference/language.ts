@@ -42,16 +42,11 @@ const EVIDENCE: Example = {
 }`,
 };
 
-/** Examples that stand on the page by themselves, beside those of the kinds and topics. */
-const OWN = [COMMENT, HEIGHTS, EVIDENCE];
+/** Every example on the page. */
 export const EXAMPLES: readonly Example[] = [
-    ...OWN, ...[...ENTRIES, ...PARTS].flatMap(({ example }) => example ?? []),
+    COMMENT, HEIGHTS, EVIDENCE, ...[...ENTRIES, ...PARTS].flatMap(({ example }) => example ?? []),
     ...[...SAID_ONCE, ...OVERLAYS, ...KEEPING, ...BLEEDS, ...LATER].flatMap(({ says }) => says.filter((said) => typeof said !== 'string')),
 ];
-
-const GROUNDS: Readonly<Record<(typeof ANCHORS)[number], string>> = {
-    bottom: 'the bottom of the tank, when its `box` and corner are written', ports: 'the ports', lid: 'the lid', drain: 'the drain', inlet: 'the inlet', outlet: 'the outlet',
-};
 
 /** The bleed sequence of the boat of the examples, as Orlop writes it. */
 export async function keptBlock(): Promise<string | undefined> {
@@ -102,7 +97,7 @@ export async function languagePage(): Promise<string> {
             [code('at 740 to 760 mm'), 'Somewhere between.'],
             [code('at unknown'), `Not known, and it goes to the facts to measure. ${code('at unreached')}: nobody could get at it.`],
         ]),
-        `Heights are measured from ${listed(ANCHORS.map((word) => `${code(word)} (${GROUNDS[word]})`))}. Where a part states only \`ports\` or \`at\`, its inlet and outlet are taken there.`,
+        `Heights are measured from ${listed(ANCHORS.map(code))}. The bottom is that of the tank, once its \`box\` and its corner are written. Where a part states only \`ports\` or \`at\`, its inlet and outlet are taken there.`,
         show(HEIGHTS),
         '## How well a fact is known',
         `A mark trails its fact. With no fact before it on its line it speaks for the whole thing, and in the head of a course for all that stands in it. ${listed(GRADES.map(code))} are the grades, from the strongest to the weakest; a fact without one counts as ${code('told')}. A date may follow a mark. A finding names the grade of the weakest fact that it rests on.`,
