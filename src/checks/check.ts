@@ -1,9 +1,9 @@
 /** What a rule sees, and what it must offer. One file a rule under rules/; rules.ts is the one table. */
-import type { Boat, Carries, Consumer, Id } from '../model/boat';
-import type { MissingFact, Rule, Verdict } from '../model/finding';
+import type { Boat, Carries, Consumer, Id, Part } from '../model/boat';
+import type { Rule, Verdict } from '../model/finding';
 import { lineUpsOf, runLineUps, type ResolvedLineUp } from '../analysis/topology/line-ups';
-import { networkOf, type LinedUp, type Network } from '../analysis/topology/network';
-import { running, tanksBefore } from '../analysis/topology/paths';
+import { networkOf, reach, type LinedUp, type Network } from '../analysis/topology/network';
+import { follows, joinedTanks, partsBefore, running, tanksBefore } from '../analysis/topology/paths';
 
 export interface Check extends Rule {
     /** One verdict for each thing that the rule speaks of. Never throws; a missing fact is `cannot tell`. */
@@ -13,25 +13,31 @@ export interface Check extends Rule {
 /** The boat with what every rule needs worked out once. */
 export interface View {
     readonly boat: Boat;
+    /** The day of judgement as an ISO date, when one was given. */
+    readonly today?: string;
     readonly network: Network;
     readonly lineUps: readonly ResolvedLineUp[];
     readonly runs: readonly ResolvedLineUp[];
     readonly running: (lineUp: ResolvedLineUp) => LinedUp;
+    /** Groups of tanks that are joined by an open line. */
+    readonly joined: (lineUp: ResolvedLineUp) => readonly (readonly Id[])[];
     /** Everything running and every valve open: what could be reached at all. */
     readonly allOpen: LinedUp;
 }
 
-export function viewOf(boat: Boat): View {
+export function viewOf(boat: Boat, today?: string): View {
     const network = networkOf(boat);
     const lineUps = lineUpsOf(boat);
-    const cache = new Map<Id, LinedUp>();
+    const once = <T>(work: (lineUp: ResolvedLineUp) => T): ((lineUp: ResolvedLineUp) => T) => {
+        const cache = new Map<Id, T>();
+        return (lineUp) => {
+            if (!cache.has(lineUp.id)) cache.set(lineUp.id, work(lineUp));
+            return cache.get(lineUp.id)!;
+        };
+    };
     return {
-        boat, network, lineUps, runs: runLineUps(lineUps),
-        running: (lineUp) => {
-            let found = cache.get(lineUp.id);
-            if (!found) { found = running(network, lineUp.positions); cache.set(lineUp.id, found); }
-            return found;
-        },
+        boat, network, lineUps, runs: runLineUps(lineUps), ...(today !== undefined && { today }),
+        running: once(({ positions }) => running(network, positions)), joined: once(({ positions }) => joinedTanks(network, positions)),
         allOpen: running(network, new Map(), 'all open'),
     };
 }
@@ -54,4 +60,24 @@ export function freeTag(boat: Boat, letter: string): string {
     for (let n = 1; ; n++) if (!boat.tags.has(`${letter}${n}`)) return `${letter}${n}`;
 }
 
-export const positionMissing = (valve: Id, lineUp: Id): MissingFact => ({ about: valve, fact: `the position of ${valve} in line-up ${lineUp}`, how: 'write it into the line-up' });
+/** Consumers that drive or light the boat: what NO-UNFILTERED calls an engine. */
+export const isEngine = (view: View, consumer: Consumer): boolean => burnsFuel(view, consumer) && consumer.kind !== 'heater';
+
+/** The filters on some way from a tank to the consumer. */
+export function filtersOf(view: View, consumer: Consumer): Part[] {
+    return [...partsBefore(view.allOpen, `${consumer.id}:in`)].map((id) => view.network.parts.get(id)).filter((part): part is Part => part?.kind === 'filter');
+}
+
+/** Whether no other filter follows this one on the way to the consumer. */
+export const isLastFilter = (view: View, filter: Part, consumer: Consumer): boolean => !filtersOf(view, consumer).some((other) => other !== filter && follows(view.allOpen, filter.id, other.id));
+
+/** Hoses in the lines of fuel tanks: every service, vents and fills too. */
+export function fuelHoses({ boat, network, allOpen }: View): Part[] {
+    const dry = boat.tanks.filter((tank) => (tank.carries ?? 'diesel') !== 'diesel').flatMap((tank) => tank.fittings.map((fitting) => network.index.get(fitting.id)!));
+    const both = allOpen.ways.map((ways, at) => [...ways, ...allOpen.back[at]!]);
+    const other = reach(allOpen, both, dry);
+    return boat.parts.filter((part) => part.kind === 'hose' && !other.has(network.index.get(`${part.id}:in`)!));
+}
+
+/** The verdict of a rule that finds nothing on the boat to speak of. */
+export const nothing = (why: string): Verdict => ({ outcome: 'not applicable', about: 'vessel', why });

@@ -35,15 +35,16 @@ export interface FactToMeasure extends MissingFact {
 
 /** `today` is an ISO date; without it nothing is said of what is old, and every waiver holds. */
 export function judge(boat: Boat, today?: string): Judgement {
-    const view = viewOf(boat);
+    const view = viewOf(boat, today);
+    const said = namer(boat);
     const judged: Omit<Judged, 'grade'>[] = [...RULES.flatMap((check) => check.judge(view).map((verdict) => ({ check, verdict }))), ...judgeAnswers(boat)];
     const verdicts = judged.map(({ check, verdict }): Judged => ({ check, verdict, grade: weakest(boat, verdict) }));
-    const failed = verdicts.flatMap(({ check, verdict, grade }): Finding[] => (verdict.outcome === 'fail' ? [readable(boat, { ...verdict, rule: check, severity: verdict.severity ?? check.severity, grade })] : []));
+    const failed = verdicts.flatMap(({ check, verdict, grade }): Finding[] => (verdict.outcome === 'fail' ? [readable(said, { ...verdict, rule: check, severity: verdict.severity ?? check.severity, grade })] : []));
     const { findings, waived } = waive(boat, bySeverity(failed), today);
     return {
         verdicts, findings, waived,
         open: [
-            ...verdicts.flatMap(({ check, verdict }) => (verdict.outcome === 'cannot tell' ? verdict.missing.map((fact) => ({ code: check.code, about: verdict.about, fact })) : [])),
+            ...verdicts.flatMap(({ check, verdict }) => (verdict.outcome === 'cannot tell' ? verdict.missing.map((fact) => ({ code: check.code, about: verdict.about, fact: { ...fact, fact: said(fact.fact), how: said(fact.how) } })) : [])),
             ...boat.unknown.map((fact) => ({ about: fact.about, fact })),
         ],
     };
@@ -58,9 +59,12 @@ function weakest(boat: Boat, verdict: Verdict): Grade {
 }
 
 /** Sentences name things as the reader does: a tag used twice by its tag, a part without a tag by its place. */
-function readable(boat: Boat, finding: Finding): Finding {
+function namer(boat: Boat): (text: string) => string {
     const names = new Map(boat.parts.filter((part) => part.tag === undefined).map((part) => [part.id, part.name]));
-    const said = (text: string): string => text.replace(/[A-Z][\w\u00C0-\uFEFE-]*(?:\/\d+(?:\.\w+)?|~\d+)/g, (id) => names.get(id) ?? id.replace(/~\d+$/, ''));
+    return (text) => text.replace(/[A-Z][\w\u00C0-\uFEFE-]*(?:\/\d+(?:\.\w+)?|~\d+)/g, (id) => names.get(id) ?? id.replace(/~\d+$/, ''));
+}
+
+function readable(said: (text: string) => string, finding: Finding): Finding {
     const { fix, ...rest } = finding;
     // An edit that would have to name the second use of a tag would name the first.
     const clear = fix !== undefined && !/~\d/.test(fix.line);

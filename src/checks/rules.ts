@@ -1,20 +1,48 @@
 /** The one table of rules, in the order in which they are told. */
 import type { Check } from './check';
 import { bleedDrive } from './rules/bleed-drive';
+import { bleedNotSuction } from './rules/bleed-not-suction';
+import { bypassCheck } from './rules/bypass-check';
 import { checkDir } from './rules/check-dir';
+import { drainPlugged } from './rules/drain-plugged';
+import { duplexIsolate } from './rules/duplex-isolate';
+import { filterFlow } from './rules/filter-flow';
 import { filterOrder } from './rules/filter-order';
+import { filterTwo } from './rules/filter-two';
+import { hoseAge } from './rules/hose-age';
+import { hoseFire } from './rules/hose-fire';
+import { isolateFilterIn } from './rules/isolate-filter-in';
+import { isolateFilterOut } from './rules/isolate-filter-out';
 import { lineupNamed } from './rules/lineup-named';
+import { noOrphan } from './rules/no-orphan';
 import { noUnfiltered } from './rules/no-unfiltered';
 import { pathOne } from './rules/path-one';
 import { portOnce } from './rules/port-once';
+import { prefillPolicy } from './rules/prefill-policy';
+import { pumpOffPath } from './rules/pump-off-path';
 import { returnNoBlock } from './rules/return-no-block';
 import { shutAtTank } from './rules/shut-at-tank';
 import { shutoffBeforeFilter } from './rules/shutoff-before-filter';
+import { supplyReturnMatch } from './rules/supply-return-match';
 import { tagUnique } from './rules/tag-unique';
+import { taskSet } from './rules/task-set';
+import { unitOk } from './rules/unit-ok';
 import { ventArea } from './rules/vent-area';
 import { ventExists } from './rules/vent-exists';
+import { xoverTwoValves } from './rules/xover-two-valves';
+import { zKnown } from './rules/z-known';
 
 export const RULES: readonly Check[] = [
-    shutAtTank, shutoffBeforeFilter, returnNoBlock, pathOne, checkDir, noUnfiltered, portOnce, ventExists, ventArea,
-    filterOrder, bleedDrive, lineupNamed, tagUnique,
+    // isolation
+    shutAtTank, shutoffBeforeFilter, isolateFilterIn, isolateFilterOut, xoverTwoValves, returnNoBlock, drainPlugged,
+    // ways
+    pathOne, supplyReturnMatch, checkDir, bypassCheck, pumpOffPath, portOnce,
+    // filters
+    noUnfiltered, filterTwo, filterOrder, filterFlow, duplexIsolate, prefillPolicy,
+    // bleeding
+    bleedDrive, bleedNotSuction,
+    // tanks and hoses
+    ventExists, ventArea, hoseFire, hoseAge,
+    // the model and its papers
+    lineupNamed, taskSet, noOrphan, zKnown, unitOk, tagUnique,
 ];

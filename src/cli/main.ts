@@ -24,7 +24,7 @@ interface Output {
     readonly as?: string;
 }
 
-async function load(path: string, as?: string): Promise<{ loaded: Loaded; report: Report }> {
+async function load(path: string, { as, today }: { as?: string | undefined; today?: string }): Promise<{ loaded: Loaded; report: Report }> {
     const { folder, texts, shared } = readBoat(path);
     const loaded = await loadBoat(texts, { shared, view: viewOf(as) });
     const refits = loaded.boat.overlays.filter(({ kind }) => kind === 'refit').map(({ id }) => id);
@@ -32,7 +32,7 @@ async function load(path: string, as?: string): Promise<{ loaded: Loaded; report
         throw new Told(`There is no refit called ${loaded.boat.view.after}. The boat can be read as ${['drawn', 'found', 'is', ...refits].join(', ')}.`);
     }
     const pathOf = (uri: string): string => URI.parse(uri).fsPath;
-    return { loaded, report: reportOf(loaded, (uri) => texts[pathOf(uri)] ?? shared[pathOf(uri)] ?? '', (uri) => relative(folder, pathOf(uri))) };
+    return { loaded, report: reportOf(loaded, (uri) => texts[pathOf(uri)] ?? shared[pathOf(uri)] ?? '', (uri) => relative(folder, pathOf(uri)), today) };
 }
 
 /** `--as drawn`, `--as found`, `--as is`, or the name of a refit. */
@@ -68,8 +68,10 @@ const shared = (command: Command): Command => command
     .option('--write <folder>', 'also write the page into this folder')
     .option('--as <view>', 'the boat as drawn, as found, as it is, or after a refit: drawn, found, is, or the refit\'s name');
 
-shared(program.command('check')).description('judge the boat by every rule').action(async (path: string, output: Output) => {
-    const { report } = await load(path, output.as);
+const dated = (command: Command): Command => command.option('--on <date>', 'as of this day instead of today');
+
+dated(shared(program.command('check'))).description('judge the boat by every rule').action(async (path: string, output: Output & { on?: string }) => {
+    const { report } = await load(path, { as: output.as, today: dayOf(output.on) });
     show(output, reportText(report), reportData(report), { path: 'findings.md', text: reportPage(report) });
     const severity = worst(report);
     process.exitCode = hasErrors(report) ? EXIT.text : severity === 'critical' || severity === 'major' ? EXIT.findings : EXIT.clean;
@@ -93,7 +95,7 @@ shared(program.command('bleed')).description('write the bleed sequence of an eng
     .option('--starts <line-up>', 'the line-up that the sequence starts in')
     .option('--ends <line-up>', 'the line-up that it ends in')
     .action(async (path: string, engine: string | undefined, options: BleedOptions) => {
-        const { loaded, report } = await load(path, options.as);
+        const { loaded, report } = await load(path, options);
         tellSlips(report);
         if (hasErrors(report)) throw new Slips();
         const only = loaded.boat.consumers.length === 1 ? loaded.boat.consumers[0]!.id : undefined;
@@ -114,12 +116,10 @@ shared(program.command('bleed')).description('write the bleed sequence of an eng
         process.exitCode = EXIT.clean;
     });
 
-shared(program.command('due')).description('print what is due, in order of date')
-    .option('--on <date>', 'as of this day instead of today')
+dated(shared(program.command('due'))).description('print what is due, in order of date')
     .action(async (path: string, options: Output & { on?: string }) => {
-        const today = options.on ?? Temporal.Now.plainDateISO().toString();
-        if (!/^\d{4}-\d{2}-\d{2}$/.test(today) || !isDay(today)) throw new Told(`${today} is not a day. Write it like 2026-03-01.`);
-        const { loaded, report } = await load(path, options.as);
+        const today = dayOf(options.on);
+        const { loaded, report } = await load(path, options);
         tellSlips(report);
         if (hasErrors(report)) throw new Slips();
         const plan = duePlan(loaded.boat, today);
@@ -137,6 +137,13 @@ program.command('reference').description('print the guide and the pages of the l
         else tellWritten(writeDocuments(write, pages));
         process.exitCode = EXIT.clean;
     });
+
+/** The day that was asked for, or today. */
+function dayOf(on: string | undefined): string {
+    const day = on ?? Temporal.Now.plainDateISO().toString();
+    if (!/^\d{4}-\d{2}-\d{2}$/.test(day) || !isDay(day)) throw new Told(`${day} is not a day. Write it like 2026-03-01.`);
+    return day;
+}
 
 function isDay(text: string): boolean {
     try { return Temporal.PlainDate.from(text).toString() === text; } catch { return false; }

@@ -13,7 +13,8 @@ export interface KnownBoat extends Loaded {
 
 export class Boats {
     private readonly cache: WorkspaceCache<string, KnownBoat>;
-    constructor(private readonly shared: LangiumSharedCoreServices) {
+    /** `today` gives the day of judgement as an ISO date. */
+    constructor(private readonly shared: LangiumSharedCoreServices, private readonly today?: () => string) {
         this.cache = new WorkspaceCache(shared, DocumentState.Linked);
     }
 
@@ -31,7 +32,7 @@ export class Boats {
             const lowered = lowerBoat(documents);
             const loaded: Loaded = { boat: lowered.boat, sources: lowered.sources, problems: textProblems(documents, lowered.problems), later: lowered.later };
             const texts = new Map(documents.map((other) => [other.uri.toString(), other.textDocument.getText()]));
-            return { ...loaded, report: reportOf(loaded, (uri) => texts.get(uri) ?? '', (uri) => uri.slice(folder.length + 1)) };
+            return { ...loaded, report: reportOf(loaded, (uri) => texts.get(uri) ?? '', (uri) => uri.slice(folder.length + 1), this.today?.()) };
         });
     }
 }

@@ -1,5 +1,5 @@
 /** Turns a fix, which speaks of the boat, into an edit of the text. */
-import { CstUtils, type CstNode } from 'langium';
+import { AstUtils, CstUtils, type CstNode } from 'langium';
 import type { TextEdit } from 'vscode-languageserver-types';
 import type { Fix } from '../model/finding';
 import { rangeOf, type Sources } from './sources';
@@ -21,6 +21,16 @@ export function editOf(fix: Fix, sources: Sources, eol = '\n'): FileEdit | undef
     if ('before' in where) {
         const indent = leadingBlank(node);
         return insert('start', indent === undefined ? `${fix.line}   ` : `${fix.line}${eol}${indent}`);
+    }
+    if ('after' in where) {
+        const { fullText } = node.root;
+        const end = node.offset + node.text.trimEnd().length;
+        const rest = /^[^\r\n]*/.exec(fullText.slice(end))![0];
+        const indent = leadingBlank(node);
+        // A remark at the end of the line belongs to what stands before it.
+        if (indent === undefined || !/^\s*(--.*)?$/.test(rest)) return insert('end', `   ${fix.line}`);
+        const at = AstUtils.getDocument(node.astNode).textDocument.positionAt(end + rest.length);
+        return { uri: source.uri, edit: { range: { start: at, end: at }, newText: `${eol}${indent}${fix.line}` } };
     }
     if ('afterBlockOf' in where) return insert('end', `${eol}${eol}${fix.line}`);
     if ('endOfLineOf' in where) {

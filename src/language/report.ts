@@ -8,7 +8,7 @@ import { factsForBleeding } from '../procedures/bleed';
 import type { Range } from 'vscode-languageserver-types';
 import type { Loaded } from './load';
 
-/** `textOf` gives the text of a file by its address, `nameOf` the name that messages show. */
+/** `textOf` gives the text of a file by its address, `nameOf` the name that messages show, `today` the day of judgement. */
 export function reportOf({ boat, sources, problems, later }: Loaded, textOf: (uri: string) => string, nameOf: (uri: string) => string, today?: string): Report {
     const judgement = judge(boat, today);
     const place = (uri: string, range: Range): PlaceInText => {

@@ -111,6 +111,8 @@ export interface Consumer {
     readonly vents: readonly Vent[];
     /** Clears small air by itself through its return. */
     readonly selfBleeding: boolean;
+    /** Whether liquid can come back through it, from its return to its supply, while it is stopped. */
+    readonly backflow?: 'passes' | 'blocks';
 }
 
 export interface Injection {
@@ -165,6 +167,10 @@ export interface Part {
     readonly holds?: Measure;
     /** Turned end for end: its arrow points against the course it stands in. */
     readonly reversed?: true;
+    /** For pipes: marked as a fire-resistant type. */
+    readonly fireResistant?: true;
+    /** The year marked on it, or the day: `2021`, `2021-03-12`. */
+    readonly dated?: string;
     readonly normally?: 'open' | 'shut';
     readonly lockedOpen?: true;
     /** A shutoff worked by electricity alone is not a manual one. */
@@ -180,6 +186,8 @@ export interface Part {
     readonly rated?: Measure;
     readonly lid?: Place;
     readonly drain?: Place;
+    /** For a filter: its drain has a cap or plug. */
+    readonly plugged?: true;
     readonly seals: readonly string[];
     readonly prefill?: Prefill;
     readonly vents: readonly Vent[];

@@ -51,7 +51,7 @@ export interface Failure {
 export interface Fix {
     readonly title: string;
     readonly line: string;
-    readonly where: { readonly before: Id } | { readonly intoStartOf: Id } | { readonly endOfLineOf: Id } | { readonly afterBlockOf: Id };
+    readonly where: { readonly before: Id } | { readonly after: Id } | { readonly intoStartOf: Id } | { readonly endOfLineOf: Id } | { readonly afterBlockOf: Id };
 }
 
 export interface Rule {

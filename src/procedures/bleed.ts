@@ -6,13 +6,13 @@ import { afterOpening, afterRunningDry, type Gas } from '../analysis/air/opened'
 import { Pumping } from '../analysis/air/pumping';
 import { segmentOf, ventsOf } from '../analysis/air/vents';
 import { capital } from '../model/words';
-import { ganged, lineUpsOf, normalLineUp, handPositions, runLineUps, type ResolvedLineUp } from '../analysis/topology/line-ups';
+import { ganged, lineUpsOf, normalLineUp, handPositions, runLineUps, serviceLineUp, type ResolvedLineUp } from '../analysis/topology/line-ups';
 import { isValve, networkOf, type Network, type Positions } from '../analysis/topology/network';
-import { partsBefore, running, tanksBefore } from '../analysis/topology/paths';
+import { connectedTo, partsBefore, running, tanksBefore } from '../analysis/topology/paths';
 import { volumeOf } from '../analysis/volumes';
 import { STARTER, floodCaution, openingCautions, startCautions, type Caution } from './cautions';
 import { airBefore, mayPrefill, run, type Bench } from './executor';
-import { connectedTo, search } from './search';
+import { search } from './search';
 import { startState, type BenchState } from './state';
 
 export interface BleedRequest {
@@ -95,9 +95,7 @@ export function setUp(boat: Boat, request: BleedRequest): SetUp | Refusal {
     if (!ends) return refusal(`There is no line-up called ${request.ends}.`);
     const network = networkOf(boat);
     const connected = connectedTo(network, consumer.id);
-    // A line-up for service is where this starts only if it has to do with these lines.
-    const service = lineUps.find((lineUp) => lineUp.use === 'service' && [...connected].some((id) => lineUp.positions.get(id) !== ends.positions.get(id)));
-    const starts = request.starts === undefined ? service ?? ends : named(request.starts);
+    const starts = request.starts === undefined ? serviceLineUp(lineUps, connected, ends) : named(request.starts);
     if (!starts) return refusal(`There is no line-up called ${request.starts}.`);
     const strangers = request.opened.filter((id) => !network.through.has(id));
     if (strangers.length > 0) return refusal(`There is no part called ${strangers.join(', ')} that liquid passes.`);

@@ -2,7 +2,7 @@
 import type { Id } from '../model/boat';
 import type { BleedStep, Driver, Step } from '../model/step';
 import { isValve, reach, type Positions } from '../analysis/topology/network';
-import { ganged, hasPosition } from '../analysis/topology/line-ups';
+import { turned } from '../analysis/topology/line-ups';
 import { uprightSurface } from '../analysis/tanks/surface';
 import { running } from '../analysis/topology/paths';
 import { runsBelow } from '../analysis/air/heights';
@@ -40,9 +40,7 @@ function set(bench: Bench, state: BenchState, valve: Id, position: string): Resu
     if (!part || !isValve(part)) return { state, broken: [{ law: 'no-such-part', parts: [valve] }] };
     const known = part.kind === 'shutoff' ? ['open', 'shut'] : part.positions.map((other) => other.name);
     if (!known.includes(position)) return { state, broken: [{ law: 'no-such-position', parts: [valve, position] }] };
-    const positions = new Map(state.positions);
-    for (const other of ganged(network.boat, valve)) if (hasPosition(network.boat, other, position)) positions.set(other, position);
-    return { state: { ...state, positions }, broken: [] };
+    return { state: { ...state, positions: turned(network.boat, state.positions, valve, position) }, broken: [] };
 }
 
 function bleed(bench: Bench, state: BenchState, step: BleedStep): Result {

@@ -5,7 +5,8 @@
 import type { Id, Part } from '../model/boat';
 import type { Driver, Step } from '../model/step';
 import { handPositions, ganged } from '../analysis/topology/line-ups';
-import { isValve, reach, lineUpNetwork, type Network, type Positions } from '../analysis/topology/network';
+import { isValve, type Positions } from '../analysis/topology/network';
+import { connectedTo } from '../analysis/topology/paths';
 import { airBefore, mayPrefill, run, type Bench } from './executor';
 import { ventsOf } from '../analysis/air/vents';
 import type { BenchState } from './state';
@@ -159,17 +160,6 @@ function* settings(bench: Bench, valves: readonly { id: Id }[]): Generator<Posit
         }
         yield found;
     }
-}
-
-/** Parts with a way of pipes to the consumer that leads through no tank; valves count as open. */
-export function connectedTo(network: Network, consumer: Id): ReadonlySet<Id> {
-    const linedUp = lineUpNetwork(network, new Map(), 'all open');
-    const both = linedUp.ways.map((ways, i) => [...ways, ...linedUp.back[i]!]);
-    network.passages.forEach((passage, i) => {
-        if (passage.kind === 'pump') { both[passage.from]!.push({ to: passage.to, passage: i }); both[passage.to]!.push({ to: passage.from, passage: i }); }
-    });
-    const found = reach(linedUp, both, [network.index.get(`${consumer}:in`)!]);
-    return new Set(network.passages.filter((passage) => passage.part !== undefined && (found.has(passage.from) || found.has(passage.to))).map((passage) => passage.part!));
 }
 
 /** Every driver that the boat has on this side, tanks by gravity included. */

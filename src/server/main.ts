@@ -2,10 +2,11 @@
 import { startLanguageServer } from 'langium/lsp';
 import { NodeFileSystem } from 'langium/node';
 import { ProposedFeatures, createConnection } from 'vscode-languageserver/node';
+import { Temporal } from 'temporal-polyfill';
 import { createOrlopEditorServices } from '../language/lsp/services';
 
 const connection = createConnection(ProposedFeatures.all);
-const { shared } = createOrlopEditorServices({ connection, ...NodeFileSystem });
+const { shared } = createOrlopEditorServices({ connection, ...NodeFileSystem }, () => Temporal.Now.plainDateISO().toString());
 // Files that are not open are judged too: a boat is all of its files.
 shared.workspace.WorkspaceManager.initialBuildOptions = { validation: true };
 startLanguageServer(shared);

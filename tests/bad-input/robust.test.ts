@@ -81,6 +81,21 @@ describe('a weak place', () => {
         expect([...new Set(desk.wrong)]).toEqual([]);
     });
 
+    it('eight engines, each with two selectors and a changeover: no rule looks through the settings of all of them', async () => {
+        const one = (n: number): string => `tank T${n}a { pickup P1\n  drop R1 }\ntank T${n}b { pickup P1\n  drop R1 }\nengine E${n}
+selector SA${n} {\n  ports a, b, out\n  position A joins a, out\n  position B joins b, out\n}
+selector SB${n} {\n  ports in, a, b\n  position A joins in, a\n  position B joins in, b\n}
+supply course FA${n} from T${n}a.P1 to SA${n}.a { hose }\nsupply course FB${n} from T${n}b.P1 to SA${n}.b { hose }
+supply course FC${n} from SA${n}.out to E${n} {
+  changeover CO${n} {\n    leg A { filter FA${n}1 }\n    leg B { filter FB${n}2 }\n    position A through A\n    position B through B\n  }
+  filter FC${n}3 final
+}
+return course RA${n} from E${n} to SB${n}.in { hose }\nreturn course RB${n} from SB${n}.a to T${n}a.R1 { hose }\nreturn course RC${n} from SB${n}.b to T${n}b.R1 { hose }\n`;
+        const desk = openDesk();
+        await desk.type({ 'boat.orlop': Array.from({ length: 8 }, (_, i) => one(i + 1)).join('') });
+        expect(desk.wrong).toEqual([]);
+    }, 60_000);
+
     it('a dozen filters, each with its shutoff, and no way to bleed them', async () => {
         const desk = openDesk();
         await desk.type({ 'boat.orlop': course(...Array.from({ length: 12 }, (_, i) => `shutoff V${i}\n  filter F${i} { holds 1 L\n  bleed B${i} }`)) });

@@ -217,5 +217,53 @@ test('where no fix is offered the advice says what to do', async () => {
         codes.add(finding.rule.code);
         expect(finding.advice).toMatch(WHAT_TO_DO);
     }
-    expect([...codes].sort()).toEqual(['BLEED-DRIVE', 'CHECK-DIR', 'FILTER-ORDER', 'LINEUP-NAMED', 'PATH-ONE', 'PORT-ONCE', 'RETURN-NO-BLOCK', 'TAG-UNIQUE', 'VENT-AREA', 'VENT-EXISTS']);
+    expect([...codes].sort()).toEqual(['BLEED-DRIVE', 'CHECK-DIR', 'FILTER-ORDER', 'FILTER-TWO', 'HOSE-FIRE', 'LINEUP-NAMED', 'PATH-ONE', 'PORT-ONCE', 'RETURN-NO-BLOCK', 'TAG-UNIQUE', 'TASK-SET', 'VENT-AREA', 'VENT-EXISTS']);
+});
+
+describe('the fixes of the later rules', () => {
+    const RETURN = edit(edit(edit(SLOOP, 'passes 5 um', 'passes 5 um\n    ports at 500 mm'), 'drop R1     bore 8 mm', 'drop R1     bore 8 mm   mouth at 25 mm off bottom'), 'engine E1 {', 'engine E1 {\n  backflow passes');
+    test('a check valve at the end of the return', async () => {
+        expect(await mendText(RETURN, 'ISOLATE-FILTER-IN F2')).toBe(edit(RETURN, '  hose B1      bore 6 mm', '  hose B1      bore 6 mm\n  check CV1'));
+        // A remark stays with the hose that it speaks of.
+        const remark = edit(RETURN, 'hose B1      bore 6 mm', 'hose B1      bore 6 mm   -- old');
+        expect(await mendText(remark, 'ISOLATE-FILTER-IN F2')).toBe(edit(remark, '-- old', '-- old\n  check CV1'));
+        await mend(edit(RETURN, 'return course Back from E1 to T1.R1 {\n  hose B1      bore 6 mm\n}', 'return course Back from E1 to T1.R1'), 'ISOLATE-FILTER-IN F2');
+        await mend(edit(RETURN, '{\n  hose B1      bore 6 mm\n}', '{ hose B1 bore 6 mm }'), 'ISOLATE-FILTER-IN F2');
+        await mend(edit(RETURN, '  hose B1      bore 6 mm\n', '  split {\n    leg A { hose B1 }\n    leg B { hose B2 }\n  }\n'), 'ISOLATE-FILTER-IN F2');
+        await mend(RETURN.replaceAll('\n', '\r\n'), 'ISOLATE-FILTER-IN F2');
+    });
+
+    test('a shutoff behind a filter with a block', async () => {
+        const rises = edit(edit(SLOOP, 'passes 10 um', 'passes 10 um\n    ports at 600 mm'), 'lift pump LP1', 'lift pump LP1 at 700 mm');
+        expect(await mendText(rises, 'ISOLATE-FILTER-OUT F1')).toBe(edit(rises, '    bleed BS1\n  }\n', '    bleed BS1\n  }\n  shutoff V2   normally open\n'));
+    });
+
+    test('shutoffs at both ends of a crossover', async () => {
+        const level = (parts: string): string => `tank T1 {\n  pickup X1\n  vent\n}\ntank T2 {\n  pickup X2\n  vent\n}\ntransfer course Level from T1.X1 to T2.X2${parts}\nline-up RUN run is normal\n`;
+        for (const parts of [' {\n  hose X\n}', ' { hose X }', '', ' { shutoff VX1 normally shut   hose X }']) {
+            if (!parts.includes('VX1')) await mend(level(parts), 'XOVER-TWO-VALVES T1.X1');
+            await mend(level(parts), 'XOVER-TWO-VALVES T2.X2');
+        }
+        const once = await mendText(level(' {\n  hose X\n}'), 'XOVER-TWO-VALVES T1.X1');
+        await mend(once, 'XOVER-TWO-VALVES T2.X2');
+    });
+
+    test('a plug', async () => {
+        const open = edit(SLOOP, 'passes 10 um', 'passes 10 um   drain at 480 mm');
+        expect(await mendText(open, 'DRAIN-PLUGGED F1')).toBe(edit(open, 'filter F1 primary {', 'filter F1 primary   plugged {'));
+    });
+
+    test('a check valve beside a pump', async () => {
+        const beside = (main: string): string => edit(SLOOP, '  primer PR1\n', `  primer PR1\n  split {\n    leg main { ${main} }\n    leg B { electric primer EP1 when off blocks }\n  }\n`);
+        expect(await mendText(beside('hose H1'), 'BYPASS-CHECK EP1')).toBe(edit(beside('hose H1'), 'hose H1', 'check CV1   hose H1'));
+        await mend(beside('hose H1   gauge G9   hose H2'), 'BYPASS-CHECK EP1');
+        await mend(beside('shutoff VM normally open'), 'BYPASS-CHECK EP1');
+        await mend(`${edit(SLOOP, '  primer PR1\n', '  tee JA\n  hose H1\n  tee JB\n  primer PR1\n')}supply course Prime from JA to JB { electric primer EP1 when off blocks }\n`, 'BYPASS-CHECK EP1');
+    });
+
+    test('the missing shutoff of a side', async () => {
+        const legs = (a: string): string => edit(SLOOP, '  primer PR1\n', `  primer PR1\n  split {\n    leg A { ${a} }\n    leg B { shutoff VC normally open   filter F4   shutoff VD normally open }\n  }\n`);
+        await mend(legs('shutoff VA normally open   filter F3'), 'DUPLEX-ISOLATE F3');
+        await mend(legs('filter F3   shutoff VB normally open'), 'DUPLEX-ISOLATE F3');
+    });
 });

@@ -11,8 +11,8 @@ const expect = (what, status, wanted) => {
     if (status !== wanted) { console.error(`${what}: exit code ${status} where ${wanted} was expected`); process.exit(1); }
 };
 
-expect('the boat as found has findings', orlop('check', 'examples/brackenwake', '--write', 'demo-output/as-found'), 1);
-expect('the mended boat has none', orlop('check', 'examples/brackenwake-mended', '--write', 'demo-output/mended'), 0);
+expect('the boat as found has findings', orlop('check', 'examples/brackenwake', '--on', '2026-09-01', '--write', 'demo-output/as-found'), 1);
+expect('the mended boat has none', orlop('check', 'examples/brackenwake-mended', '--on', '2026-09-01', '--write', 'demo-output/mended'), 0);
 expect('the bleed sequence', orlop('bleed', 'examples/brackenwake-mended', 'E1', '--opened', 'F1,F2', '--write', 'demo-output/mended'), 0);
 expect('what is due', orlop('due', 'examples/brackenwake-mended', '--on', '2026-09-01', '--write', 'demo-output/mended'), 0);
 expect('the guide and the reference', orlop('reference', '--write', 'demo-output/reference'), 0);

@@ -96,6 +96,12 @@ test('code actions: the sequence of the filter at the cursor, and the usual inte
     expect(written.map(({ newText }) => newText).join('')).toMatch(/^\nbleed E1 {3}after opening F1 .* kept \{\n[^]*\n\}\n$/);
 });
 
+test('code actions: the usual intervals mend what has none', async () => {
+    const found = (await diagnostics(LINES.href, (all) => all.some(({ code }) => code === 'TASK-SET'))).find(({ code }) => code === 'TASK-SET')!;
+    const actions = await editor.sendRequest<CodeAction[]>('textDocument/codeAction', { textDocument: { uri: LINES.href }, range: found.range, context: { diagnostics: [found] } });
+    expect(actions.find(({ title }) => title === 'Write the usual intervals for parts that have none')).toMatchObject({ kind: 'quickfix', diagnostics: [{ code: 'TASK-SET' }] });
+});
+
 test('completion: after the shutoff of a course a hose comes first; a typed change is judged', async () => {
     const cut = text.slice(0, text.indexOf('  hose S2 '));
     await type(`${cut}  \n`);

@@ -9,7 +9,7 @@ import { routes } from '../topology/routes';
 import { span } from './heights';
 
 /** Heights that differ by less than this are called level: trade practice, no source. */
-const LEVEL = 0.02;
+export const LEVEL = 0.02;
 
 export type Gas = ReadonlyMap<Id, 'air' | 'unknown'>;
 

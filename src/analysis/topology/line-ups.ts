@@ -30,6 +30,11 @@ export function normalLineUp(boat: Boat, lineUps: readonly ResolvedLineUp[]): Re
     return lineUps.find((lineUp) => lineUp.id === normal) ?? runLineUps(lineUps)[0] ?? lineUps[0];
 }
 
+/** Where work on some lines starts: the line-up for service if it has to do with these lines, else where it is to end. */
+export function serviceLineUp(lineUps: readonly ResolvedLineUp[], connected: ReadonlySet<Id>, ends: ResolvedLineUp): ResolvedLineUp {
+    return lineUps.find((lineUp) => lineUp.use === 'service' && [...connected].some((id) => lineUp.positions.get(id) !== ends.positions.get(id))) ?? ends;
+}
+
 function resolve(boat: Boat, lineUp: LineUp): ResolvedLineUp {
     const said = new Map<Id, string>();
     const seen = new Set<Id>();
@@ -66,6 +71,13 @@ export function ganged(boat: Boat, valve: Id): readonly Id[] {
         for (const { id, gangedWith } of boat.parts) if (gangedWith !== undefined && (gang.has(id) || gang.has(gangedWith))) gang.add(id).add(gangedWith);
     }
     return boat.parts.filter((part) => gang.has(part.id)).map((part) => part.id);
+}
+
+/** The positions after one valve, and all that turn with it, were set. */
+export function turned(boat: Boat, positions: Positions, valve: Id, position: string): Positions {
+    const after = new Map(positions);
+    for (const other of ganged(boat, valve)) if (hasPosition(boat, other, position)) after.set(other, position);
+    return after;
 }
 
 /** Positions that a hand can give a valve. A locked or electric one has none. */

@@ -42,7 +42,19 @@ export const partsBefore = (linedUp: LinedUp, point: string): ReadonlySet<Id> =>
 /** Parts on some way from a point to a tank. */
 export const partsAfter = (linedUp: LinedUp, point: string): ReadonlySet<Id> => partsOn(linedUp, point, 'after');
 
+/** Asked again and again by many rules of one network that does not change. */
+const known = new WeakMap<LinedUp, Map<string, ReadonlySet<Id>>>();
+
 function partsOn(linedUp: LinedUp, point: string, side: 'before' | 'after'): ReadonlySet<Id> {
+    const answers = known.get(linedUp) ?? new Map<string, ReadonlySet<Id>>();
+    known.set(linedUp, answers);
+    const key = `${side} ${point}`;
+    const found = answers.get(key) ?? findParts(linedUp, point, side);
+    answers.set(key, found);
+    return found;
+}
+
+function findParts(linedUp: LinedUp, point: string, side: 'before' | 'after'): ReadonlySet<Id> {
     const { network } = linedUp;
     const at = network.index.get(point);
     if (at === undefined) return new Set();
@@ -66,4 +78,29 @@ export function joinedTanks(network: Network, positions: Positions): readonly (r
         groups.push([...joined.flat(), id]);
     }
     return groups;
+}
+
+/** Parts with a way of pipes to the consumer that leads through no tank; valves count as open. */
+export function connectedTo(network: Network, consumer: Id): ReadonlySet<Id> {
+    const linedUp = lineUpNetwork(network, new Map(), 'all open');
+    const both = linedUp.ways.map((ways, i) => [...ways, ...linedUp.back[i]!]);
+    network.passages.forEach((passage, i) => {
+        if (passage.kind === 'pump') { both[passage.from]!.push({ to: passage.to, passage: i }); both[passage.to]!.push({ to: passage.from, passage: i }); }
+    });
+    const found = reach(linedUp, both, [network.index.get(`${consumer}:in`)!]);
+    return new Set(network.passages.filter((passage) => passage.part !== undefined && (found.has(passage.from) || found.has(passage.to))).map((passage) => passage.part!));
+}
+
+/** Points met downstream of a point: pipes one way, selectors either way, through no consumer and no passage of `without`. */
+export function downstream(linedUp: LinedUp, start: number, without: ReadonlySet<number> = new Set()): Set<number> {
+    const { network } = linedUp;
+    const barred = new Set([...without, ...network.passages.flatMap((passage, i) => (passage.kind === 'consumer' ? [i] : []))]);
+    const ways = linedUp.ways.map((list, at) => list.filter(({ passage }) => network.passages[passage]!.kind === 'valve' || network.passages[passage]!.from === at));
+    return reach(linedUp, ways, [start], barred);
+}
+
+/** Whether the second part is met after the first, read downstream. */
+export function follows(linedUp: LinedUp, first: Id, second: Id): boolean {
+    const { index } = linedUp.network;
+    return downstream(linedUp, index.get(`${first}:out`)!).has(index.get(`${second}:in`)!);
 }

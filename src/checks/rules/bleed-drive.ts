@@ -9,6 +9,7 @@ import { Pumping } from '../../analysis/air/pumping';
 import { reach } from '../../analysis/topology/network';
 import { listed } from '../../model/words';
 import { nameOf, type Check, type View } from '../check';
+import { heightMissing, heightsMissing, sizeMissing } from '../missing';
 
 export const bleedDrive: Check = {
     code: 'BLEED-DRIVE', severity: 'major',
@@ -31,7 +32,7 @@ function judge(view: View, pumping: Pumping, vent: Vent): Verdict {
     const settings = view.runs.flatMap(({ positions }) => [positions, new Map([...positions].map(([valve, position]) => [valve, position === 'shut' && byHand.has(valve) ? 'open' : position]))]);
     const works = (driver: Driver): boolean => settings.some((positions) => consumers.some((consumer) => !('law' in pumping.flow(vent.id, driver, consumer.id, positions))));
     const hands = view.boat.parts.filter((part) => (part.kind === 'hand primer' && works({ by: 'hand', part: part.id })) || (part.kind === 'lift pump' && works({ by: 'lever', part: part.id })));
-    if (hands.length > 0) return { outcome: 'pass', about: vent.id };
+    if (hands.length > 0) return { outcome: 'pass', about: vent.id, rests: hands.map(({ id }) => ({ about: id })) };
     const missing: MissingFact[] = [];
     for (const tank of view.boat.tanks.filter((other) => works({ by: 'gravity', part: other.id }))) {
         const level = view.boat.vessel.envelope.level?.low;
@@ -40,12 +41,12 @@ function judge(view: View, pumping: Pumping, vent: Vent): Verdict {
         if (surface !== undefined && height !== undefined) {
             if (surface - height < LEAST_HEAD) continue;
             const below = fills(view, pumping, vent, tank.id, consumers, surface);
-            if (below === 'yes') return { outcome: 'pass', about: vent.id };
-            if (below !== 'no') missing.push(...below.unknown.map((id) => ({ about: id, fact: `the heights of ${nameOf(view.boat, id)}`, how: 'measure its highest point and its ends from the datum with a water level' })));
+            if (below === 'yes') return { outcome: 'pass', about: vent.id, rests: [{ about: vent.id, fact: 'at' }, { about: tank.id, fact: 'box' }] };
+            if (below !== 'no') missing.push(...below.unknown.map((id) => heightsMissing(id, nameOf(view.boat, id))));
             continue;
         }
-        if (height === undefined) missing.push({ about: vent.id, fact: `the height of ${vent.id}`, how: 'measure it from the datum with a water level' });
-        if (!tank.box?.corner.up) missing.push({ about: tank.id, fact: `the size and height of ${tank.id}`, how: `measure it, and write \`box 800 x 600 x 420 mm\` and \`low aft inner corner at 200 mm\`` });
+        if (height === undefined) missing.push(heightMissing(vent.id));
+        if (!tank.box?.corner.up) missing.push(sizeMissing(tank.id));
         if (level === undefined) missing.push({ about: 'vessel', fact: 'the lowest tank level', how: 'decide it, and write `envelope level 5 to 95 %`' });
     }
     if (missing.length > 0) return { outcome: 'cannot tell', about: vent.id, missing };

@@ -17,7 +17,7 @@ function judge(part: Part): Verdict {
     if (!part.reversed) return { outcome: 'pass', about: part.id };
     const flows = part.kind !== 'filter' && part.kind !== 'strainer';
     return {
-        outcome: 'fail', about: part.id, fact: 'reversed', message: `${capital(part.name)} points against the flow of ${part.course ?? 'its course'}.`,
+        outcome: 'fail', about: part.id, fact: 'reversed', rests: [{ about: part.id, fact: 'reversed' }], message: `${capital(part.name)} points against the flow of ${part.course ?? 'its course'}.`,
         reason: flows ? 'Nothing passes it in the direction of the course.' : 'Flow the wrong way carries the dirt that it holds to the engine.',
         advice: `Turn ${part.name} end for end; then remove the word \`reversed\`.${flows ? ' What lies beyond it is judged only then.' : ''}`,
     };

@@ -1,8 +1,7 @@
 import type { Consumer, Part } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
-import { reach } from '../../analysis/topology/network';
-import { partsBefore } from '../../analysis/topology/paths';
-import { burnsFuel, type Check, type View } from '../check';
+import { follows } from '../../analysis/topology/paths';
+import { burnsFuel, filtersOf, type Check, type View } from '../check';
 
 export const filterOrder: Check = {
     code: 'FILTER-ORDER', severity: 'major',
@@ -14,28 +13,21 @@ export const filterOrder: Check = {
 };
 
 function judge(view: View, consumer: Consumer): Verdict {
-    const filters = [...partsBefore(view.allOpen, `${consumer.id}:in`)].map((id) => view.network.parts.get(id)).filter((part): part is Part => part?.kind === 'filter');
-    const pairs = filters.flatMap((first) => filters.filter((second) => second !== first && follows(view, first, second)).map((second) => ({ first, second })));
+    const filters = filtersOf(view, consumer);
+    const pairs = filters.flatMap((first) => filters.filter((second) => second !== first && follows(view.allOpen, first.id, second.id)).map((second) => ({ first, second })));
     if (pairs.length === 0) return { outcome: 'not applicable', about: consumer.id, why: 'fewer than two filters follow one another on its supply' };
     const wrong = pairs.find(({ first, second }) => first.passes && second.passes && second.passes.si > first.passes.si * 1.0001);
     if (wrong) {
         const { first, second } = wrong;
         return {
-            outcome: 'fail', about: second.id, fact: 'passes', message: `${second.name} passes ${um(second)}, coarser than ${first.name} before it with ${um(first)}.`,
+            outcome: 'fail', about: second.id, fact: 'passes', rests: [first, second].map(({ id }) => ({ about: id, fact: 'passes' })), message: `${second.name} passes ${um(second)}, coarser than ${first.name} before it with ${um(first)}.`,
             reason: `${first.name} takes all the dirt and clogs early; ${second.name} catches nothing that passed it.`,
             advice: `Fit an element of ${um(first)} or finer in ${second.name}, or a coarser one in ${first.name}.`, see: [{ id: first.id, why: 'the filter before it' }],
         };
     }
     const unknown = filters.filter((filter) => !filter.passes);
     if (unknown.length > 0) return { outcome: 'cannot tell', about: consumer.id, missing: unknown.map((filter) => ({ about: filter.id, fact: `what ${filter.name} passes`, how: `read it on the element, and write it like \`passes 10 um\`` })) };
-    return { outcome: 'pass', about: consumer.id };
-}
-
-/** Whether the second is met after the first, read downstream: pipes one way, selectors either way, through no consumer. */
-function follows({ network, allOpen }: View, first: Part, second: Part): boolean {
-    const against = new Set(network.passages.flatMap((passage, i) => (passage.kind === 'consumer' ? [i] : [])));
-    const downstream = allOpen.ways.map((ways, at) => ways.filter(({ passage }) => network.passages[passage]!.kind === 'valve' || network.passages[passage]!.from === at));
-    return reach(allOpen, downstream, [network.index.get(`${first.id}:out`)!], against).has(network.index.get(`${second.id}:in`)!);
+    return { outcome: 'pass', about: consumer.id, rests: filters.map(({ id }) => ({ about: id, fact: 'passes' })) };
 }
 
 const um = (part: Part): string => `${Number((part.passes!.si * 1e6).toPrecision(3))} um`;

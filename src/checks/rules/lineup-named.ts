@@ -21,7 +21,7 @@ function judge(view: View, valve: Part): Verdict {
         };
     }
     const silent = view.lineUps.filter((lineUp) => lineUp.assumedOpen.includes(valve.id) || lineUp.unplaced.includes(valve.id)).map((lineUp) => lineUp.id);
-    if (silent.length === 0) return { outcome: 'pass', about: valve.id };
+    if (silent.length === 0) return { outcome: 'pass', about: valve.id, rests: valve.lockedOpen ? [{ about: valve.id, fact: 'locked open' }] : valve.normally === undefined ? view.boat.lineUps.map(({ id }) => ({ about: id })) : [{ about: valve.id, fact: 'normally' }] };
     return {
         outcome: 'fail', about: valve.id, message: `${capital(valve.name)} has no position in line-up ${listed(silent)}.`,
         reason: valve.kind === 'shutoff' ? 'It is taken as open, which nobody said.' : 'What it joins there is not known.',

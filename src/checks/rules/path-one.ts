@@ -1,9 +1,10 @@
 import type { Consumer, Id } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
-import { joinedTanks, partsAfter, partsBefore, tanksAfter, tanksBefore } from '../../analysis/topology/paths';
+import { partsAfter, partsBefore, tanksAfter, tanksBefore } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
-import { positionMissing, type Check, type View } from '../check';
+import { type Check, type View } from '../check';
+import { positionMissing } from '../missing';
 
 export const pathOne: Check = {
     code: 'PATH-ONE', severity: 'critical',
@@ -17,7 +18,7 @@ export const pathOne: Check = {
 function judge(view: View, consumer: Consumer, lineUp: ResolvedLineUp): Verdict {
     const { id } = consumer;
     const linedUp = view.running(lineUp);
-    const groups = joinedTanks(view.network, lineUp.positions);
+    const groups = view.joined(lineUp);
     const supply = oneOf(groups, tanksBefore(linedUp, `${id}:in`));
     const couldFeed = tanksBefore(view.allOpen, `${id}:in`);
     const lines = new Set([...partsBefore(view.allOpen, `${id}:in`), ...partsAfter(view.allOpen, `${id}:out`)]);

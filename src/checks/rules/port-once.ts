@@ -1,5 +1,6 @@
 import type { Id } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
+import { orphansOf } from '../../analysis/topology/orphans';
 import { listed } from '../../model/words';
 import { type Check, type View } from '../check';
 
@@ -9,11 +10,12 @@ export const portOnce: Check = {
     prevents: 'An open pipe, or a drawing that shows what cannot be.',
     facts: 'the ends of every course',
     source: 'logic of the network',
-    judge: (view) => [...fittings(view), ...consumers(view), ...selectors(view), ...tees(view)],
+    // What no line touches at all is NO-ORPHAN's.
+    judge: (view) => { const orphans = orphansOf(view.boat); return [...fittings(view, orphans), ...consumers(view), ...selectors(view, orphans), ...tees(view)]; },
 };
 
-function fittings(view: View): Verdict[] {
-    return view.boat.tanks.flatMap((tank) => tank.fittings.map((fitting) => {
+function fittings(view: View, orphans: ReadonlySet<Id>): Verdict[] {
+    return view.boat.tanks.filter((tank) => !orphans.has(tank.id)).flatMap((tank) => tank.fittings.map((fitting) => {
         const courses = joined(view, fitting.id);
         // A vent or fill fitting may stand for its whole line; a tube into the tank with nothing on it is an open pipe.
         if (courses.length === 0 && (fitting.kind === 'vent' || fitting.kind === 'fill')) return { outcome: 'pass', about: fitting.id };
@@ -29,8 +31,8 @@ function consumers(view: View): Verdict[] {
     }));
 }
 
-function selectors(view: View): Verdict[] {
-    return view.boat.parts.filter((part) => part.kind === 'selector').flatMap((part) => part.ports.map((port) =>
+function selectors(view: View, orphans: ReadonlySet<Id>): Verdict[] {
+    return view.boat.parts.filter((part) => part.kind === 'selector' && !orphans.has(part.id)).flatMap((part) => part.ports.map((port) =>
         once(part.id, joined(view, `${part.id}:${port}`), `Port ${port} of ${part.id}`, `Write the course that begins or ends at \`${part.id}.${port}\`, one and no more.`)));
 }
 

@@ -26,7 +26,7 @@ function judge(view: View, consumer: Consumer): Verdict {
         };
     }
     const valves = [...partsAfter(allOpen, outlet)].filter((id) => network.parts.get(id) !== undefined && ['shutoff', 'selector', 'changeover'].includes(network.parts.get(id)!.kind));
-    const blocking = [...settings(view)].filter((positions) => isBlocked(view, outlet, positions));
+    const blocking = [...settings(view, outlet)].filter((positions) => isBlocked(view, outlet, positions));
     if (blocking.length === 0) return turning(view, consumer, valves) ?? { outcome: 'pass', about: consumer.id };
     const culprits = valves.filter((id) => blocks(view, outlet, id));
     const named = culprits.length > 0 ? culprits : valves;
@@ -50,11 +50,17 @@ function isBlocked({ network }: View, outlet: string, positions: Positions): boo
 }
 
 /** Settings with every shutoff shut: a return that stays open in all of them cannot be blocked, since opening only adds ways. */
-const settings = (view: View): Iterable<Positions> => handSettings(view.boat, 'shutoffs shut');
+const settings = (view: View, outlet: string): Iterable<Positions> => handSettings(view.boat, 'shutoffs shut', reachedFrom(view, outlet));
+
+/** Parts that liquid from the outlet can come to at all: no other valve matters to it. */
+function reachedFrom({ network, allOpen }: View, outlet: string): ReadonlySet<Id> {
+    const points = reach(allOpen, allOpen.ways, [network.index.get(outlet)!]);
+    return new Set(network.passages.filter((passage) => points.has(passage.from) || points.has(passage.to)).flatMap(({ part }) => part ?? []));
+}
 
 /** Whether one valve alone can block the return, all others standing open. */
 function blocks(view: View, outlet: string, valve: Id): boolean {
-    for (const positions of handSettings(view.boat, 'shutoffs open')) {
+    for (const positions of handSettings(view.boat, 'shutoffs open', reachedFrom(view, outlet))) {
         const part = view.network.parts.get(valve)!;
         const shut = part.kind === 'shutoff' ? new Map(positions).set(valve, 'shut') : positions;
         if (part.kind !== 'shutoff' && part.positions.find((position) => position.name === positions.get(valve))?.joins.length !== 0) continue;

@@ -2,9 +2,10 @@ import type { Course, Part } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import { listed } from '../../model/words';
 import { freeTag, type Check, type View } from '../check';
+import { lengthMissing } from '../missing';
 
 /** A shutoff counts as at the tank within this length of pipe, m: common practice, from memory. */
-const AT_TANK = 0.15;
+export const AT_TANK = 0.15;
 
 export const shutAtTank: Check = {
     code: 'SHUT-AT-TANK', severity: 'critical',
@@ -30,10 +31,10 @@ function judge(view: View, course: Course): Verdict {
     const selectorOnly = at >= 0 && parts[at]!.kind === 'selector' && pipes.some((pipe) => !pipe.length);
     const known = pipes.reduce((sum, pipe) => sum + (pipe.length?.si ?? 0), 0);
     if (at >= 0 && others.length === 0 && !selectorOnly) {
-        if (pipes.every((pipe) => pipe.length) && known <= AT_TANK) return { outcome: 'pass', about: course.id };
+        if (pipes.every((pipe) => pipe.length) && known <= AT_TANK) return { outcome: 'pass', about: course.id, rests: [{ about: parts[at]!.id }, ...pipes.map(({ id }) => ({ about: id, fact: 'length' }))] };
         const unknown = pipes.filter((pipe) => !pipe.length);
         if (known <= AT_TANK && unknown.length > 0) {
-            return { outcome: 'cannot tell', about: course.id, missing: unknown.map((pipe) => ({ about: pipe.id, fact: `the length of ${pipe.name}`, how: `measure the pipe between ${tank} and ${parts[at]!.name}` })) };
+            return { outcome: 'cannot tell', about: course.id, missing: unknown.map((pipe) => lengthMissing(pipe, `${tank} and ${parts[at]!.name}`)) };
         }
     }
     const first = parts[0]?.course === course.id ? parts[0] : undefined;

@@ -1,10 +1,10 @@
-import type { Boat, Id, Part, Tank } from '../../model/boat';
+import type { Boat, Id, Part } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
-import { canStandAbove } from '../../analysis/tanks/surface';
+import { couldFlood, openingsOf } from '../../analysis/tanks/openings';
+import { comingTo } from '../../analysis/topology/isolation';
 import { partsBefore, tanksBefore } from '../../analysis/topology/paths';
 import { capital, listed } from '../../model/words';
 import { handSettings } from '../../analysis/topology/settings';
-import type { Positions } from '../../analysis/topology/network';
 import { freeTag, nameOf, type Check, type View } from '../check';
 
 export const shutoffBeforeFilter: Check = {
@@ -25,12 +25,12 @@ function judge(view: View, filter: Part): Verdict {
     const { tanks: open, met } = unshut(view, inlet);
     if (open.length === 0) return { outcome: 'pass', about: filter.id };
 
-    const flood = couldFlood(view, boat.tanks.filter((tank) => open.includes(tank.id)), filter);
+    const flood = couldFlood(boat, boat.tanks.filter((tank) => open.includes(tank.id)), filter);
     const onWay = partsBefore(allOpen, inlet);
-    const held = met.filter((id) => onWay.has(id)).map((id) => network.parts.get(id)!);
+    const held = [...met].filter((id) => onWay.has(id)).flatMap((id) => network.parts.get(id) ?? []);
     const place = placeFor(view, inlet);
     return {
-        outcome: 'fail', about: filter.id, severity: flood === 'no' ? 'minor' : 'major',
+        outcome: 'fail', about: filter.id, rests: flood === 'unknown' ? [] : [...openingsOf(filter).map(({ name }) => ({ about: filter.id, fact: name })), ...open.map((id) => ({ about: id, fact: 'box' }))], severity: flood === 'no' ? 'minor' : 'major',
         message: `${capital(filter.name)} cannot be shut off from ${listed(open)}: no valve on the way stops the flow.${notCounted(held)}`,
         reason: flood === 'no' ? `Opened, its column falls back to ${listed(open)} and air follows.`
             : flood === 'yes' ? `Opened, it can flood: liquid in ${listed(open)} can stand above it.`
@@ -69,50 +69,17 @@ function placeOf({ network }: View, point: string): Id | undefined {
     return part && part.kind !== 'selector' && !id.endsWith('.rejoins') ? id : undefined;
 }
 
-/**
- * Walks from the filter against the flow, every way in every position, and stops only at what a hand can shut: a manual
- * shutoff, or a selector or changeover in a position in which the port on the filter's side is joined to nothing. One
- * position counts at a time. The best setting is told.
- */
-function unshut(view: View, inlet: string, added?: number): { tanks: Id[]; met: Id[] } {
-    let best: { tanks: Id[]; met: Id[] } | undefined;
-    for (const setting of handSettings(view.boat, 'shutoffs shut')) {
-        const found = walk(view, inlet, setting, added);
+/** Tanks that no hand can cut off from the filter, in the best setting, and what was met on the way. */
+export function unshut({ boat, network, allOpen }: View, inlet: string, added?: number): { tanks: readonly Id[]; met: ReadonlySet<Id> } {
+    let best: { tanks: readonly Id[]; met: ReadonlySet<Id> } | undefined;
+    const without = new Set(added === undefined ? [] : [added]);
+    const start = [network.index.get(inlet)!];
+    for (const setting of handSettings(boat, 'shutoffs shut', comingTo(allOpen, start, new Map(), without).met)) {
+        const found = comingTo(allOpen, start, setting, without);
         if (best === undefined || found.tanks.length < best.tanks.length) best = found;
         if (found.tanks.length === 0) break;
     }
     return best!;
-}
-
-function walk({ network, allOpen }: View, inlet: string, setting: Positions, added: number | undefined): { tanks: Id[]; met: Id[] } {
-    const start = network.index.get(inlet)!;
-    const seen = new Set([start]);
-    const met = new Set<Id>();
-    const queue = [start];
-    for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
-        for (const way of allOpen.back[at]!) {
-            const id = network.passages[way.passage]!.part;
-            const part = id === undefined ? undefined : network.parts.get(id);
-            if (way.passage === added || seen.has(way.to) || (part && shuts(part, network.points[at]!, setting))) continue;
-            if (part) met.add(part.id);
-            seen.add(way.to);
-            if (!network.tankPoints.has(way.to)) queue.push(way.to);
-        }
-    }
-    return { tanks: [...network.tanks].filter(([, point]) => seen.has(point)).map(([id]) => id), met: [...met] };
-}
-
-function shuts(part: Part, point: string, setting: Positions): boolean {
-    if (part.kind === 'shutoff') return !part.solenoid && !part.lockedOpen;
-    const port = point.slice(part.id.length + 1);
-    const position = part.positions.find((other) => other.name === setting.get(part.id));
-    return position !== undefined && !position.joins.some((group) => group.includes(port));
-}
-
-function couldFlood(view: View, tanks: readonly Tank[], filter: Part): 'yes' | 'no' | 'unknown' {
-    const openings = [filter.lid, filter.drain, filter.at].filter((place) => place !== undefined);
-    const answers = tanks.flatMap((tank) => (openings.length === 0 ? ['unknown' as const] : openings.map((place) => canStandAbove(view.boat, tank, place))));
-    return answers.includes('yes') ? 'yes' : answers.includes('unknown') ? 'unknown' : 'no';
 }
 
 /** Names what stands on the way and looks like a shutoff, and why it is none. */

@@ -1,5 +1,5 @@
 import type { Fitting, Tank } from '../../model/boat';
-import type { MissingFact, Verdict } from '../../model/finding';
+import type { Failure, Ground, MissingFact, Verdict } from '../../model/finding';
 import { type Check, type View } from '../check';
 
 const INCH = 25.4;
@@ -31,12 +31,13 @@ function judge(view: View, tank: Tank): Verdict {
     const fill = tank.fittings.find((fitting) => fitting.kind === 'fill');
     if (!fill) return { outcome: 'not applicable', about: tank.id, why: 'no fill is written, so nothing can be said of filling it' };
     const area = circle(pipes.least * 1e3);
-    if (fill.fillEnds === 'under pressure') return underPressure(view, tank, fill, area);
+    if (fill.fillEnds === 'under pressure') return underPressure(view, tank, fill, area, [...pipes.rests, { about: fill.id, fact: 'under pressure' }]);
     const [top, into] = [LEAST_AREA['at the top'], LEAST_AREA['into the tank']];
     const asked = fill.fillEnds === undefined ? [...top, ...into] : LEAST_AREA[fill.fillEnds];
     const [least, most] = [Math.min(...asked), Math.max(...asked)];
-    if (area >= most) return { outcome: 'pass', about: tank.id };
-    if (area < least) return tooSmall(tank, vent, pipes.least, area, fill.fillEnds === 'into the tank' ? into : top, fill.fillEnds);
+    const rests: Ground[] = [...pipes.rests, ...(fill.fillEnds === undefined ? [] : [{ about: fill.id, fact: 'ends' }])];
+    if (area >= most) return { outcome: 'pass', about: tank.id, rests };
+    if (area < least) return tooSmall(tank, vent, pipes.least, area, fill.fillEnds === 'into the tank' ? into : top, fill.fillEnds, rests);
     if (fill.fillEnds === undefined) {
         return { outcome: 'cannot tell', about: tank.id, missing: [{ about: fill.id, fact: `where the fill pipe of ${tank.id} ends`, how: 'look down the fill or through the inspection opening, and write `ends at the top` or `ends into the tank` at the fill' }] };
     }
@@ -48,29 +49,29 @@ function judge(view: View, tank: Tank): Verdict {
     };
 }
 
-function boresOf(view: View, vent: Fitting): { least: number; missing: MissingFact[] } {
+function boresOf(view: View, vent: Fitting): { least: number; missing: MissingFact[]; rests: Ground[] } {
     const course = view.boat.courses.find((other) => other.service === 'vent' && [other.from, other.to].some((end) => end.part === vent.tank && end.port === vent.port));
     const pipes = (course?.parts ?? []).map((id) => view.network.parts.get(id)!).filter((part) => part.kind === 'hose' || part.kind === 'tube');
     const missing = pipes.filter((pipe) => !pipe.bore).map((pipe) => ({ about: pipe.id, fact: `the bore of ${pipe.name}`, how: 'measure the inside of the vent hose, or read its marking' }));
     if (pipes.length === 0 && !vent.bore) missing.push({ about: vent.id, fact: `the bore of the vent of ${vent.tank}`, how: 'measure the inside of the vent hose, or read its marking' });
     const bores = [...pipes.map((pipe) => pipe.bore), vent.bore].filter((bore) => bore !== undefined);
-    return { least: Math.min(...bores.map((bore) => bore.low ?? bore.si)), missing };
+    return { least: Math.min(...bores.map((bore) => bore.low ?? bore.si)), missing, rests: [...pipes, vent].filter((pipe) => pipe.bore).map(({ id }) => ({ about: id, fact: 'bore' })) };
 }
 
-function underPressure(view: View, tank: Tank, fill: Fitting, area: number): Verdict {
+function underPressure(view: View, tank: Tank, fill: Fitting, area: number, rests: readonly Ground[]): Verdict {
     const course = view.boat.courses.find((other) => other.service === 'fill' && other.to.part === tank.id && other.to.port === fill.port);
     const bores = [...(course?.parts ?? []).map((id) => view.network.parts.get(id)!.bore?.si), fill.bore?.si].filter((bore) => bore !== undefined);
     if (bores.length === 0) return { outcome: 'cannot tell', about: tank.id, missing: [{ about: fill.id, fact: `the bore of the fill of ${tank.id}`, how: 'measure the inside of the fill hose' }] };
     const asked = circle(Math.min(...bores) * 1e3);
-    return area >= asked ? { outcome: 'pass', about: tank.id } : tooSmall(tank, tank.fittings.find((fitting) => fitting.kind === 'vent')!, Math.sqrt((4 * area) / Math.PI) / 1e3, area, [asked], 'under pressure');
+    return area >= asked ? { outcome: 'pass', about: tank.id, rests } : tooSmall(tank, tank.fittings.find((fitting) => fitting.kind === 'vent')!, Math.sqrt((4 * area) / Math.PI) / 1e3, area, [asked], 'under pressure', rests);
 }
 
-function tooSmall(tank: Tank, vent: Fitting, bore: number, area: number, asked: readonly number[], ends: Fitting['fillEnds']): Verdict {
+function tooSmall(tank: Tank, vent: Fitting, bore: number, area: number, asked: readonly number[], ends: Fitting['fillEnds'], rests: readonly Ground[]): Failure {
     const need = Math.max(...asked);
     const why = ends === 'under pressure' ? 'for a tank filled under pressure' : ends === 'into the tank' ? 'for a fill pipe that reaches into the tank'
         : ends === undefined ? 'even for a fill pipe that ends at the tank top, and more for one that reaches into it' : 'for a fill pipe that ends at the tank top';
     return {
-        outcome: 'fail', about: vent.id, message: `The vent of ${tank.id} has a bore of ${round(bore * 1e3)} mm, ${round(area)} mm²; 46 CFR 182.450(c) asks ${round(need)} mm² ${why}.`,
+        outcome: 'fail', about: vent.id, rests, message: `The vent of ${tank.id} has a bore of ${round(bore * 1e3)} mm, ${round(area)} mm²; 46 CFR 182.450(c) asks ${round(need)} mm² ${why}.`,
         reason: 'Air cannot leave as fast as fuel comes: fuel blows back, or the tank is strained.',
         advice: `Fit a vent line and fittings of at least ${round(Math.ceil(Math.sqrt((4 * need) / Math.PI) * 10) / 10)} mm bore.`,
     };

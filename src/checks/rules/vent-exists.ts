@@ -36,10 +36,10 @@ function judge(view: View, tank: Tank): Verdict {
     if (low.length === vents.length) {
         const gap = Math.round((top! - low[0]!.top!.up!.si) * 1e3);
         return {
-            outcome: 'fail', about: low[0]!.id, message: `The vent of ${tank.id} leaves it ${gap} mm below its highest point.`, reason: 'A pocket of air stays above the vent, and a full tank vents liquid.', advice: `Move the vent fitting to the top of ${tank.id}.`,
+            outcome: 'fail', about: low[0]!.id, rests: [{ about: low[0]!.id, fact: 'at' }, { about: tank.id, fact: 'box' }], message: `The vent of ${tank.id} leaves it ${gap} mm below its highest point.`, reason: 'A pocket of air stays above the vent, and a full tank vents liquid.', advice: `Move the vent fitting to the top of ${tank.id}.`,
         };
     }
-    return { outcome: 'pass', about: tank.id };
+    return { outcome: 'pass', about: tank.id, rests: [...vents.map(({ id }) => ({ about: id, ...(top !== undefined && { fact: 'at' }) })), ...(top === undefined ? [] : [{ about: tank.id, fact: 'box' }])] };
 }
 
 /** Whether some setting of the valves cuts the fitting off from the outside, when it has a course at all. */

@@ -3,6 +3,7 @@ import type { BleedBlock, BleedLine, Boat, Id } from '../../model/boat';
 import type { Finding, Rule } from '../../model/finding';
 import { planBleed, setUp, type BleedPlan, type BleedRequest, type Refusal } from '../../procedures/bleed';
 import { airBefore, run } from '../../procedures/executor';
+import { suctionOf } from '../../analysis/air/suction';
 import { startState } from '../../procedures/state';
 import { blockLines, isOwn, keyOf, stepKeys, untagged, type Note } from './block';
 import { listed } from '../../model/words';
@@ -44,11 +45,11 @@ function checkKept(boat: Boat, block: BleedBlock): Finding[] {
     const lines = ownLines(block);
     const kept = common(lines.map((line) => line.text), wanted);
     if (kept.length === lines.length && kept.length === wanted.length) return [];
-    const broken = runBlock(boat, block);
+    const { broken, drawn } = runBlock(boat, block);
     const found: Finding[] = [];
     const stays = new Set(kept.map(([mine]) => mine));
     lines.forEach((line, i) => {
-        if (stays.has(i)) return;
+        if (stays.has(i) || drawn.has(line.id)) return;
         const same = wanted.find((other) => keyOf(other) === keyOf(line.text));
         const why = line.strangers.length > 0 ? `There is no ${line.strangers.join(', ')} on this boat.`
             : broken.get(line.id) ?? (same === undefined ? 'The boat as it is written no longer needs it.'
@@ -63,20 +64,25 @@ function checkKept(boat: Boat, block: BleedBlock): Finding[] {
 }
 
 function checkByRunning(boat: Boat, block: BleedBlock): Finding[] {
-    const broken = runBlock(boat, block);
+    const { broken } = runBlock(boat, block);
     const ids = new Map(block.lines.map((line) => [line.id, line]));
     return [...broken].map(([id, why]) => finding(ids.has(id) ? id : block.id, ids.has(id) ? 'This step breaks a law of bleeding.' : 'This sequence does not end well.', why, MEND_STEP));
 }
 
-/** Executes the steps as they stand: what each breaks, and under the block's own id what is wrong at its end. */
-function runBlock(boat: Boat, block: BleedBlock): Map<Id, string> {
+/**
+ * Executes the steps as they stand: what each breaks, and under the block's own id what is wrong at its end. A step that
+ * draws air in is a finding of BLEED-NOT-SUCTION; what comes after it cannot be right, and is not judged.
+ */
+function runBlock(boat: Boat, block: BleedBlock): { broken: Map<Id, string>; drawn: ReadonlySet<Id> } {
     const found = new Map<Id, string>();
     const set = setUp(boat, requestOf(block));
-    if ('refused' in set) return new Map([[block.id, set.refused]]);
+    if ('refused' in set) return { broken: new Map([[block.id, set.refused]]), drawn: new Set() };
+    const drawn = new Set(suctionOf(set.pumping, block)?.drawn.map(({ line }) => line));
     const { bench, starts, ends, gas } = set;
     let state = startState(starts.positions, gas);
     for (const line of block.lines) {
         if (!line.step) continue;
+        if (drawn.has(line.id)) return { broken: found, drawn };
         const result = run(bench, state, line.step);
         if (result.broken.length > 0) found.set(line.id, result.broken.map(brokenSentence).join(' '));
         state = result.state;
@@ -85,7 +91,7 @@ function runBlock(boat: Boat, block: BleedBlock): Map<Id, string> {
     const moved = [...ends.positions].filter(([valve, position]) => state.positions.get(valve) !== position).map(([valve]) => valve);
     const last = [...(air.length > 0 ? [brokenSentence({ law: 'air-left', parts: [block.engine, ...air] })] : []), ...(moved.length > 0 ? [brokenSentence({ law: 'wrong-line-up', parts: moved })] : [])];
     if (last.length > 0) found.set(block.id, last.join(' '));
-    return found;
+    return { broken: found, drawn };
 }
 
 const UPDATE = 'Bring the sequence up to date; notes are carried along.';

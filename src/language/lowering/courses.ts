@@ -152,6 +152,7 @@ export class Courses {
             ...optional('prefill', facts.get('prefill')?.choice as Prefill | undefined),
             ...optional('role', facts.has('primary') ? 'primary' as const : facts.has('final') ? 'final' as const : undefined),
             ...flag('reversed', 'reversed'), ...flag('lockedOpen', 'locked open'), ...flag('solenoid', 'solenoid'), ...flag('separatesWater', 'separates water'),
+            ...flag('plugged', 'plugged'), ...flag('fireResistant', 'fire-resistant'), ...optional('dated', facts.get('dated')?.text),
         };
     }
 }

@@ -19,7 +19,7 @@ export class BoatActions implements CodeActionProvider {
 
     async getCodeActions(document: LangiumDocument, params: CodeActionParams): Promise<(Command | CodeAction)[]> {
         const known = this.boats().of(document);
-        return [...fixes(known, document, params), ...await allFixes(known, document, this.boats().files(document), params), ...updates(known, document, params), ...bleedings(known, document, params), ...upkeep(known, document)];
+        return [...fixes(known, document, params), ...await allFixes(known, document, this.boats().files(document), params), ...updates(known, document, params), ...bleedings(known, document, params), ...upkeep(known, document, params)];
     }
 }
 
@@ -51,16 +51,19 @@ async function allFixes({ report, sources }: KnownBoat, document: LangiumDocumen
     return found;
 }
 
+/** Rules that judge the lines of a bleed block. */
+const OF_BLOCKS: ReadonlySet<string> = new Set(['BLEED-KEPT', 'BLEED-NOT-SUCTION']);
+
 /** Kept blocks that are no longer true. */
 function updates({ boat, report, sources }: KnownBoat, document: LangiumDocument, params: CodeActionParams): CodeAction[] {
     return boat.bleeds.flatMap((block) => {
         const source = sources.find(block.id);
         if (!block.kept || source?.uri !== document.uri.toString() || !overlaps(source.range, params.range)) return [];
-        const stale = report.findings.some((finding) => finding.rule.code === 'BLEED-KEPT' && (finding.about === block.id || finding.about.startsWith(`${block.id}/`)));
+        const stale = report.findings.some((finding) => OF_BLOCKS.has(finding.rule.code) && (finding.about === block.id || finding.about.startsWith(`${block.id}/`)));
         const plan = planOf(boat, block);
         if (!stale || 'refused' in plan || untagged(boat, plan).length > 0) return [];
         const text = withEol(blockText(boat, plan, allNotes(block, sources.find(block.id)!.node.$cstNode!.text)).trimEnd(), eolOf(document));
-        const diagnostics = params.context.diagnostics.filter((diagnostic) => diagnostic.code === 'BLEED-KEPT');
+        const diagnostics = params.context.diagnostics.filter((diagnostic) => OF_BLOCKS.has(String(diagnostic.code)));
         return [{ title: `Bring the bleed sequence of ${block.engine} up to date`, kind: 'quickfix', diagnostics, isPreferred: true, edit: replace(document, [{ range: source.range, newText: text }]) }];
     });
 }
@@ -139,17 +142,20 @@ function consumersAfter(boat: Boat, part: Id): Id[] {
     return [...found].sort();
 }
 
-function upkeep({ boat, sources }: KnownBoat, document: LangiumDocument): CodeAction[] {
+function upkeep({ boat, sources }: KnownBoat, document: LangiumDocument, params: CodeActionParams): CodeAction[] {
     const jobs = usualJobs(boat);
+    // Where a part is told to have no interval, this is its mend.
+    const diagnostics = params.context.diagnostics.filter((diagnostic) => diagnostic.code === 'TASK-SET');
+    const kind = diagnostics.length > 0 ? { kind: 'quickfix', diagnostics } : { kind: 'refactor' };
     if (jobs.length === 0 || !sources.ids.some((id) => sources.find(id)?.uri === document.uri.toString())) return [];
     const title = boat.intervals.length === 0 ? 'Write the usual intervals' : 'Write the usual intervals for parts that have none';
     const tend = (document.parseResult.value as { entries?: unknown[] }).entries?.find(isTend);
     const last = tend?.$cstNode && CstUtils.flattenCst(tend.$cstNode).toArray().reverse().find((leaf) => leaf.text === '}');
-    if (!last) return [{ title, kind: 'refactor', edit: append(document, tendBlock(jobs)) }];
+    if (!last) return [{ title, ...kind, edit: append(document, tendBlock(jobs)) }];
     const eol = eolOf(document);
     const newText = tendLines(jobs).map((line) => `  ${line}${eol}`).join('');
     const ownLine = /(^|\n)[ \t]*$/.test(last.root.fullText.slice(0, last.offset));
-    return [{ title, kind: 'refactor', edit: replace(document, [{ range: { start: last.range.start, end: last.range.start }, newText: ownLine ? newText : `${eol}${newText}` }]) }];
+    return [{ title, ...kind, edit: replace(document, [{ range: { start: last.range.start, end: last.range.start }, newText: ownLine ? newText : `${eol}${newText}` }]) }];
 }
 
 /** Puts a block at the end of the file, a blank line before it. */

@@ -38,13 +38,14 @@ class OrlopWorkspace extends DefaultWorkspaceManager {
     }
 }
 
-export function createOrlopEditorServices(context: DefaultSharedModuleContext): OrlopEditorServices {
+/** `today` gives the day of judgement as an ISO date; without it nothing is judged by its age. */
+export function createOrlopEditorServices(context: DefaultSharedModuleContext, today?: () => string): OrlopEditorServices {
     const all: Module<LangiumSharedServices, PartialLangiumSharedServices> = {
         workspace: { WorkspaceManager: (services) => new OrlopWorkspace(services) },
         lsp: { LanguageServer: (services) => new BoatServer(services), NodeKindProvider: () => new BoatKinds(), WorkspaceSymbolProvider: (services) => new BoatSymbols(services) },
     };
     const shared = inject(createDefaultSharedModule(context), OrlopGeneratedSharedModule, OrlopSharedModule, all);
-    const boats = new Boats(shared);
+    const boats = new Boats(shared, today);
     const known = (): Boats => boats;
     const editor: Module<LangiumServices, PartialLangiumServices> = {
         // A name may have letters of any script.

@@ -38,7 +38,7 @@ export interface Step {
     /** What is said of the answer. */
     readonly after?: string;
     /** The boat from which the guide goes on, when that is another. */
-    readonly mended?: string;
+    readonly onward?: string;
     readonly due?: true;
 }
 
@@ -73,7 +73,7 @@ log 2025 {
 const WITH_UPKEEP = `${WITH_LINE_UPS}${UPKEEP}\n`;
 
 const PATTERN = `pattern Primary60 is filter primary {
-  separates water   passes 10 um   holds 450 mL
+  separates water   plugged   passes 10 um   holds 450 mL
   bleed BS
 }`;
 const LIKE = '  filter F1     like Primary60';
@@ -81,11 +81,12 @@ const WITH_PATTERN = `${changed(WITH_UPKEEP, FILTER_BEFORE, LIKE)}${PATTERN}\n`;
 
 const BACK = 'return course Back from E1 to T1.R1 { hose S2 }';
 const SURVEY = 'survey Spring26 on 2026-03-02 by "surveyor" {\n  found shutoff V2 normally open between S2 and T1.R1, not drawn   touched   defect A\n}';
-const WITH_SURVEY = `${changed(WITH_PATTERN, BACK_BEFORE, BACK)}${SURVEY}\n`;
+const WITH_BACK = changed(WITH_PATTERN, BACK_BEFORE, BACK);
+const WITH_SURVEY = `${WITH_BACK}${SURVEY}\n`;
 
 export const STEPS: readonly Step[] = [
     {
-        title: 'A height', boat: WITH_HEIGHTS, mended: WITH_HEIGHTS_MENDED,
+        title: 'A height', boat: WITH_HEIGHTS, onward: WITH_HEIGHTS_MENDED,
         says: [
             'What runs out of an open filter, and where air stays, hangs on heights. All heights are measured from one level, which you choose and name. Take one that you can hold a rule to.',
             fence(VESSEL),
@@ -104,10 +105,10 @@ export const STEPS: readonly Step[] = [
         says: ['`tend` says what is done how often, and `log` what was done. A line of the log begins with its date; the hours are those on the meter of the engine.', fence(UPKEEP)],
     },
     {
-        title: 'A pattern', boat: WITH_PATTERN,
+        title: 'A pattern', boat: WITH_PATTERN, onward: WITH_BACK,
         says: [
             'A boat often has several filters of one make. Their facts are written once, in a pattern. The pattern is on no boat by itself.', fence(PATTERN),
-            'The line of F1 in the course now says that F1 is like it:', fence(alone(LIKE)), 'F1 has taken over all three facts and the bleed point, which is called BS-F1 there.',
+            'The line of F1 in the course now says that F1 is like it:', fence(alone(LIKE)), 'F1 has taken over the facts and the bleed point, which on F1 is called BS-F1.',
         ],
     },
     {
@@ -154,7 +155,7 @@ export async function guidePage(): Promise<string> {
     for (const step of STEPS) {
         const { report, due } = await checked(step.boat);
         steps.push(`## ${step.title}`, ...step.says, ...difference(before, report), ...(step.due ? [`And \`orlop due . --on ${TODAY}\` says:`, fence(due, 'text')] : []), ...(step.after === undefined ? [] : [step.after]));
-        before = step.mended === undefined ? report : (await checked(step.mended)).report;
+        before = step.onward === undefined ? report : (await checked(step.onward)).report;
     }
     return page([
         '# Guide: a boat in ten minutes',

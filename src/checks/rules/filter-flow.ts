@@ -1,0 +1,91 @@
+import type { Consumer, Id, Part } from '../../model/boat';
+import type { CurvePoint, Measure } from '../../model/measure';
+import type { Ground, MissingFact, Verdict } from '../../model/finding';
+import { partsBefore, passagesOf, running, tanksBefore } from '../../analysis/topology/paths';
+import type { LinedUp } from '../../analysis/topology/network';
+import { fromSI } from '../../model/units';
+import { capital, listed } from '../../model/words';
+import { burnsFuel, type Check, type View } from '../check';
+import { drawsMissing } from '../missing';
+
+export const filterFlow: Check = {
+    code: 'FILTER-FLOW', severity: 'major',
+    statement: 'Each filter is rated for at least the greatest gross flow of all that draws through it alone, each side of a changeover by itself; what is burnt is only a part of that flow.',
+    prevents: 'Loss of power, and elements that clog early.',
+    facts: 'rated flow of the filter; gross flow of each engine up to full speed; the network',
+    source: 'common practice (makers of filters ask for the rated flow at least; 1.5 to 2 times is better)',
+    judge: (view) => view.boat.parts.filter((part) => part.kind === 'filter').map((filter) => judge(view, filter)),
+};
+
+/** What a consumer draws at most, m³/s: at least what is stated or burnt, at most as much more as its speed goes beyond the stated curve. */
+interface Gross {
+    readonly least: number;
+    readonly most?: number;
+}
+
+const upper = (measure: Measure): number => measure.high ?? measure.si;
+const greatest = (curve: readonly CurvePoint[]): number => Math.max(0, ...curve.map(({ value }) => upper(value)));
+const fastest = (curve: readonly CurvePoint[]): CurvePoint | undefined => [...curve].sort((a, b) => b.at.si - a.at.si)[0];
+
+function grossOf({ draws, burns }: Consumer): Gross {
+    const least = Math.max(greatest(draws), greatest(burns));
+    const [drawn, burnt] = [fastest(draws), fastest(burns)];
+    if (!drawn) return { least };
+    // A feed pump moves in proportion to its speed; the burn curve may go further than the flow curve.
+    const beyond = burnt === undefined ? 1 : Math.max(1, burnt.at.si / drawn.at.si);
+    return { least, most: Math.max(least, upper(drawn.value) * beyond) };
+}
+
+function judge(view: View, filter: Part): Verdict {
+    const about = filter.id;
+    const served = alone(view, filter);
+    if (served.all.length === 0) return { outcome: 'not applicable', about, why: 'nothing that burns fuel draws through it in a line-up for running' };
+    const rests: Ground[] = [{ about, fact: 'rated' }, ...served.all.map(({ id }) => ({ about: id, fact: 'draws' }))];
+    const rated = filter.rated && (filter.rated.low ?? filter.rated.si);
+    const gross = served.alone.map((consumers) => consumers.map(grossOf));
+    const least = Math.max(0, ...gross.map((group) => group.reduce((sum, flow) => sum + flow.least, 0)));
+    const missing: MissingFact[] = [];
+    if (rated === undefined) missing.push({ about, fact: `the rated flow of ${filter.name}`, how: 'read it on the filter or in its maker\'s data, and write `rated 60 L/h`' });
+    else if (rated < least) {
+        const consumers = served.alone.find((group) => group.map(grossOf).reduce((sum, flow) => sum + flow.least, 0) === least)!;
+        return {
+            outcome: 'fail', about, fact: 'rated', rests,
+            message: `${capital(filter.name)} is rated ${flow(rated)}, and ${listed(consumers.map(({ id }) => id))} ${consumers.length > 1 ? 'draw' : 'draws'} up to ${flow(least)} through it.`,
+            reason: 'At full speed it starves the engine, and its element clogs early.',
+            advice: `Fit a filter rated ${flow(1.5 * least)} or more in the place of ${filter.name}.`, see: consumers.map(({ id }) => ({ id, why: 'draws through it' })),
+        };
+    }
+    for (const consumer of served.all) {
+        const { most } = grossOf(consumer);
+        const doubtful = most === undefined || (rated !== undefined && gross.some((group, i) => served.alone[i]!.includes(consumer) && group.reduce((sum, flow) => sum + (flow.most ?? Infinity), 0) > rated));
+        if (doubtful) missing.push(drawsMissing(consumer));
+    }
+    // Beside another filter it carries a part of the flow that nobody has measured; one that could carry all is enough.
+    if (missing.length === 0 && served.alone.length === 0 && served.all.reduce((sum, consumer) => sum + grossOf(consumer).most!, 0) > rated!) {
+        missing.push({ about, fact: `the share of the flow that passes ${filter.name}`, how: 'shut the way beside it, and see whether the engine still holds full speed' });
+    }
+    return missing.length > 0 ? { outcome: 'cannot tell', about, missing } : { outcome: 'pass', about, rests };
+}
+
+/** Consumers that draw through the filter at all, and for each setting for running those that draw through nothing else. */
+function alone(view: View, filter: Part): { all: Consumer[]; alone: Consumer[][] } {
+    const consumers = view.boat.consumers.filter((consumer) => burnsFuel(view, consumer));
+    const own = passagesOf(view.network, [filter.id]);
+    const all = new Set<Id>();
+    const groups = new Map<string, Consumer[]>();
+    for (const linedUp of settings(view, filter)) {
+        const through = consumers.filter(({ id }) => partsBefore(linedUp, `${id}:in`).has(filter.id));
+        for (const { id } of through) all.add(id);
+        const group = through.filter(({ id }) => tanksBefore(linedUp, `${id}:in`, own).length === 0);
+        if (group.length > 0) groups.set(group.map(({ id }) => id).join(), group);
+    }
+    return { all: consumers.filter(({ id }) => all.has(id)), alone: [...groups.values()] };
+}
+
+/** The line-ups for running, and each with a changeover that leads through the filter in another of its positions. */
+function settings(view: View, filter: Part): LinedUp[] {
+    const changeovers = view.boat.parts.filter((part) => part.kind === 'changeover' && view.boat.courses.some((course) => course.parts.includes(part.id) && course.parts.includes(filter.id)));
+    return view.runs.flatMap((lineUp) => [view.running(lineUp), ...changeovers.flatMap((valve) => valve.positions.map(({ name }) => running(view.network, new Map(lineUp.positions).set(valve.id, name))))]);
+}
+
+const flow = (si: number): string => `${Number(fromSI(si, 'L/h').toPrecision(3))} L/h`;

@@ -1,0 +1,46 @@
+/** Division: PATH-ONE asks for one tank each way; where that fails this rule is silent. */
+import type { Consumer } from '../../model/boat';
+import type { Verdict } from '../../model/finding';
+import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
+import { partsAfter, partsBefore, tanksAfter, tanksBefore } from '../../analysis/topology/paths';
+import { fromSI } from '../../model/units';
+import { type Check, type View } from '../check';
+import { positionMissing } from '../missing';
+
+export const supplyReturnMatch: Check = {
+    code: 'SUPPLY-RETURN-MATCH', severity: 'major',
+    statement: 'In each line-up for running, every consumer returns to the tank that it draws from; tanks joined by an open line count as one. A line-up that is declared a transfer is not judged.',
+    prevents: 'The one tank overflows overboard while the other runs empty.',
+    facts: 'the network; the position of every valve in every line-up for running',
+    source: 'common practice',
+    judge: (view) => view.boat.consumers.flatMap((consumer) => view.runs.map((lineUp) => judge(view, consumer, lineUp))),
+};
+
+function judge(view: View, consumer: Consumer, lineUp: ResolvedLineUp): Verdict {
+    const { id } = consumer;
+    if (!view.boat.joints.some((joint) => joint.from === `${id}:out`)) return { outcome: 'not applicable', about: id, why: 'no return course begins at it' };
+    const lines = new Set([...partsBefore(view.allOpen, `${id}:in`), ...partsAfter(view.allOpen, `${id}:out`)]);
+    const unplaced = lineUp.unplaced.filter((valve) => lines.has(valve));
+    if (unplaced.length > 0) return { outcome: 'cannot tell', about: id, missing: unplaced.map((valve) => positionMissing(valve, lineUp.id)) };
+    const linedUp = view.running(lineUp);
+    const [supply, back] = [tanksBefore(linedUp, `${id}:in`), tanksAfter(linedUp, `${id}:out`)];
+    const groups = view.joined(lineUp);
+    const [from, to] = [supply, back].map((tanks) => groups.filter((group) => group.some((tank) => tanks.includes(tank))));
+    if (from!.length !== 1 || to!.length !== 1) return { outcome: 'not applicable', about: id, why: `it does not draw from one tank and return to one in line-up ${lineUp.id} (see PATH-ONE)` };
+    if (from![0] === to![0]) return { outcome: 'pass', about: id };
+    const surplus = surplusOf(consumer);
+    return {
+        outcome: 'fail', about: id, rests: surplus === undefined ? [] : [{ about: id, fact: 'draws' }, { about: id, fact: 'burns' }],
+        message: `In line-up ${lineUp.id} ${id} draws from ${supply[0]} and returns to ${back[0]}.`,
+        reason: `${back[0]} fills with what is not burnt${surplus === undefined ? '' : `, up to ${Number(fromSI(surplus, 'L/h').toPrecision(3))} L/h`}, until it runs out of its vent; ${supply[0]} empties sooner than the engine burns.`,
+        advice: `Set the valves so that ${id} returns to ${supply[0]} in line-up ${lineUp.id}, and gang the two selectors; or declare the line-up \`transfer\`.`,
+        see: [{ id: back[0]!, why: 'where it returns to' }, ...(view.boat.lineUps.length > 0 ? [{ id: lineUp.id, why: 'this line-up' }] : [])],
+    };
+}
+
+/** The most that comes back, m³/s, at the speeds for which both curves have a point. */
+function surplusOf({ draws, burns }: Consumer): number | undefined {
+    const pairs = draws.flatMap((drawn) => burns.filter((burnt) => Math.abs(burnt.at.si - drawn.at.si) < 1e-6).map((burnt) => drawn.value.si - burnt.value.si));
+    const most = Math.max(...pairs);
+    return most > 0 && Number.isFinite(most) ? most : undefined;
+}
