@@ -143,7 +143,7 @@ function difference(before: Report, after: Report): string[] {
     };
     const told = [
         ...list('New findings:', findings(before), findings(after)), ...list('Findings that are gone:', findings(after), findings(before)),
-        ...list('New among the facts to measure:', facts(before), facts(after)), ...list('Settled, so no longer to be measured:', facts(after), facts(before)),
+        ...list('New among the facts to measure:', facts(before), facts(after)), ...list('No longer among the facts to measure:', facts(after), facts(before)),
     ];
     return told.length === 0 ? ['`check` says the same as before.'] : ['What `check` says now that it did not say before:', ...told];
 }
