@@ -1,4 +1,4 @@
-/** The terminal program: `orlop check`, `orlop bleed`, `orlop due`. */
+/** The terminal program: `orlop check`, `orlop bleed`, `orlop due`, `orlop reference`. */
 import { relative } from 'node:path';
 import { Command, CommanderError } from 'commander';
 import { URI } from 'langium';
@@ -10,6 +10,7 @@ import { reportData, reportPage, reportText, worst, type Report } from '../docum
 import type { Document } from '../documents/place';
 import { dueData, duePage, dueText } from '../documents/upkeep/due-list';
 import { loadBoat, type Loaded } from '../language/load';
+import { PAGE_NAMES, referencePages } from '../language/reference/pages';
 import { reportOf } from '../language/report';
 import { planBleed } from '../procedures/bleed';
 import { Told, readBoat, writeDocuments } from './files';
@@ -42,7 +43,11 @@ function viewOf(as: string | undefined): View {
 function show(output: Output, text: string, data: unknown, page: Document): void {
     process.stdout.write(output.json ? `${JSON.stringify(data, undefined, 2)}\n` : text);
     if (output.write === undefined) return;
-    for (const path of writeDocuments(output.write, [page])) process.stderr.write(`written: ${relative(process.cwd(), path)}\n`);
+    tellWritten(writeDocuments(output.write, [page]));
+}
+
+function tellWritten(paths: readonly string[]): void {
+    for (const path of paths) process.stderr.write(`written: ${relative(process.cwd(), path)}\n`);
 }
 
 const hasErrors = (report: Report): boolean => report.slips.some((slip) => slip.severity === 'error');
@@ -119,6 +124,17 @@ dated(shared(program.command('due'))).description('print what is due, in order o
         if (hasErrors(report)) throw new Slips();
         const plan = duePlan(loaded.boat, today);
         show(options, dueText(report.boat, plan, today), dueData(report.boat, plan, today), { path: 'due.md', text: duePage(report.boat, plan, today) });
+        process.exitCode = EXIT.clean;
+    });
+
+program.command('reference').description('print the guide and the pages of the language, the units and the rules')
+    .argument('[page]', `one page alone: ${PAGE_NAMES.join(', ')}`)
+    .option('--write <folder>', 'write them into this folder instead')
+    .action(async (page: string | undefined, { write }: { write?: string }) => {
+        const pages = await referencePages(page);
+        if (pages.length === 0) throw new Told(`There is no page called ${page}. The pages are ${PAGE_NAMES.join(', ')}.`);
+        if (write === undefined) process.stdout.write(pages.map(({ text }) => text).join('\n'));
+        else tellWritten(writeDocuments(write, pages));
         process.exitCode = EXIT.clean;
     });
 

@@ -39,6 +39,7 @@ export interface FactWord {
     readonly usual?: readonly [number, number];
     /** For a quantity that cannot be negative or zero. */
     readonly positive?: true;
+    /** What may follow the words, as it is written. */
     readonly example?: string;
     /** Facts that this one takes the place of: a filter is primary or final, not both. */
     readonly instead?: readonly string[];
@@ -54,16 +55,16 @@ const oneOf = (flags: readonly FactWord[]): FactWord[] => flags.map((flag) => ({
 const quantity = (words: string, of: Dimension, doc: string, usual?: readonly [number, number], example?: string): FactWord => ({
     words, form: { is: 'quantity', of }, doc, positive: true, ...(usual && { usual }), ...(example && { example }),
 });
-const place = (words: string, doc: string, example = '660 mm'): FactWord => ({ words, form: { is: 'place' }, doc, example: `at ${example}` });
+const place = (words: string, doc: string, example = '660 mm'): FactWord => ({ words, form: { is: 'place' }, doc, example: /(^| )at$/.test(words) ? example : `at ${example}` });
 const flag = (words: string, doc: string): FactWord => ({ words, form: { is: 'flag' }, doc });
 const choice = (words: string, of: readonly string[], doc: string): FactWord => ({ words, form: { is: 'choice', of }, doc });
-const text = (words: string, doc: string): FactWord => ({ words, form: { is: 'text' }, doc });
-const name = (words: string, doc: string): FactWord => ({ words, form: { is: 'name' }, doc });
+const text = (words: string, doc: string, example?: string): FactWord => ({ words, form: { is: 'text' }, doc, ...(example && { example }) });
+const name = (words: string, doc: string, example?: string): FactWord => ({ words, form: { is: 'name' }, doc, ...(example && { example }) });
 const year = (words: string, doc: string): FactWord => ({ words, form: { is: 'year' }, doc });
 const count = (words: string, doc: string): FactWord => ({ words, form: { is: 'count' }, doc });
 const pieces = (words: string, doc: string): FactWord => ({ words, form: { is: 'pieces' }, doc });
 const heading = (words: string, doc: string): FactWord => ({ words, form: { is: 'heading' }, doc, heads: true });
-const curve = (words: string, of: Dimension, at: Dimension, doc: string): FactWord => ({ words, form: { is: 'curve', of, at }, doc, positive: true });
+const curve = (words: string, of: Dimension, at: Dimension, doc: string, example?: string): FactWord => ({ words, form: { is: 'curve', of, at }, doc, positive: true, ...(example && { example }) });
 
 const mm = (low: number, high: number): readonly [number, number] => [low / 1e3, high / 1e3];
 const mL = (low: number, high: number): readonly [number, number] => [low / 1e6, high / 1e6];
@@ -76,18 +77,18 @@ const LABEL = text('label', 'What is engraved or written on it.');
 const DATED = year('dated', 'The year marked on it.');
 const HOLDS = quantity('holds', 'volume', 'The liquid that it holds, net.', mL(1, 50_000));
 const REVERSED = flag('reversed', 'Turned end for end: its arrow points against the course it stands in.');
-const CRACKS = quantity('cracks', 'pressure', 'The pressure at which its check opens.', kPa(0.01, 60));
-const TURNING: FactWord = { words: 'turning', form: { is: 'rest' }, doc: 'What the plug passes between two positions: turning PORT to STBD passes OFF.' };
+const CRACKS = quantity('cracks', 'pressure', 'The pressure at which its check opens.', kPa(0.01, 60), '0.5 kPa');
+const TURNING: FactWord = { words: 'turning', form: { is: 'rest' }, doc: 'What the plug passes between two positions: turning PORT to STBD passes OFF.', example: 'PORT to STBD passes OFF' };
 const METAL = flag('metal', 'Its body is metal.');
-const NOTE = text('note', 'A remark for people; nothing is computed from it.');
-const LIKE = name('like', 'A pattern, or another thing of the same kind, whose facts are taken where none are said here.');
+const NOTE = text('note', 'A remark for people; nothing is computed from it.', '"stiff in cold weather"');
+const LIKE = name('like', 'A pattern, or another thing of the same kind, whose facts are taken where none are said here.', 'Primary60');
 const MIRRORED = flag('mirrored', 'What is taken over has port and starboard swapped.');
 const COMMON = [AT, IN, LABEL, NOTE, LIKE, MIRRORED];
 
 const PIPE: readonly FactWord[] = [
     ...COMMON, DATED,
     quantity('bore', 'length', 'Inside diameter.', mm(1.5, 80)),
-    quantity('length', 'length', 'Length along the line.', mm(20, 30_000)),
+    quantity('length', 'length', 'Length along the line.', mm(20, 30_000), '2.6 m'),
     place('low', 'The lowest point of its run.', '560 mm'),
     place('crest', 'The highest point of its run, where air stays.', '760 mm'),
     place('outlet', 'The open end of a vent.', '1500 mm up, 1500 mm stbd'),
@@ -98,15 +99,15 @@ const PIPE: readonly FactWord[] = [
 /** Facts by kind. Keys are the kinds as lowering names them. */
 export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
     vessel: [
-        quantity('length', 'length', 'Length of the hull.', [2, 60]),
-        text('heights from', 'The datum: the one level from which all heights are measured.'),
+        quantity('length', 'length', 'Length of the hull.', [2, 60], '10.8 m'),
+        text('heights from', 'The datum: the one level from which all heights are measured.', '"inside of hull at the engine bay"'),
         place('waterline', 'Height of the waterline above the datum.', '520 mm'),
         heading('envelope', 'The limits within which the boat must work.'),
         quantity('envelope heel', 'angle', 'Greatest heel, either way.', [0, Math.PI / 3]),
-        quantity('envelope trim', 'angle', 'Greatest trim, bow up or down.', [0, Math.PI / 6]),
+        quantity('envelope trim', 'angle', 'Greatest trim, bow up or down.', [0, Math.PI / 6], '3 deg'),
         quantity('envelope level', 'ratio', 'Tank level from and to, of the gross volume.', [0, 1], '5 to 95 %'),
         quantity('envelope fuel', 'temperature', 'Fuel temperature from and to.', [233, 353], '5 to 45 degC'),
-        quantity('survival heel', 'angle', 'Heel at which vents must still be dry.', [0, Math.PI / 2]),
+        quantity('survival heel', 'angle', 'Heel at which vents must still be dry.', [0, Math.PI / 2], '45 deg'),
         curve('speed', 'speed', 'rotation', 'Speed through the water.'),
         choice('answers to', ['us-small-passenger', 'us-small-passenger as guidance'], 'The rules that the boat is judged by; nothing is ever said to comply.'),
         NOTE,
@@ -117,10 +118,10 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
         choice('carries', ['diesel', 'coolant', 'heating water', 'raw water'], 'What is in it; decides which rules apply.'),
         { words: 'box', form: { is: 'sizes' }, doc: 'Inside length, breadth and height of a box tank.', example: '800 x 600 x 420 mm' },
         place('low aft inner corner', 'The corner of a box tank that is lowest, furthest aft and nearest the centreline.', '200 mm up, 2200 mm fwd, 550 mm stbd'),
-        quantity('aluminium', 'length', 'Aluminium of this thickness.', mm(0.5, 20)), quantity('steel', 'length', 'Steel of this thickness.', mm(0.5, 20)),
-        quantity('stainless', 'length', 'Stainless steel of this thickness.', mm(0.5, 20)), flag('plastic', 'Made of plastic.'),
+        quantity('aluminium', 'length', 'Aluminium of this thickness.', mm(0.5, 20), '5 mm'), quantity('steel', 'length', 'Steel of this thickness.', mm(0.5, 20), '3 mm'),
+        quantity('stainless', 'length', 'Stainless steel of this thickness.', mm(0.5, 20), '2 mm'), flag('plastic', 'Made of plastic.'),
         quantity('tested', 'pressure', 'The pressure that it was tested at.', kPa(5, 200)), { ...year('on', 'The year of the test.'), close: true },
-        flag('sender', 'Has a level sender.'), quantity('inspection', 'length', 'Diameter of the inspection opening.', mm(50, 800)), DATED,
+        flag('sender', 'Has a level sender.'), quantity('inspection', 'length', 'Diameter of the inspection opening.', mm(50, 800), '150 mm'), DATED,
     ],
     fitting: [
         AT, NOTE, quantity('bore', 'length', 'Inside diameter of its tube.', mm(3, 80)),
@@ -131,34 +132,34 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
     consumer: [
         IN, LABEL, NOTE, LIKE, MIRRORED, count('cylinders', 'Number of cylinders.'),
         curve('makes', 'power', 'rotation', 'Rated power at a speed.'),
-        curve('burns', 'flow', 'rotation', 'Fuel burnt at each speed.'),
+        curve('burns', 'flow', 'rotation', 'Fuel burnt at each speed.', '0.6 L/h at 850 rpm, 2.4 L/h at 2400 rpm'),
         curve('draws', 'flow', 'rotation', 'Gross flow at each speed: what the filters see.'),
         heading('limits', 'The maker\'s limits.'),
         quantity('limits inlet', 'pressure', 'Greatest suction at its inlet.', kPa(1, 100)),
-        quantity('limits lift', 'length', 'Greatest static lift.', mm(100, 5000)),
-        quantity('limits return', 'pressure', 'Greatest back-pressure in its return.', kPa(1, 200)),
+        quantity('limits lift', 'length', 'Greatest static lift.', mm(100, 5000), '900 mm'),
+        quantity('limits return', 'pressure', 'Greatest back-pressure in its return.', kPa(1, 200), '10 kPa'),
         heading('injection', 'The injection pump: in-line, rotary, unit or common-rail; mechanical or electronic.'),
         ...oneOf([
             flag('injection in-line', 'In-line injection pump.'), flag('injection rotary', 'Rotary (distributor) injection pump.'),
             flag('injection unit', 'Unit injectors.'), flag('injection common-rail', 'Common rail: high-pressure unions are never opened.'),
         ]),
         ...oneOf([flag('injection mechanical', 'Governed mechanically.'), flag('injection electronic', 'Governed electronically.')]),
-        quantity('injection holds', 'volume', 'The low-pressure gallery of the injection pump.', mL(1, 5000)),
+        quantity('injection holds', 'volume', 'The low-pressure gallery of the injection pump.', mL(1, 5000), '60 mL'),
         place('injection inlet', 'Where fuel enters the injection pump.', '820 mm'),
         HOLDS, place('inlet', 'Where liquid enters.', '820 mm'),
-        { ...count('injectors', 'How many injectors.'), heads: true }, quantity('injectors nuts', 'length', 'Spanner size of their union nuts.', mm(5, 40)),
+        { ...count('injectors', 'How many injectors.'), heads: true }, quantity('injectors nuts', 'length', 'Spanner size of their union nuts.', mm(5, 40), '17 mm'),
         place('injectors at', 'Their height.', '900 mm'),
-        quantity('injectors pipe bore', 'length', 'Bore of the injector pipes.', mm(0.5, 6)), quantity('injectors pipe length', 'length', 'Length of an injector pipe.', mm(50, 3000)),
+        quantity('injectors pipe bore', 'length', 'Bore of the injector pipes.', mm(0.5, 6), '2 mm'), quantity('injectors pipe length', 'length', 'Length of an injector pipe.', mm(50, 3000), '450 mm'),
         heading('exhaust', 'Wet (water-injected) or dry.'),
         ...oneOf([flag('exhaust wet', 'Sea water is injected into the exhaust.'), flag('exhaust dry', 'No water in the exhaust.')]),
-        quantity('exhaust muffler free', 'volume', 'Room in the muffler above the water that rests in it.', mL(200, 100_000)),
-        { ...curve('exhaust raw water', 'flow', 'rotation', 'Flow of the raw-water pump at a speed.'), usual: Lh(60, 120_000) },
-        quantity('exhaust cranks', 'rotation', 'Cranking speed.', [0.5, 10]),
+        quantity('exhaust muffler free', 'volume', 'Room in the muffler above the water that rests in it.', mL(200, 100_000), '2 L'),
+        { ...curve('exhaust raw water', 'flow', 'rotation', 'Flow of the raw-water pump at a speed.', '25 L/min at 3600 rpm'), usual: Lh(60, 120_000) },
+        quantity('exhaust cranks', 'rotation', 'Cranking speed.', [0.5, 10], '200 rpm'),
         flag('self-bleeding', 'Clears small air by itself through its return.'),
         choice('backflow', ['passes', 'blocks'], 'Whether liquid can come back through it from its return while it is stopped; the overflow of many injection pumps has a check.'),
     ],
     bleed: [AT, NOTE, quantity('spanner', 'length', 'Spanner that fits the bleed screw.', mm(4, 40))],
-    selector: [...COMMON, HOLDS, name('ganged with', 'Turns together with this one.'), METAL, TURNING],
+    selector: [...COMMON, HOLDS, name('ganged with', 'Turns together with this one.', 'SV2'), METAL, TURNING],
     position: [],
     course: [NOTE, MIRRORED, { words: 'tags', form: { is: 'suffix' }, doc: 'What every tag of the pattern gets behind it.', example: '-S' }],
     pattern: [NOTE],
@@ -179,7 +180,7 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
         ...COMMON, HOLDS, REVERSED, METAL, ...oneOf([flag('primary', 'The first filter, on the tank side.'), flag('final', 'The last filter before injection.')]),
         flag('separates water', 'Separates water and can be drained.'),
         quantity('passes', 'length', 'The size of particle that still passes.', [1e-6, 5e-4], '10 um'),
-        quantity('rated', 'flow', 'Rated flow.', Lh(1, 3000)), quantity('bowl', 'volume', 'Volume of the bowl.', mL(1, 5000)),
+        quantity('rated', 'flow', 'Rated flow.', Lh(1, 3000), '60 L/h'), quantity('bowl', 'volume', 'Volume of the bowl.', mL(1, 5000)),
         flag('metal shield', 'Its bowl has a metal shield.'),
         place('ports', 'Height of its ports.', '660 mm'), place('lid', 'Height of its lid.', '40 mm over ports'), place('drain', 'Height of its drain.', '480 mm'),
         flag('plugged', 'Its drain has a cap or plug.'),
@@ -187,17 +188,17 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
         choice('prefill', ['allowed', 'not on the clean side', 'forbidden'], 'Whether it may be filled by hand before it is closed.'),
     ],
     'hand primer': [
-        ...COMMON, HOLDS, CRACKS, REVERSED, METAL, quantity('stroke', 'volume', 'What one full stroke moves.', mL(0.5, 150)),
-        quantity('lifts', 'length', 'How high it lifts fuel when dry.', mm(100, 6000)), DATED,
+        ...COMMON, HOLDS, CRACKS, REVERSED, METAL, quantity('stroke', 'volume', 'What one full stroke moves.', mL(0.5, 150), '15 mL'),
+        quantity('lifts', 'length', 'How high it lifts fuel when dry.', mm(100, 6000), '900 mm'), DATED,
     ],
     'electric primer': [
         ...COMMON, HOLDS, REVERSED, METAL, { ...quantity('gives', 'flow', 'What it moves.', Lh(1, 3000)), example: '30 L/h' },
-        flag('momentary', 'Runs only while the button is held.'), quantity('lifts', 'length', 'How high it lifts fuel when dry.', mm(100, 6000)),
+        flag('momentary', 'Runs only while the button is held.'), quantity('lifts', 'length', 'How high it lifts fuel when dry.', mm(100, 6000), '900 mm'),
         choice('when off', ['passes', 'blocks'], 'Whether liquid passes it when it does not run.'),
     ],
-    'lift pump': [...COMMON, HOLDS, REVERSED, quantity('lever', 'volume', 'What one full stroke of its hand lever moves.', mL(0.2, 30)), DATED],
+    'lift pump': [...COMMON, HOLDS, REVERSED, quantity('lever', 'volume', 'What one full stroke of its hand lever moves.', mL(0.2, 30), '3 mL'), DATED],
     'electric pump': [
-        ...COMMON, HOLDS, REVERSED, quantity('gives', 'flow', 'What it moves.', Lh(1, 3000)), quantity('lifts', 'length', 'How high it lifts when dry.', mm(100, 6000)),
+        ...COMMON, HOLDS, REVERSED, quantity('gives', 'flow', 'What it moves.', Lh(1, 3000)), quantity('lifts', 'length', 'How high it lifts when dry.', mm(100, 6000), '900 mm'),
         choice('when off', ['passes', 'blocks'], 'Whether liquid passes it when it does not run.'),
     ],
 };

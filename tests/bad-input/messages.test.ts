@@ -18,7 +18,7 @@ const SLIPS: readonly (readonly [slip: string, text: string, message: string])[]
     ['no unit before the next fact', part('hose S1 bore «8»   length 2 m'), '8 what? A unit is missing: write it like 8 mm.'],
     ['a unit of something else', part('hose S1 bore «8 kPa»'), '`8 kPa`: `bore` is a length, not a pressure. Write it like 8 mm.'],
     ['a negative bore', part('hose S1 bore «-8 mm»'), '`-8 mm`: `bore` must be more than nothing. Write it like 8 mm.'],
-    ['a length of nothing', part('hose S1 length «0 m»'), '`0 m`: `length` must be more than nothing. Write it like 8 mm.'],
+    ['a length of nothing', part('hose S1 length «0 m»'), '`0 m`: `length` must be more than nothing. Write it like 2.6 m.'],
     ['ten times too wide', part('hose S1 bore «800 mm»'), '`800 mm` is far from what a `bore` usually is (1.5 mm to 80 mm). Did you mean 80 mm?'],
     ['ten times too narrow', part('hose S1 bore «0.8 mm»'), '`0.8 mm` is far from what a `bore` usually is (1.5 mm to 80 mm). Did you mean 8 mm?'],
     ['ten times too long', part('hose S1 length «260 m»'), '`260 m` is far from what a `length` usually is (0.02 m to 30 m). Did you mean 26 m?'],

@@ -1,4 +1,4 @@
-// The main job on an example boat: findings before and after the refit, a bleed sequence, what is due; pages into demo-output/.
+// The main job on an example boat: findings before and after the refit, a bleed sequence, what is due; pages into demo-output/, the guide too.
 import { spawnSync } from 'node:child_process';
 
 const orlop = (...args) => {
@@ -15,4 +15,5 @@ expect('the boat as found has findings', orlop('check', 'examples/brackenwake', 
 expect('the mended boat has none', orlop('check', 'examples/brackenwake-mended', '--on', '2026-09-01', '--write', 'demo-output/mended'), 0);
 expect('the bleed sequence', orlop('bleed', 'examples/brackenwake-mended', 'E1', '--opened', 'F1,F2', '--write', 'demo-output/mended'), 0);
 expect('what is due', orlop('due', 'examples/brackenwake-mended', '--on', '2026-09-01', '--write', 'demo-output/mended'), 0);
+expect('the guide and the reference', orlop('reference', '--write', 'demo-output/reference'), 0);
 console.log('\nThe pages are in demo-output/.');

@@ -30,7 +30,7 @@ export interface Report {
 }
 
 const WIDTH = 80;
-const STANDING = 'Findings are judgements by the rules named, as guidance. They claim no compliance with any standard. The maker\'s book, local codes and licensed practice come first.';
+export const STANDING = 'Findings are judgements by the rules named, as guidance. They claim no compliance with any standard. The maker\'s book, local codes and licensed practice come first.';
 
 export function reportText(report: Report): string {
     const lines: string[] = [`${report.boat}: ${summary(report)}`, ''];

@@ -246,6 +246,7 @@ class Line {
     private split(split: Split, from: string | undefined): string {
         const tag = split.name === undefined ? undefined : split.name + this.suffix;
         const id = this.id(tag, split);
+        this.context.read('split', split);
         const name = tag ?? this.describe('split');
         const ends = [`${id}.parts`, `${id}.rejoins`] as const;
         for (const [i, tee] of ends.entries()) {

@@ -12,7 +12,7 @@ import type { Context } from './context';
 import { OFTEN, isTime, readTime } from './times';
 import { optional } from './vessel';
 
-const USES = ['run', 'service', 'laid up', 'transfer', 'polish', 'emergency'] as const;
+export const USES = ['run', 'service', 'laid up', 'transfer', 'polish', 'emergency'] as const;
 export const JOB_VERBS: Readonly<Record<string, string>> = {
     renew: 'renewed', refit: 'refitted', look: 'looked', test: 'tested', drain: 'drained', clean: 'cleaned', work: 'worked', bleed: 'bled', grease: 'greased',
 };

@@ -59,9 +59,9 @@ export interface ReadOverlay {
     readonly node: Overlay;
 }
 
-const DISPOSITIONS: readonly Disposition[] = ['accept found', 'drawing error', 'defect A', 'defect B', 'defect C', 'open'];
-const KEPT = new Set(['drawn', 'limits', 'test', 'sample', 'unreached', 'retest', 'note']);
-const VERBS = { survey: ['found', 'missing', 'answer', ...KEPT], refit: ['insert', 'set', 'move', 'remove', ...KEPT] } as const;
+export const DISPOSITIONS: readonly Disposition[] = ['accept found', 'drawing error', 'defect A', 'defect B', 'defect C', 'open'];
+export const KEPT = new Set(['drawn', 'limits', 'test', 'sample', 'unreached', 'retest', 'note']);
+export const VERBS = { survey: ['found', 'missing', 'answer', ...KEPT], refit: ['insert', 'set', 'move', 'remove', ...KEPT] } as const;
 
 export function readOverlay(context: Context, node: Overlay): ReadOverlay {
     const id = node.name;
@@ -180,7 +180,7 @@ function readTail(cursor: Cursor): Tail {
     return { marks, ...(marks.length > 0 && { evidence }), ...(disposition && { disposition }) };
 }
 
-const WAYS: Readonly<Record<string, readonly [keyof Move, 1 | -1]>> = { up: ['up', 1], down: ['up', -1], fwd: ['fwd', 1], aft: ['fwd', -1], stbd: ['stbd', 1], port: ['stbd', -1] };
+export const WAYS: Readonly<Record<string, readonly [keyof Move, 1 | -1]>> = { up: ['up', 1], down: ['up', -1], fwd: ['fwd', 1], aft: ['fwd', -1], stbd: ['stbd', 1], port: ['stbd', -1] };
 
 /** `move F1 up 200 mm, aft 50 mm`. */
 function readMove(context: Context, cursor: Cursor): Move {
