@@ -1,6 +1,6 @@
 /** A loaded boat and its judgement as one report with places in the texts; the terminal and the editor start from it. */
 import type { Boat, Id } from '../model/boat';
-import { bySeverity, factsToMeasure, judge } from '../checks/judge';
+import { bySeverity, factsToMeasure, judge, type FactToMeasure } from '../checks/judge';
 import { checkBleedBlocks } from '../documents/bleed/kept';
 import type { Report } from '../documents/findings/report';
 import type { PlaceInText } from '../documents/place';
@@ -31,7 +31,7 @@ export function reportOf({ boat, sources, problems, later }: Loaded, textOf: (ur
         slips: problems.map(({ uri, range, message, severity, code }) => ({ message, severity, code, place: place(uri, range) })),
         findings: findings.map((finding) => { const at = placeOf(finding.about, finding.fact); return { ...finding, ...(at && { place: at }) }; }),
         waived: judgement.waived, graded: boat.evidence.size > 0, later,
-        facts: factsToMeasure([...judgement.open, ...factsForBleeding(boat).map(({ engine, fact }) => ({ code: 'the bleed sequence', about: engine, fact }))]), verdicts, placeOf,
+        facts: named(boat, factsToMeasure([...judgement.open, ...factsForBleeding(boat).map(({ engine, fact }) => ({ code: 'the bleed sequence', about: engine, fact }))])), verdicts, placeOf,
     };
 }
 
@@ -39,4 +39,10 @@ export function reportOf({ boat, sources, problems, later }: Loaded, textOf: (ur
 function viewWords({ overlays, view }: Boat): string {
     if (overlays.length === 0) return '';
     return typeof view === 'object' ? `, after ${view.after}` : `, ${view}`;
+}
+
+/** What a fact settles, told by the names that a reader knows: a part without a tag by its place. */
+function named(boat: Boat, facts: readonly FactToMeasure[]): FactToMeasure[] {
+    const names = new Map(boat.parts.map((part) => [part.id, part.name]));
+    return facts.map((fact) => ({ ...fact, settles: fact.settles.map(({ code, about }) => ({ code, about: names.get(about) ?? about })) }));
 }

@@ -55,13 +55,13 @@ async function allFixes({ report, sources }: KnownBoat, document: LangiumDocumen
 const OF_BLOCKS: ReadonlySet<string> = new Set(['BLEED-KEPT', 'BLEED-NOT-SUCTION']);
 
 /** Kept blocks that are no longer true. */
-function updates({ boat, report, sources }: KnownBoat, document: LangiumDocument, params: CodeActionParams): CodeAction[] {
+function updates({ boat, report, sources, problems }: KnownBoat, document: LangiumDocument, params: CodeActionParams): CodeAction[] {
     return boat.bleeds.flatMap((block) => {
         const source = sources.find(block.id);
         if (!block.kept || source?.uri !== document.uri.toString() || !overlaps(source.range, params.range)) return [];
         const stale = report.findings.some((finding) => OF_BLOCKS.has(finding.rule.code) && (finding.about === block.id || finding.about.startsWith(`${block.id}/`)));
         const plan = planOf(boat, block);
-        if (!stale || 'refused' in plan || untagged(boat, plan).length > 0) return [];
+        if (!stale || problems.some(({ severity }) => severity === 'error') || 'refused' in plan || untagged(boat, plan).length > 0) return [];
         const text = withEol(blockText(boat, plan, allNotes(block, sources.find(block.id)!.node.$cstNode!.text)).trimEnd(), eolOf(document));
         const diagnostics = params.context.diagnostics.filter((diagnostic) => OF_BLOCKS.has(String(diagnostic.code)));
         return [{ title: `Bring the bleed sequence of ${block.engine} up to date`, kind: 'quickfix', diagnostics, isPreferred: true, edit: replace(document, [{ range: source.range, newText: text }]) }];
@@ -80,7 +80,10 @@ export function allNotes(block: BleedBlock, text: string): Note[] {
 }
 
 function bleedings(known: KnownBoat, document: LangiumDocument, params: CodeActionParams): CodeAction[] {
+    const slips = known.problems.some(({ severity }) => severity === 'error');
     return requestsAt(known, document, params).flatMap(({ title, request }): CodeAction[] => {
+        // Nothing that someone may act on is made from a text that was not understood in full.
+        if (slips) return [{ title, kind: 'refactor', disabled: { reason: 'The text is not understood in full. Mend what is underlined first.' } }];
         const plan = planBleed(known.boat, request);
         if ('refused' in plan) {
             const reason = [plan.refused, ...plan.missing.map((fact) => `Find out ${fact.fact}: ${fact.how}.`)].join(' ');
