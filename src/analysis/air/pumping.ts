@@ -53,12 +53,15 @@ export interface Flow {
 
 export class Pumping {
     private readonly linedUp = new Map<string, LinedUp>();
+    private readonly keys = new WeakMap<Positions, string>();
     private readonly befores = new Map<string, ReadonlySet<Id>>();
     private readonly flows = new Map<string, Flow | Broken>();
     constructor(readonly network: Network) {}
 
     key(positions: Positions): string {
-        return [...positions].map(([valve, position]) => `${valve}=${position}`).join(' ');
+        let found = this.keys.get(positions);
+        if (found === undefined) { found = [...positions].map(([valve, position]) => `${valve}=${position}`).join(' '); this.keys.set(positions, found); }
+        return found;
     }
 
     lineUp(positions: Positions, key = this.key(positions)): LinedUp {
@@ -123,23 +126,26 @@ export class Pumping {
         if (!pump && tanks.filter((tank) => reach(linedUp, ways, [tank], own).has(arrives[0]!)).length !== 1) return { law: 'no-head', parts: [vent, driver.part] };
         if (!this.returnIsOpen(consumer, positions)) return { law: 'return-shut', parts: [consumer] };
 
-        const upstream = pump ? this.sureBetween(linedUp, feeding, [pump.from], pumpWays, suction) : [];
-        const downstream = this.sureBetween(linedUp, [outlet], arrives, barred, pressure);
-        const onWay = new Set(this.onRoutes(linedUp, [outlet], arrives, barred));
-        // Gravity drives nothing into a line that ends in the same tank.
-        const toTank = reach(linedUp, back, pump ? tanks : tanks.filter((tank) => tank !== outlet), barred);
-        const onward = (from: number, to: number): boolean => pressure.has(from) && !network.tankPoints.has(from) && toTank.has(to);
-        const along = (passage: Network['passages'][number]): boolean =>
-            onward(passage.from, passage.to) || (passage.kind === 'plain' && onward(passage.to, passage.from));
-        // Another pickup of the same tank is not beside anything: the tank lies between.
-        const drawn = (point: number): boolean => suction.has(point) && !network.tankPoints.has(point);
-        const sure = [...upstream, ...(pump ? [driver.part] : []), ...downstream];
-        const isSure = new Set(sure);
-        return {
-            sure, legs: [...onWay].filter((id) => !isSure.has(id)),
-            beside: this.segments((passage, i) => !barred.has(i) && passesAtRest(passage) && (drawn(passage.to) || (passage.kind === 'plain' && drawn(passage.from)))).filter((id) => !isSure.has(id)),
-            branches: this.segments((passage, i) => !barred.has(i) && along(passage)).filter((id) => !onWay.has(id) && !isSure.has(id)),
-        };
+        // Whether it flows at all is asked far more often than what it takes along, which costs most.
+        return lazily(() => {
+            const upstream = pump ? this.sureBetween(linedUp, feeding, [pump.from], pumpWays, suction) : [];
+            const downstream = this.sureBetween(linedUp, [outlet], arrives, barred, pressure);
+            const onWay = new Set(this.onRoutes(linedUp, [outlet], arrives, barred));
+            // Gravity drives nothing into a line that ends in the same tank.
+            const toTank = reach(linedUp, back, pump ? tanks : tanks.filter((tank) => tank !== outlet), barred);
+            const onward = (from: number, to: number): boolean => pressure.has(from) && !network.tankPoints.has(from) && toTank.has(to);
+            const along = (passage: Network['passages'][number]): boolean =>
+                onward(passage.from, passage.to) || (passage.kind === 'plain' && onward(passage.to, passage.from));
+            // Another pickup of the same tank is not beside anything: the tank lies between.
+            const drawn = (point: number): boolean => suction.has(point) && !network.tankPoints.has(point);
+            const sure = [...upstream, ...(pump ? [driver.part] : []), ...downstream];
+            const isSure = new Set(sure);
+            return {
+                sure, legs: [...onWay].filter((id) => !isSure.has(id)),
+                beside: this.segments((passage, i) => !barred.has(i) && passesAtRest(passage) && (drawn(passage.to) || (passage.kind === 'plain' && drawn(passage.from)))).filter((id) => !isSure.has(id)),
+                branches: this.segments((passage, i) => !barred.has(i) && along(passage)).filter((id) => !onWay.has(id) && !isSure.has(id)),
+            };
+        });
     }
 
     private onRoutes(linedUp: LinedUp, starts: readonly number[], ends: readonly number[], barred: ReadonlySet<number>): Id[] {
@@ -167,6 +173,12 @@ export class Pumping {
         });
         return found.sort((a, b) => a.at - b.at).map(({ id }) => id);
     }
+}
+
+function lazily(work: () => Flow): Flow {
+    let done: Flow | undefined;
+    const flow = (): Flow => (done ??= work());
+    return { get sure() { return flow().sure; }, get legs() { return flow().legs; }, get beside() { return flow().beside; }, get branches() { return flow().branches; } };
 }
 
 function distances({ ways, network }: LinedUp, start: readonly number[], barred: ReadonlySet<number>): Map<number, number> {

@@ -21,16 +21,28 @@ export function passagesOf(network: Network, parts: Iterable<Id>): ReadonlySet<n
 }
 
 /** Tanks from which liquid comes to a point, through none of the `without` passages. */
-export function tanksBefore(linedUp: LinedUp, point: string, without: ReadonlySet<number> = new Set()): Id[] {
+export function tanksBefore(linedUp: LinedUp, point: string, without: ReadonlySet<number> = new Set()): readonly Id[] {
     return tanksIn(linedUp, linedUp.back, point, without);
 }
 
 /** Tanks that liquid from a point runs into. */
-export function tanksAfter(linedUp: LinedUp, point: string, without: ReadonlySet<number> = new Set()): Id[] {
+export function tanksAfter(linedUp: LinedUp, point: string, without: ReadonlySet<number> = new Set()): readonly Id[] {
     return tanksIn(linedUp, linedUp.ways, point, without);
 }
 
-function tanksIn(linedUp: LinedUp, ways: readonly (readonly Way[])[], point: string, without: ReadonlySet<number>): Id[] {
+function tanksIn(linedUp: LinedUp, ways: readonly (readonly Way[])[], point: string, without: ReadonlySet<number>): readonly Id[] {
+    if (without.size > 0) return findTanks(linedUp, ways, point, without);
+    const answers = tanksKnown.get(ways) ?? new Map<string, readonly Id[]>();
+    tanksKnown.set(ways, answers);
+    const found = answers.get(point) ?? findTanks(linedUp, ways, point, without);
+    answers.set(point, found);
+    return found;
+}
+
+/** By the ways that are followed; asked by nearly every rule. */
+const tanksKnown = new WeakMap<readonly (readonly Way[])[], Map<string, readonly Id[]>>();
+
+function findTanks(linedUp: LinedUp, ways: readonly (readonly Way[])[], point: string, without: ReadonlySet<number>): Id[] {
     const start = linedUp.network.index.get(point);
     if (start === undefined) return [];
     const found = reach(linedUp, ways, [start], without);

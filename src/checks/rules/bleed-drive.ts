@@ -2,11 +2,11 @@ import type { Consumer, Id, Vent } from '../../model/boat';
 import type { MissingFact, Verdict } from '../../model/finding';
 import type { Driver } from '../../model/step';
 import { uprightSurface } from '../../analysis/tanks/surface';
-import { tanksBefore } from '../../analysis/topology/paths';
+import { partsBefore, tanksBefore } from '../../analysis/topology/paths';
 import { runsBelow } from '../../analysis/air/heights';
 import { LEAST_HEAD } from '../../analysis/air/vents';
 import { Pumping } from '../../analysis/air/pumping';
-import { reach } from '../../analysis/topology/network';
+import { isPump, reach, type Positions } from '../../analysis/topology/network';
 import { listed } from '../../model/words';
 import { nameOf, type Check, type View } from '../check';
 import { heightMissing, heightsMissing, sizeMissing } from '../missing';
@@ -20,18 +20,27 @@ export const bleedDrive: Check = {
     judge: (view) => {
         const pumping = new Pumping(view.network);
         const owners = [...view.boat.parts, ...view.boat.consumers];
-        return owners.flatMap((owner) => owner.vents.map((vent) => judge(view, pumping, vent)));
+        const settings = bleedSettings(view);
+        return owners.flatMap((owner) => owner.vents.map((vent) => judge(view, pumping, settings, vent)));
     },
 };
 
-function judge(view: View, pumping: Pumping, vent: Vent): Verdict {
+/** The line-ups for running, and each with every shutoff open that a hand can open, like that of a primer in a bypass. */
+function bleedSettings({ boat, runs }: View): Positions[] {
+    const byHand = new Set(boat.parts.filter((part) => part.kind === 'shutoff' && !part.solenoid).map(({ id }) => id));
+    return runs.flatMap(({ positions }) => {
+        const shut = [...positions].filter(([valve, position]) => position === 'shut' && byHand.has(valve));
+        return shut.length === 0 ? [positions] : [positions, new Map([...positions, ...shut.map(([valve]) => [valve, 'open'] as const)])];
+    });
+}
+
+function judge(view: View, pumping: Pumping, settings: readonly Positions[], vent: Vent): Verdict {
     const consumers = view.boat.consumers.filter((consumer) => serves(view, vent, consumer));
     if (consumers.length === 0) return { outcome: 'not applicable', about: vent.id, why: 'it stands on no supply from a tank to a consumer' };
-    const byHand = new Set(view.boat.parts.filter((part) => part.kind === 'shutoff' && !part.solenoid).map(({ id }) => id));
-    // A hand may open any shutoff to bleed, like that of a primer in a bypass.
-    const settings = view.runs.flatMap(({ positions }) => [positions, new Map([...positions].map(([valve, position]) => [valve, position === 'shut' && byHand.has(valve) ? 'open' : position]))]);
     const works = (driver: Driver): boolean => settings.some((positions) => consumers.some((consumer) => !('law' in pumping.flow(vent.id, driver, consumer.id, positions))));
-    const hands = view.boat.parts.filter((part) => (part.kind === 'hand primer' && works({ by: 'hand', part: part.id })) || (part.kind === 'lift pump' && works({ by: 'lever', part: part.id })));
+    const supply = new Set(consumers.flatMap((consumer) => [...partsBefore(view.allOpen, `${consumer.id}:in`)]));
+    const pumps = view.boat.parts.filter((part) => supply.has(part.id) && isPump(part));
+    const hands = pumps.filter((part) => (part.kind === 'hand primer' && works({ by: 'hand', part: part.id })) || (part.kind === 'lift pump' && works({ by: 'lever', part: part.id })));
     if (hands.length > 0) return { outcome: 'pass', about: vent.id, rests: hands.map(({ id }) => ({ about: id })) };
     const missing: MissingFact[] = [];
     for (const tank of view.boat.tanks.filter((other) => works({ by: 'gravity', part: other.id }))) {
@@ -51,7 +60,7 @@ function judge(view: View, pumping: Pumping, vent: Vent): Verdict {
     }
     if (missing.length > 0) return { outcome: 'cannot tell', about: vent.id, missing };
     const owner = nameOf(view.boat, vent.part);
-    const electric = view.boat.parts.filter((part) => part.kind.startsWith('electric') && works({ by: 'electric', part: part.id })).map((part) => part.name);
+    const electric = pumps.filter((part) => part.kind.startsWith('electric') && works({ by: 'electric', part: part.id })).map((part) => part.name);
     return {
         outcome: 'fail', about: vent.id, ...(electric.length > 0 && { severity: 'minor' as const }),
         message: electric.length > 0 ? `${vent.id} on ${owner} can be bled only by ${listed(electric)}, which needs power.` : `Nothing can push fuel to ${vent.id} on ${owner}: no primer, lever or higher tank stands upstream with an open way.`,

@@ -25,7 +25,7 @@ function judge(view: View, consumer: Consumer): Verdict {
     if (filters.length > 1 && finals.length === 0) return { outcome: 'cannot tell', about, missing: [finalMissing(filters.at(-1)!.id, about)] };
     const firsts = filters.filter((filter) => filter.role !== 'final' && filters.length > 1);
     const separators = firsts.filter((filter) => filter.separatesWater);
-    const fedPast = (lineUp: View['runs'][number], through: readonly { id: Id }[]): Id[] => tanksBefore(view.running(lineUp), inlet, passagesOf(view.network, through.map(({ id }) => id)));
+    const fedPast = (lineUp: View['runs'][number], through: readonly { id: Id }[]): readonly Id[] => tanksBefore(view.running(lineUp), inlet, passagesOf(view.network, through.map(({ id }) => id)));
     const last = finals.length > 0 ? finals : filters;
     const before = partsBefore(view.allOpen, inlet);
     const doubtful = new Set<Id>();
