@@ -106,7 +106,7 @@ export const SKIPPER_SLIPS: readonly SkipperSlip[] = [
     slip('a negative bore', part('hose S1 bore «-8 mm»'), '`-8 mm`', '`bore`', 'more than nothing'),
     slip('ten times too wide', part('hose S1 bore «100 mm»'), '`100 mm`', '`bore`', '10 mm'),
     alone(slip('a level in litres', 'vessel Hulk { envelope level 5 to «95 L» }\n', 'level', '%')),
-    slip('a time where a length belongs', part('hose S1 length «2 h»'), '`2 h`', '`length`', '8 mm'),
+    slip('a time where a length belongs', part('hose S1 length «2 h»'), '`2 h`', '`length`', '2.6 m'),
     slip('the figure before its word', part('hose S1 «8 mm» bore'), '`8 mm`', '`bore 8 mm`'),
     slip('no figure behind a word', part('hose S1 «bore»'), '`bore`', '8 mm'),
     // ---- facts
