@@ -4,8 +4,11 @@ import type { CompletionProvider } from 'langium/lsp';
 import { CompletionItemKind, InsertTextFormat, type CompletionItem, type CompletionList, type CompletionParams } from 'vscode-languageserver-protocol';
 import type { Boat, Part, PartKind } from '../../model/boat';
 import { freeTag } from '../../checks/check';
+import { INSPECTED } from '../../checks/inspected';
+import { RULES } from '../../checks/rules';
 import { EXAMPLE, UNITS, type Dimension } from '../../model/units';
 import type { Boats } from '../boats';
+import type { Overlay } from '../generated/ast';
 import { JOB_VERBS } from '../lowering/lines';
 import { FACTS, MARKS, type FactWord } from '../vocabulary';
 import { tableOf } from './hover';
@@ -42,7 +45,7 @@ function containerAt(document: LangiumDocument, offset: number, line: string): A
     return undefined;
 }
 
-const BLOCKS = new Set(['Vessel', 'Tank', 'Consumer', 'Selector', 'Course', 'Part', 'Split', 'Changeover', 'Leg', 'LineUp', 'Tend', 'Log', 'Bleed']);
+const BLOCKS = new Set(['Vessel', 'Tank', 'Consumer', 'Selector', 'Course', 'Part', 'Split', 'Changeover', 'Leg', 'LineUp', 'Tend', 'Log', 'Bleed', 'Pattern', 'Overlay', 'Later']);
 
 function complete(boat: Boat, container: AstNode | undefined, before: string, line: string): CompletionItem[] {
     const words = line.trimStart().split(/\s+/);
@@ -50,11 +53,13 @@ function complete(boat: Boat, container: AstNode | undefined, before: string, li
     const value = valueHere(line);
     switch (container?.$type) {
         case undefined: return atHead ? beginnings(boat) : topLevel(boat, line);
-        case 'Course': case 'Leg': return atHead ? nextParts(boat, before) : value ?? (/\bin \w*$/.test(line) ? spaces(boat) : partLine(line));
+        case 'Course': case 'Leg': case 'Pattern': return atHead ? nextParts(boat, before) : value ?? (/\bin \w*$/.test(line) ? spaces(boat) : partLine(line));
         case 'LineUp': return atHead ? names(boat.parts.filter((part) => part.positions.length > 0 || part.kind === 'shutoff').map((part) => part.id)) : positions(boat, line);
         case 'Tend': return atHead ? verbs() : tendLine(boat, line);
         case 'Log': return names([...boat.consumers.map((consumer) => consumer.id), ...boat.parts.flatMap((part) => part.tag ?? [])]).concat(Object.values(JOB_VERBS).map((word) => keyword(word)));
         case 'Bleed': return names([...boat.parts.filter((part) => part.tag !== undefined).map((part) => part.id), ...vents(boat)]).concat([keyword('note', 'note "$1"')]);
+        case 'Overlay': return overlayLine(boat, (container as Overlay).kind, line, atHead);
+        case 'Later': return names(everyName(boat)).concat(atHead ? [...verbs(), ...STEPS.map((word) => keyword(word)), keyword('note', 'note "$1"')] : []);
         case 'Split': return [keyword('leg', 'leg ${1:main} { $0 }')];
         case 'Changeover': return [keyword('leg', 'leg ${1:A} { $0 }'), keyword('position', 'position ${1:A} through ${1:A}')];
         case 'Selector': return atHead ? [keyword('ports', 'ports ${1:port}, ${2:stbd}, out'), keyword('position', 'position ${1:PORT} joins ${2:port}, out'), keyword('turning', 'turning passes ${1:OFF}')] : value ?? facts('selector', line);
@@ -68,10 +73,34 @@ const spaces = (boat: Boat): CompletionItem[] => names(boat.vessel.spaces.map((s
 const vents = (boat: Boat): string[] => [...boat.parts, ...boat.consumers].flatMap((owner) => owner.vents.map((vent) => vent.id));
 const verbs = (): CompletionItem[] => Object.keys(JOB_VERBS).map((verb) => keyword(verb));
 
+const STEPS = ['stop', 'set', 'open', 'shut', 'turn', 'prove', 'remove', 'fit', 'prefill', 'do', 'run'];
+const everyName = (boat: Boat): string[] => [...boat.tags.keys()];
+
+/** The heads of blocks whose meaning is still to come: their names are there already. */
+function heading(boat: Boat, line: string): CompletionItem[] {
+    if (!/^\s*waive\s/.test(line)) return [...names(everyName(boat)), ...verbs()];
+    if (/^\s*waive \S*$/.test(line)) return [...RULES, ...INSPECTED].map(({ code, statement }) => ({ label: code, kind: CompletionItemKind.Constant, detail: statement }));
+    if (/\bat \S*$/.test(line)) return names(everyName(boat));
+    return [keyword('at'), keyword('until', 'until ${1:2027-12-31}'), keyword('by', 'by "${1:owner}"'), keyword('because', 'because "$1"')];
+}
+
+/** What a survey finds, what a refit changes. */
+function overlayLine(boat: Boat, kind: Overlay['kind'], line: string, atHead: boolean): CompletionItem[] {
+    if (atHead) {
+        return kind === 'refit'
+            ? [keyword('insert', 'insert ${1:shutoff} ${2:V9} between ${3:S1} and ${4:F1}'), keyword('set', 'set ${1:S1} ${2:bore 10 mm}'), keyword('move', 'move ${1:F1} up ${2:100 mm}'), keyword('remove')]
+            : [keyword('found', 'found ${1:S1} ${2:bore 6 mm}, drawn ${3:8 mm}   ${4|measured,touched,seen,inferred,told|}'), keyword('missing'), keyword('answer', 'answer ${1:CHAFE} at ${2:S1} ${3|pass,fail,cannot tell|} "$4"')];
+    }
+    if (/^\s*answer \S*$/.test(line)) return INSPECTED.map(({ code, statement }) => ({ label: code, kind: CompletionItemKind.Constant, detail: statement }));
+    return [...names(everyName(boat)), ...Object.keys(MARKS).map((mark) => keyword(mark)), ...['accept found', 'drawing error', 'defect A', 'defect B', 'defect C', 'open'].map((words) => keyword(words))];
+}
+
 function topLevel(boat: Boat, line: string): CompletionItem[] {
     if (/\bfrom \S*$/.test(line) && /course/.test(line)) return names([...ports(boat, 'from'), 'deck', 'sea']);
     if (/\bto \S*$/.test(line) && /course/.test(line)) return names([...ports(boat, 'to'), 'air']);
     if (/^\s*line-up\s/.test(line)) return /\bfrom \S*$/.test(line) ? names(boat.lineUps.map((lineUp) => lineUp.id)) : ['run', 'service', 'laid up', 'transfer', 'polish', 'emergency', 'is normal', 'from'].map((word) => keyword(word));
+    if (/^\s*(?:waive|procedure|passage|season|locker)\s/.test(line)) return heading(boat, line);
+    if (/\blike \S*$/.test(line)) return names([...boat.consumers, ...boat.tanks].map(({ id }) => id));
     if (/^\s*bleed\s/.test(line)) return /^\s*bleed \S*$/.test(line) ? names(boat.consumers.map((consumer) => consumer.id)) : [...['after opening', 'after running dry', 'starts', 'ends', 'kept'].map((word) => keyword(word)), ...names([...boat.parts.flatMap((part) => part.tag ?? []), ...boat.lineUps.map((lineUp) => lineUp.id)])];
     if (/\bin \w*$/.test(line)) return spaces(boat);
     if (/\bcarries \w*$/.test(line)) return ['diesel', 'coolant', 'heating water', 'raw water'].map((word) => keyword(word));
