@@ -127,7 +127,7 @@ class LineReader {
                 if (next?.$type !== 'Quoted') {
                     const bare = next?.$type === 'Ref' || (next?.$type === 'Word' && !this.isFactHere() && !Object.hasOwn(MARKS, next.text)) ? next.$cstNode?.text : undefined;
                     if (bare !== undefined) this.at++;
-                    return this.wants(word, head, `words between quotes, like \`"${bare ?? 'FUEL'}"\``, bare === undefined ? undefined : next);
+                    return this.wants(word, head, `words between quotes, like \`"${bare ?? word.example?.replace(/"/g, '') ?? 'FUEL'}"\``, bare === undefined ? undefined : next);
                 }
                 this.at++;
                 return open({ text: unquote(next.text) });

@@ -2,7 +2,7 @@
 import { AstUtils, type AstNode, type LangiumDocument, type Reference } from 'langium';
 import type { Range } from 'vscode-languageserver-types';
 import type { Problem } from './facts';
-import type { AnyToken, Block, FactLine, Text } from './generated/ast';
+import { isBleed, type AnyToken, type Block, type FactLine, type Text } from './generated/ast';
 import type { LexerSlip } from './lexer';
 import { rangeOf } from './sources';
 
@@ -94,7 +94,7 @@ function linking(document: LangiumDocument, lost: ReadonlySet<string>): TextProb
 function isFree(container: AstNode, property: string): boolean {
     // A block behind a fact is a slip in itself; what stands in it is not asked for.
     if (AstUtils.hasContainerOfType(container, (node) => node.$type === 'Stray' || (node.$type === 'Block' && node.$container?.$type === 'FactLine'))) return true;
-    if (isPositionInStep(container) || isCode(container)) return true;
+    if (isPositionInStep(container) || isCode(container) || isKeptStep(container)) return true;
     if (property !== 'port') return false;
     const part = partOf(container, property);
     return part?.ref === undefined || part.ref.$type === 'Consumer';
@@ -110,6 +110,12 @@ export function isPositionInStep(node: AstNode): boolean {
     const tokens = (node.$container as { tokens?: readonly AstNode[] } | undefined)?.tokens ?? [];
     const word = (at: number): string | undefined => (tokens[at] as { text?: string } | undefined)?.text;
     return (node.$container?.$type === 'Line' || node.$container?.$type === 'BlockLine') && word(0) === 'turn' && tokens[3] === node && word(2) === 'to';
+}
+
+/** A step of a sequence that Orlop keeps: when a name in it has gone, the sequence is no longer true, and that is a finding. */
+function isKeptStep(node: AstNode): boolean {
+    const bleed = AstUtils.getContainerOfType(node, isBleed);
+    return bleed !== undefined && node.$container !== bleed && bleed.tokens.some((token) => token.$type === 'Word' && token.text === 'kept');
 }
 
 /** Words in capitals that name no part: the code of a rule, the class of a defect, the position of a valve in `now`. */

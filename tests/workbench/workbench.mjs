@@ -139,10 +139,12 @@ export class Workbench {
     }
     /** The lines in sight, each with its number. */
     async lines() {
-        const found = await this.editor.locator('.view-lines').first().evaluate((element) => [...element.querySelectorAll('.view-line')].map((line) => ({
-            number: Math.round(parseFloat(line.style.top) / parseFloat(line.style.height)) + 1, text: line.textContent,
-        })));
-        return found.map(({ number, text }) => ({ number, text: plain(text) })).sort((a, b) => a.number - b.number);
+        // By the number in the margin: figures over courses and engines take lines of their own, which have none.
+        const found = await this.editor.first().evaluate((element) => {
+            const numbers = new Map([...element.querySelectorAll('.margin-view-overlays > div')].map((row) => [row.style.top, Number(row.querySelector('.line-numbers')?.textContent)]));
+            return [...element.querySelectorAll('.view-lines .view-line')].map((line) => ({ number: numbers.get(line.style.top) ?? NaN, text: line.textContent }));
+        });
+        return found.filter(({ number }) => number > 0).map(({ number, text }) => ({ number, text: plain(text) })).sort((a, b) => a.number - b.number);
     }
     async text() {
         return (await this.lines()).map((line) => line.text).join('\n');

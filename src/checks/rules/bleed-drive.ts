@@ -6,14 +6,15 @@ import { partsBefore, tanksBefore } from '../../analysis/topology/paths';
 import { runsBelow } from '../../analysis/air/heights';
 import { LEAST_HEAD } from '../../analysis/air/vents';
 import { Pumping } from '../../analysis/air/pumping';
-import { isPump, reach, type Positions } from '../../analysis/topology/network';
+import { ganged } from '../../analysis/topology/line-ups';
+import { isPump, isValve, reach, type Positions } from '../../analysis/topology/network';
 import { listed } from '../../model/words';
 import { nameOf, type Check, type View } from '../check';
 import { heightMissing, heightsMissing, sizeMissing } from '../missing';
 
 export const bleedDrive: Check = {
     code: 'BLEED-DRIVE', severity: 'major',
-    statement: 'In some line-up for running, each bleed point has a driver upstream that needs no power: a hand primer, the lever of a lift pump, or a tank that stands at least 50 mm above it.',
+    statement: 'In some line-up for running, a shutoff opened or one valve turned from there, each bleed point has a driver upstream that needs no power: a hand primer, the lever of a lift pump, or a tank that stands at least 50 mm above it.',
     prevents: 'A part that cannot be bled, or not with a flat battery.',
     facts: 'bleed points; primers and pumps; for gravity, heights and lowest tank level',
     source: 'logic of the network; 50 mm is common practice',
@@ -25,13 +26,22 @@ export const bleedDrive: Check = {
     },
 };
 
-/** The line-ups for running, and each with every shutoff open that a hand can open, like that of a primer in a bypass. */
+/**
+ * The line-ups for running; each with every shutoff open that a hand can open, like that of a primer in a bypass; and each with
+ * one selector or changeover turned, like that of the filter which is off line.
+ */
 function bleedSettings({ boat, runs }: View): Positions[] {
     const byHand = new Set(boat.parts.filter((part) => part.kind === 'shutoff' && !part.solenoid).map(({ id }) => id));
-    return runs.flatMap(({ positions }) => {
-        const shut = [...positions].filter(([valve, position]) => position === 'shut' && byHand.has(valve));
-        return shut.length === 0 ? [positions] : [positions, new Map([...positions, ...shut.map(([valve]) => [valve, 'open'] as const)])];
-    });
+    const turned = boat.parts.filter((part) => part.kind !== 'shutoff' && isValve(part) && ganged(boat, part.id)[0] === part.id);
+    return [
+        ...runs.map(({ positions }) => positions),
+        ...runs.flatMap(({ positions }) => {
+            const shut = [...positions].filter(([valve, position]) => position === 'shut' && byHand.has(valve));
+            return shut.length === 0 ? [] : [new Map([...positions, ...shut.map(([valve]) => [valve, 'open'] as const)])];
+        }),
+        ...runs.flatMap(({ positions }) => turned.flatMap((part) => part.positions.filter(({ name }) => name !== positions.get(part.id))
+            .map(({ name }) => new Map([...positions, ...ganged(boat, part.id).map((other) => [other, name] as const)])))),
+    ];
 }
 
 function judge(view: View, pumping: Pumping, settings: readonly Positions[], vent: Vent): Verdict {

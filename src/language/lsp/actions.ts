@@ -10,7 +10,7 @@ import { tendBlock, tendLines } from '../../documents/upkeep/tend';
 import { planBleed, type BleedRequest } from '../../procedures/bleed';
 import type { Boats, KnownBoat } from '../boats';
 import { editOf } from '../edits';
-import { isTend } from '../generated/ast';
+import { isTend, type Text } from '../generated/ast';
 import { mendAll } from './fix-all';
 import { idsAt } from './position';
 
@@ -19,7 +19,8 @@ export class BoatActions implements CodeActionProvider {
 
     async getCodeActions(document: LangiumDocument, params: CodeActionParams): Promise<(Command | CodeAction)[]> {
         const known = this.boats().of(document);
-        return [...fixes(known, document, params), ...await allFixes(known, document, this.boats(), params), ...updates(known, document, params), ...bleedings(known, document, params), ...upkeep(known, document, params)];
+        const clear = isClear(known, this.boats().files(document));
+        return [...fixes(known, document, params), ...await allFixes(known, document, this.boats(), params), ...(clear ? updates(known, document, params) : []), ...bleedings(known, document, params, clear), ...upkeep(known, document, params)];
     }
 }
 
@@ -54,14 +55,28 @@ async function allFixes({ report, sources }: KnownBoat, document: LangiumDocumen
 /** Rules that judge the lines of a bleed block. */
 const OF_BLOCKS: ReadonlySet<string> = new Set(['BLEED-KEPT', 'BLEED-NOT-SUCTION']);
 
+/** These tell what is done and was done; a slip in them says nothing else of the lines. */
+const ASIDE: ReadonlySet<string> = new Set(['Tend', 'Log', 'Bleed', 'Later', 'Waiver', 'Passage']);
+
+/** Whether all that a sequence is made from was understood: nobody may act on half a text. */
+function isClear({ problems }: KnownBoat, files: readonly LangiumDocument[]): boolean {
+    return problems.every(({ severity, uri, range }) => {
+        const file = severity === 'error' ? files.find((other) => other.uri.toString() === uri) : undefined;
+        if (!file) return severity !== 'error';
+        const at = file.textDocument.offsetAt(range.start);
+        const entry = (file.parseResult.value as Text).entries.find(({ $cstNode }) => $cstNode && $cstNode.offset <= at && at < $cstNode.end);
+        return entry !== undefined && ASIDE.has(entry.$type);
+    });
+}
+
 /** Kept blocks that are no longer true. */
-function updates({ boat, report, sources, problems }: KnownBoat, document: LangiumDocument, params: CodeActionParams): CodeAction[] {
+function updates({ boat, report, sources }: KnownBoat, document: LangiumDocument, params: CodeActionParams): CodeAction[] {
     return boat.bleeds.flatMap((block) => {
         const source = sources.find(block.id);
         if (!block.kept || source?.uri !== document.uri.toString() || !overlaps(source.range, params.range)) return [];
         const stale = report.findings.some((finding) => OF_BLOCKS.has(finding.rule.code) && (finding.about === block.id || finding.about.startsWith(`${block.id}/`)));
         const plan = planOf(boat, block);
-        if (!stale || problems.some(({ severity }) => severity === 'error') || 'refused' in plan || untagged(boat, plan).length > 0) return [];
+        if (!stale || 'refused' in plan || untagged(boat, plan).length > 0) return [];
         const text = withEol(blockText(boat, plan, allNotes(block, sources.find(block.id)!.node.$cstNode!.text)).trimEnd(), eolOf(document));
         const diagnostics = params.context.diagnostics.filter((diagnostic) => OF_BLOCKS.has(String(diagnostic.code)));
         return [{ title: `Bring the bleed sequence of ${block.engine} up to date`, kind: 'quickfix', diagnostics, isPreferred: true, edit: replace(document, [{ range: source.range, newText: text }]) }];
@@ -79,11 +94,10 @@ export function allNotes(block: BleedBlock, text: string): Note[] {
     return [...notesOf(block), ...split.flatMap(({ comment }, i) => (comment === '' ? [] : [{ text: comment, at: keys[i]! }]))];
 }
 
-function bleedings(known: KnownBoat, document: LangiumDocument, params: CodeActionParams): CodeAction[] {
-    const slips = known.problems.some(({ severity }) => severity === 'error');
+function bleedings(known: KnownBoat, document: LangiumDocument, params: CodeActionParams, clear: boolean): CodeAction[] {
     return requestsAt(known, document, params).flatMap(({ title, request }): CodeAction[] => {
         // Nothing that someone may act on is made from a text that was not understood in full.
-        if (slips) return [{ title, kind: 'refactor', disabled: { reason: 'The text is not understood in full. Mend what is underlined first.' } }];
+        if (!clear) return [{ title, kind: 'refactor', disabled: { reason: 'The text is not understood in full. Mend what is underlined first.' } }];
         const plan = planBleed(known.boat, request);
         if ('refused' in plan) {
             const reason = [plan.refused, ...plan.missing.map((fact) => `Find out ${fact.fact}: ${fact.how}.`)].join(' ');
