@@ -151,9 +151,14 @@ export class Workbench {
     }
     /** Puts the cursor at the first place where `text` stands, `after` characters on. */
     async caret(text, after = 0) {
-        const line = await until(`\`${text}\` in the editor`, async () => (await this.lines()).find((other) => other.text.includes(text)));
-        await this.goto(line.number, line.text.indexOf(text) + 1 + after);
-        return line.number;
+        return until(`the cursor at \`${text}\``, async () => {
+            const line = (await this.lines()).find((other) => other.text.includes(text));
+            if (line === undefined) throw new Error('it is not in the editor');
+            await this.goto(line.number, line.text.indexOf(text) + 1 + after);
+            // Right after a change the margin may still number the lines as they were.
+            if (!(await this.lines()).find((other) => other.number === line.number)?.text.includes(text)) throw new Error(`line ${line.number} is another one now`);
+            return line.number;
+        });
     }
     async goto(line, column) {
         const input = this.page.locator('.quick-input-widget:visible .quick-input-box input');
