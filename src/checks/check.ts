@@ -55,9 +55,10 @@ export function fluidOf(view: View, consumer: Consumer): Carries {
 
 export const burnsFuel = (view: View, consumer: Consumer): boolean => consumer.kind !== 'exchanger' && fluidOf(view, consumer) === 'diesel';
 
-/** The next free tag of a letter: V4 when V1 to V3 are taken. */
+/** The next free tag of a letter: V4 when V1 to V3 are taken; V2 too when a pattern has made V2-P of it. */
 export function freeTag(boat: Boat, letter: string): string {
-    for (let n = 1; ; n++) if (!boat.tags.has(`${letter}${n}`)) return `${letter}${n}`;
+    const taken = new Set([...boat.tags.keys()].flatMap((tag) => [tag, tag.split('-')[0]!]));
+    for (let n = 1; ; n++) if (!taken.has(`${letter}${n}`)) return `${letter}${n}`;
 }
 
 /** Consumers that drive or light the boat: what NO-UNFILTERED calls an engine. */

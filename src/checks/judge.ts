@@ -1,5 +1,5 @@
 /** Judges a boat by every rule: the findings, most severe first, and the facts that would settle what is open. */
-import type { Boat, Id } from '../model/boat';
+import type { Boat, Id, Waiver } from '../model/boat';
 import { SEVERITIES, type Finding, type Ground, type MissingFact, type Rule, type Verdict, type Waived } from '../model/finding';
 import { GRADES, type Grade } from '../model/measure';
 import { viewOf } from './check';
@@ -18,6 +18,8 @@ export interface Judgement {
     readonly verdicts: readonly Judged[];
     readonly findings: readonly Finding[];
     readonly waived: readonly Waived[];
+    /** Waivers that no finding needs. */
+    readonly idle: readonly Waiver[];
     /** What was not stated, with the verdicts that it leaves open. */
     readonly open: readonly OpenFact[];
 }
@@ -40,9 +42,9 @@ export function judge(boat: Boat, today?: string): Judgement {
     const judged: Omit<Judged, 'grade'>[] = [...RULES.flatMap((check) => check.judge(view).map((verdict) => ({ check, verdict }))), ...judgeAnswers(boat)];
     const verdicts = judged.map(({ check, verdict }): Judged => ({ check, verdict, grade: weakest(boat, verdict) }));
     const failed = verdicts.flatMap(({ check, verdict, grade }): Finding[] => (verdict.outcome === 'fail' ? [readable(said, { ...verdict, rule: check, severity: verdict.severity ?? check.severity, grade })] : []));
-    const { findings, waived } = waive(boat, bySeverity(failed), today);
+    const { findings, waived, idle } = waive(boat, bySeverity(failed), today);
     return {
-        verdicts, findings, waived,
+        verdicts, findings, waived, idle,
         open: [
             ...verdicts.flatMap(({ check, verdict }) => (verdict.outcome === 'cannot tell' ? verdict.missing.map((fact) => ({ code: check.code, about: verdict.about, fact: { ...fact, fact: said(fact.fact), how: said(fact.how) } })) : [])),
             ...boat.unknown.map((fact) => ({ about: fact.about, fact })),

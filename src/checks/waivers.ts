@@ -1,20 +1,36 @@
 /** Findings that someone answers for until a day stand apart; a waiver that has run out says so at its finding. */
-import type { Boat, Waiver } from '../model/boat';
+import type { Boat, Id, Waiver } from '../model/boat';
 import type { Finding, Waived } from '../model/finding';
+import { listed } from '../model/words';
 
-export function waive(boat: Boat, findings: readonly Finding[], today: string | undefined): { findings: Finding[]; waived: Waived[] } {
-    const left: Finding[] = [];
-    const waived: Waived[] = [];
-    for (const finding of findings) {
-        const fitting = boat.waivers.filter((waiver) => waiver.rule === finding.rule.code && (waiver.at === undefined || concerns(finding, waiver.at)));
-        const holding = fitting.find((waiver) => today === undefined || today <= waiver.until);
-        if (holding) waived.push({ finding, waiver: holding });
-        else left.push(fitting.length === 0 ? finding : { ...finding, reason: `${finding.reason} ${ended(fitting.at(-1)!)}` });
-    }
-    return { findings: left, waived };
+export interface Waiving {
+    readonly findings: readonly Finding[];
+    readonly waived: readonly Waived[];
+    /** Waivers that no finding needs. */
+    readonly idle: readonly Waiver[];
 }
 
-/** A waiver at F1 holds for what is said of F1 or of its bleed points and facts. */
-const concerns = (finding: Finding, at: string): boolean => finding.about === at || (finding.see ?? []).some(({ id }) => id === at && finding.about.startsWith(`${at}.`));
+/** A finding that tells of several things stays until every one of them is waived. */
+export function waive(boat: Boat, findings: readonly Finding[], today: string | undefined): Waiving {
+    const left: Finding[] = [];
+    const waived: Waived[] = [];
+    const used = new Set<Waiver>();
+    for (const finding of findings) {
+        const members = finding.members ?? [finding.about];
+        const fitting = boat.waivers.filter(({ rule, at }) => rule === finding.rule.code && (at.length === 0 || members.some((id) => isAt(id, at))));
+        fitting.forEach((waiver) => used.add(waiver));
+        const holding = fitting.filter(({ until }) => today === undefined || today <= until);
+        const free = members.filter((id) => !holding.some(({ at }) => at.length === 0 || isAt(id, at)));
+        const ended = fitting.filter((waiver) => !holding.includes(waiver));
+        const notes = [
+            ...(holding.length > 0 && free.length > 0 ? holding.map(({ at, by, until, because }) => `Of these ${listed(at)} is waived by ${by} until ${until} (${because}).`) : []),
+            ...ended.map(({ by, until, because }) => `It was waived by ${by} until ${until} (${because}), and that day has passed.`),
+        ];
+        if (free.length === 0) waived.push({ finding, waivers: holding });
+        else left.push(notes.length === 0 ? finding : { ...finding, reason: [finding.reason, ...notes].join(' ') });
+    }
+    return { findings: left, waived, idle: boat.waivers.filter((waiver) => !used.has(waiver)) };
+}
 
-const ended = ({ by, until, because }: Waiver): string => `It was waived by ${by} until ${until} (${because}), and that day has passed.`;
+/** A waiver at T1 holds for what is said of its fittings too. */
+const isAt = (id: Id, at: readonly Id[]): boolean => at.some((other) => id === other || id.startsWith(`${other}.`));

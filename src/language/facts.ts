@@ -1,6 +1,6 @@
 /** The facts of one declaration, as read from its lines. */
 import type { CstNode } from 'langium';
-import type { Evidence, Measure } from '../model/measure';
+import { GRADES, type Evidence, type Measure } from '../model/measure';
 import type { AnyToken, Ref, Token } from './generated/ast';
 import { EITHER, type FactWord } from './vocabulary';
 
@@ -87,20 +87,28 @@ export class Facts {
     }
 }
 
-/** The facts of several declarations of one kind as one: what an earlier one says overrules the later ones. */
-export function overruled(layers: readonly Facts[]): Facts {
-    const [first, ...rest] = layers;
-    if (first === undefined || rest.length === 0) return first ?? new Facts('');
-    const all = new Facts(first.kind);
-    all.given = layers.find((facts) => facts.given !== undefined)?.given;
-    for (const facts of layers) {
+/**
+ * The facts of several declarations of one kind as one: what an earlier one says overrules the later ones. The first `own` are of
+ * the thing itself; the rest it is like, and what was measured there is only inferred here.
+ */
+export function overruled(layers: readonly Facts[], own: number): Facts {
+    const all = new Facts(layers[0]?.kind ?? '');
+    all.given = layers.slice(0, own).find((facts) => facts.given !== undefined)?.given;
+    layers.forEach((facts, i) => {
         const said = new Set([...all.all()].flatMap(({ word }) => [word.words, ...(word.instead ?? [])]));
         for (const fact of facts.all()) {
+            if (said.has(fact.word.words)) continue;
             const evidence = fact.evidence ?? facts.given;
-            if (!said.has(fact.word.words)) all.add(evidence ? { ...fact, evidence } : fact);
+            all.add({ ...fact, ...(evidence && { evidence: i < own ? evidence : takenOver(evidence) }) });
         }
-    }
+    });
     return all;
+}
+
+/** Better than inferred nothing is known of a thing because it is known of another. */
+function takenOver(evidence: Evidence): Evidence {
+    const inferred = GRADES.indexOf('inferred');
+    return evidence.grade !== undefined && GRADES.indexOf(evidence.grade) < inferred ? { ...evidence, grade: 'inferred' } : evidence;
 }
 
 /** The same facts with port and starboard swapped. */

@@ -75,37 +75,40 @@ const article = (words: string): string => `${/^[aeiou]/.test(words) ? 'an' : 'a
 export interface LikeVent {
     /** The bleed point, and those whose facts it takes over, nearest first. */
     readonly layers: readonly BleedPoint[];
-    /** From which layer on port and starboard are swapped. */
-    readonly swapped: number;
+    /** Which of them have port and starboard swapped. */
+    readonly turned: readonly boolean[];
     readonly tag: string;
 }
 
-/** How a line of likeness was come by: how many of it are the thing itself, its suffix, and from where it is mirrored. */
+/** How a line of likeness was come by: how many of it are the thing itself, its suffix, and which of it is mirrored. */
 export interface Kinship {
     readonly own?: number;
     readonly suffix?: string;
-    readonly swapped?: number;
+    readonly turned?: readonly boolean[];
 }
 
 /**
  * The bleed points of a part or consumer. Its own, each taking facts from the one in the same place of what it is like; when
  * it lists none, those of what it is like, named after itself.
  */
-export function likeVents(line: readonly (Part | Consumer)[], tag: string | undefined, { own = 1, suffix = '', swapped = mirroredFrom(line) }: Kinship = {}): LikeVent[] {
+export function likeVents(line: readonly (Part | Consumer)[], tag: string | undefined, { own = 1, suffix = '', turned = turnedIn(line) }: Kinship = {}): LikeVent[] {
     const from = line.findIndex((node) => node.vents.length > 0);
     if (from < 0) return [];
     return line[from]!.vents.flatMap((vent, i) => {
         if (vent.name === undefined) return [];
         const layers = line.flatMap((node, at) => { const other = at < from ? undefined : node.vents[i]; return other ? [{ other, at }] : []; });
-        const turned = layers.findIndex(({ at }) => at >= swapped);
-        return [{ layers: layers.map(({ other }) => other), swapped: turned < 0 ? Infinity : turned, tag: from < own || tag === undefined ? vent.name + suffix : `${vent.name}-${tag}` }];
+        return [{ layers: layers.map(({ other }) => other), turned: layers.map(({ at }) => turned[at] ?? false), tag: from < own || tag === undefined ? vent.name + suffix : `${vent.name}-${tag}` }];
     });
 }
 
-/** From where on a line of likeness is taken over with port and starboard swapped. */
-export function mirroredFrom(line: readonly { readonly tokens: Tokens }[]): number {
-    const at = line.findIndex(isMirrored);
-    return at < 0 ? Infinity : at + 1;
+/** Which of a line of likeness is taken over with port and starboard swapped: each mirroring turns all that lies behind it. */
+export function turnedIn(line: readonly { readonly tokens: Tokens }[], from = Infinity): boolean[] {
+    let turns = 0;
+    return line.map((node, i) => {
+        const turned = (turns + (i >= from ? 1 : 0)) % 2 === 1;
+        if (isMirrored(node)) turns++;
+        return turned;
+    });
 }
 
 // ---- whole courses
@@ -124,9 +127,11 @@ export function suffixOf(course: Course): string {
 /** -S, and -2, which reads as a number. */
 export const isSuffix = (text: string): boolean => /^-\w+$/.test(text);
 
-/** What a course says otherwise than its pattern, by the tag in the pattern. */
-export function overridesOf(course: Course): ReadonlyMap<string, Part> {
-    return new Map(course.items.flatMap((item) => (isPart(item) && item.name !== undefined ? [[item.name, item] as const] : [])));
+/** What a course says otherwise than its pattern, by the tag in the pattern; the later line first. */
+export function overridesOf(course: Course): ReadonlyMap<string, readonly Part[]> {
+    const found = new Map<string, Part[]>();
+    for (const item of course.items) if (isPart(item) && item.name !== undefined) found.set(item.name, [item, ...found.get(item.name) ?? []]);
+    return found;
 }
 
 /** Every part, split and changeover of a course or pattern, legs included. */
@@ -149,9 +154,9 @@ export function* madeTags(node: AstNode, follow: Follow): Generator<{ tag: strin
             if (item.name === undefined) continue;
             yield { tag: item.name + suffix, node: item };
             if (!isPart(item)) continue;
-            const over = overrides.get(item.name);
-            const line = [...(over ? [over] : []), ...lineage(item, follow)] as Part[];
-            for (const { tag, layers } of likeVents(line, item.name + suffix, { own: over ? 2 : 1, suffix })) yield { tag, node: layers[0]! };
+            const over = overrides.get(item.name) ?? [];
+            const line = [...over, ...lineage(item, follow)] as Part[];
+            for (const { tag, layers } of likeVents(line, item.name + suffix, { own: over.length + 1, suffix })) yield { tag, node: layers[0]! };
         }
     } else if ((node.$type === 'Part' || node.$type === 'Consumer') && (node as Part | Consumer).vents.length === 0 && declaresTag(node)) {
         const part = node as Part | Consumer;

@@ -2,8 +2,9 @@
 import { AstUtils, type AstNode, type LangiumDocument, type Reference } from 'langium';
 import type { Range } from 'vscode-languageserver-types';
 import type { Problem } from './facts';
-import { isBleed, type AnyToken, type Block, type FactLine, type Text } from './generated/ast';
+import { isBleed, isPattern, type AnyToken, type Block, type FactLine, type Text } from './generated/ast';
 import type { LexerSlip } from './lexer';
+import { boatOf } from './linking';
 import { rangeOf } from './sources';
 
 export interface TextProblem {
@@ -94,6 +95,8 @@ function linking(document: LangiumDocument, lost: ReadonlySet<string>): TextProb
 function isFree(container: AstNode, property: string): boolean {
     // A block behind a fact is a slip in itself; what stands in it is not asked for.
     if (AstUtils.hasContainerOfType(container, (node) => node.$type === 'Stray' || (node.$type === 'Block' && node.$container?.$type === 'FactLine'))) return true;
+    // A shared pattern may name what only the boats have: a space, say.
+    if (/\/shared$/.test(boatOf(AstUtils.getDocument(container).uri)) && AstUtils.hasContainerOfType(container, isPattern)) return true;
     if (isPositionInStep(container) || isCode(container) || isKeptStep(container)) return true;
     if (property !== 'port') return false;
     const part = partOf(container, property);

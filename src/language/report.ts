@@ -3,6 +3,7 @@ import type { Boat, Id } from '../model/boat';
 import { bySeverity, factsToMeasure, judge, type FactToMeasure } from '../checks/judge';
 import { checkBleedBlocks } from '../documents/bleed/kept';
 import type { Report } from '../documents/findings/report';
+import { viewWords } from '../documents/view';
 import type { PlaceInText } from '../documents/place';
 import { factsForBleeding } from '../procedures/bleed';
 import type { Range } from 'vscode-languageserver-types';
@@ -30,15 +31,9 @@ export function reportOf({ boat, sources, problems, later }: Loaded, textOf: (ur
         boat: `${boat.title ?? (boat.name === '' ? 'Unnamed boat' : boat.name)}${viewWords(boat)}`,
         slips: problems.map(({ uri, range, message, severity, code }) => ({ message, severity, code, place: place(uri, range) })),
         findings: findings.map((finding) => { const at = placeOf(finding.about, finding.fact); return { ...finding, ...(at && { place: at }) }; }),
-        waived: judgement.waived, graded: boat.evidence.size > 0, later,
+        waived: judgement.waived, idle: judgement.idle, graded: boat.evidence.size > 0, later,
         facts: named(boat, factsToMeasure([...judgement.open, ...factsForBleeding(boat).map(({ engine, fact }) => ({ code: 'the bleed sequence', about: engine, fact }))])), verdicts, placeOf,
     };
-}
-
-/** How the boat is looked at, when surveys or refits give more than one way. */
-function viewWords({ overlays, view }: Boat): string {
-    if (overlays.length === 0) return '';
-    return typeof view === 'object' ? `, after ${view.after}` : `, ${view}`;
 }
 
 /** What a fact settles, told by the names that a reader knows: a part without a tag by its place. */

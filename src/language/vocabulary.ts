@@ -71,7 +71,9 @@ const mL = (low: number, high: number): readonly [number, number] => [low / 1e6,
 const Lh = (low: number, high: number): readonly [number, number] => [low / 3.6e6, high / 3.6e6];
 const kPa = (low: number, high: number): readonly [number, number] => [low * 1e3, high * 1e3];
 
-const AT = place('at', 'Where it is: a height above the datum, or a point up, fwd or aft, stbd or port. For a part with ports, the height of its ports.');
+const AT: FactWord = { ...place('at', 'Where it is: a height above the datum, or a point up, fwd or aft, stbd or port. For a part with ports, the height of its ports.'), instead: ['ports', 'top'] };
+/** The same as `at`, said of the ports. */
+const PORTS: FactWord = { ...place('ports', 'Height of its ports.'), instead: ['at'] };
 const IN = name('in', 'The space that it stands in.');
 const LABEL = text('label', 'What is engraved or written on it.');
 const DATED = year('dated', 'The year marked on it.');
@@ -125,7 +127,7 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
     ],
     fitting: [
         AT, NOTE, quantity('bore', 'length', 'Inside diameter of its tube.', mm(3, 80)),
-        place('mouth', 'The open end inside the tank.', '25 mm off bottom'), place('top', 'Where it leaves the tank.', '650 mm up'),
+        place('mouth', 'The open end inside the tank.', '25 mm off bottom'), { ...place('top', 'Where it leaves the tank.', '650 mm up'), instead: ['at'] },
         choice('ends', ['at the top', 'into the tank'], 'For a fill: where its pipe ends.'),
         flag('under pressure', 'For a fill: the tank is filled under pressure.'),
     ],
@@ -175,14 +177,14 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
     tee: COMMON,
     gauge: [...COMMON, ...oneOf([flag('vacuum', 'Reads suction.'), flag('pressure', 'Reads pressure.')])],
     strainer: [...COMMON, HOLDS, REVERSED],
-    radiator: [...COMMON, HOLDS, place('ports', 'Height of its ports.')],
+    radiator: [...COMMON, HOLDS, PORTS],
     filter: [
         ...COMMON, HOLDS, REVERSED, METAL, ...oneOf([flag('primary', 'The first filter, on the tank side.'), flag('final', 'The last filter before injection.')]),
         flag('separates water', 'Separates water and can be drained.'),
         quantity('passes', 'length', 'The size of particle that still passes.', [1e-6, 5e-4], '10 um'),
         quantity('rated', 'flow', 'Rated flow.', Lh(1, 3000), '60 L/h'), quantity('bowl', 'volume', 'Volume of the bowl.', mL(1, 5000)),
         flag('metal shield', 'Its bowl has a metal shield.'),
-        place('ports', 'Height of its ports.', '660 mm'), place('lid', 'Height of its lid.', '40 mm over ports'), place('drain', 'Height of its drain.', '480 mm'),
+        PORTS, place('lid', 'Height of its lid.', '40 mm over ports'), place('drain', 'Height of its drain.', '480 mm'),
         flag('plugged', 'Its drain has a cap or plug.'),
         pieces('seals', 'Every seal that is renewed with the element, by position.'),
         choice('prefill', ['allowed', 'not on the clean side', 'forbidden'], 'Whether it may be filled by hand before it is closed.'),

@@ -350,7 +350,8 @@ export interface Answer {
 export interface Waiver {
     readonly id: Id;
     readonly rule: string;
-    readonly at?: Id;
+    /** The things that it holds at; everywhere when none is named. */
+    readonly at: readonly Id[];
     /** ISO date, the last day on which it holds. */
     readonly until: string;
     readonly by: string;

@@ -45,6 +45,8 @@ export interface Failure {
     readonly fact?: string;
     /** What it rests on beside its own being there. */
     readonly rests?: readonly Ground[];
+    /** All the things that it speaks of, when they are told together; by default that which it is about. */
+    readonly members?: readonly Id[];
 }
 
 /** An edit of the text, said in terms of the boat: a line to put before, after or into something. */
@@ -71,6 +73,6 @@ export type Finding = Failure & { readonly rule: Rule; readonly severity: Severi
 /** A finding that someone answers for until a day. */
 export interface Waived {
     readonly finding: Finding;
-    readonly waiver: Waiver;
+    readonly waivers: readonly Waiver[];
 }
 

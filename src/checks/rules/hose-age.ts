@@ -43,7 +43,7 @@ function dayOf(text: string): Temporal.PlainDate | undefined {
 function fails(hoses: readonly Part[]): Verdict {
     const many = hoses.length > 1;
     return {
-        outcome: 'fail', about: hoses[0]!.id, fact: 'dated', rests: hoses.map(({ id }) => ({ about: id, fact: 'dated' })),
+        outcome: 'fail', members: hoses.map(({ id }) => id), about: hoses[0]!.id, fact: 'dated', rests: hoses.map(({ id }) => ({ about: id, fact: 'dated' })),
         message: `${capital(listed(hoses.map(({ name, dated }) => `${name} (${dated!})`)))} ${many ? 'are' : 'is'} more than ten years old.`,
         reason: 'Old hose cracks where it bends: on the suction side it lets air in, elsewhere it leaks.',
         advice: `Replace ${many ? 'them' : 'it'}, and write the year that is marked on the new hose.`, see: hoses.slice(1).map(({ id }) => ({ id, why: 'as old' })),

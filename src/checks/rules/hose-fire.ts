@@ -46,7 +46,7 @@ function fails({ network, boat }: View, hoses: readonly Part[]): Verdict {
     const first = hoses[0]!;
     const many = hoses.length > 1;
     return {
-        outcome: 'fail', about: first.id, rests: hoses.map(({ id }) => ({ about: id, fact: 'fire-resistant' })),
+        outcome: 'fail', members: hoses.map(({ id }) => id), about: first.id, rests: hoses.map(({ id }) => ({ about: id, fact: 'fire-resistant' })),
         message: `${capital(listed(hoses.map(({ name }) => name)))} ${many ? 'run' : 'runs'} in ${listed(spaces)} and ${many ? 'are' : 'is'} not written as marked fire-resistant.`,
         reason: 'In a fire such a hose can burn through within moments, and what runs out feeds the fire.',
         advice: `Write \`fire-resistant\` where the marking on the hose says so. Replace the others by hose that is marked: ${listed(hoses.map(toBuy))}.`,

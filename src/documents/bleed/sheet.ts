@@ -6,6 +6,7 @@ import type { BleedPlan, PlannedStep, Refusal } from '../../procedures/bleed';
 import { listed } from '../../model/words';
 import { wrap } from '../figures';
 import { escapeMarkdown } from '../findings/report';
+import { viewWords } from '../view';
 import { NO_RESISTANCE, RECKONING, afterStart, beforeFirst, doneSign, endOfLowPressure, expectationSentence, stepSentence, leftSentences, tellsStrokes, trapSentence } from './words';
 
 const WIDTH = 80;
@@ -32,7 +33,7 @@ function lineUpWords(boat: Boat, plan: BleedPlan): string {
 }
 
 export function sheetText(boat: Boat, plan: BleedPlan): string {
-    const lines = [titleOf(plan), wrap(lineUpWords(boat, plan), WIDTH), '', wrap(DEFERRAL, WIDTH), ''];
+    const lines = [titleOf(plan) + viewWords(boat), wrap(lineUpWords(boat, plan), WIDTH), '', wrap(DEFERRAL, WIDTH), ''];
     for (const text of leftSentences(plan)) lines.push(wrap(text, WIDTH), '');
     lines.push(wrap(beforeFirst(plan), WIDTH), '');
     if (plan.steps.length === 0) lines.push(wrap(noSteps(plan), WIDTH), '');
@@ -54,7 +55,7 @@ function closing(plan: BleedPlan): string[] {
 }
 
 export function sheetPage(boat: Boat, plan: BleedPlan): string {
-    const lines = [`# ${escapeMarkdown(titleOf(plan))}`, '', `Boat: ${escapeMarkdown(boat.title ?? boat.name)}. ${escapeMarkdown(lineUpWords(boat, plan))}`, '', DEFERRAL, ''];
+    const lines = [`# ${escapeMarkdown(titleOf(plan) + viewWords(boat))}`, '', `Boat: ${escapeMarkdown(boat.title ?? boat.name)}. ${escapeMarkdown(lineUpWords(boat, plan))}`, '', DEFERRAL, ''];
     for (const text of [...leftSentences(plan), beforeFirst(plan)]) lines.push(escapeMarkdown(text), '');
     if (plan.steps.length === 0) lines.push(escapeMarkdown(noSteps(plan)), '');
     plan.steps.forEach((planned, i) => {
@@ -69,7 +70,7 @@ export function sheetPage(boat: Boat, plan: BleedPlan): string {
 
 export function sheetData(boat: Boat, plan: BleedPlan): unknown {
     return {
-        title: titleOf(plan), engine: plan.engine, starts: plan.starts, ends: plan.ends, deferral: DEFERRAL, before: beforeFirst(plan),
+        title: titleOf(plan) + viewWords(boat), engine: plan.engine, starts: plan.starts, ends: plan.ends, deferral: DEFERRAL, before: beforeFirst(plan),
         air: Object.fromEntries(plan.air),
         steps: plan.steps.map((planned) => ({ cautions: planned.cautions, step: planned.step, sentence: stepSentence(boat, planned.step, plan.fluid), remarks: remarks(boat, plan, planned) })),
         bleedAfterwards: plan.tainted, stillHoldAir: plan.left, after: closing(plan), taken: plan.defaults,

@@ -1,6 +1,6 @@
 /** The findings of a boat, with their places; for the terminal, as a page, and for machines. */
-import type { Id } from '../../model/boat';
 import { SEVERITIES, type Finding, type Severity, type Waived } from '../../model/finding';
+import type { Id, Waiver } from '../../model/boat';
 import type { FactToMeasure } from '../../checks/judge';
 import { listed } from '../../model/words';
 import { wrap } from '../figures';
@@ -19,6 +19,7 @@ export interface Report {
     readonly slips: readonly Slip[];
     readonly findings: readonly (Finding & { readonly place?: PlaceInText })[];
     readonly waived: readonly Waived[];
+    readonly idle: readonly Waiver[];
     readonly facts: readonly FactToMeasure[];
     /** Whether the boat says of any fact how well it is known. */
     readonly graded: boolean;
@@ -49,6 +50,7 @@ export function reportText(report: Report): string {
         lines.push(wrap(`Source: ${finding.rule.source}`, WIDTH, '          ', '  '), '');
     }
     if (report.waived.length > 0) lines.push('Waived', '', ...report.waived.map((waived) => wrap(waivedWords(waived), WIDTH, '    ', '  ')), '');
+    for (const waiver of report.idle) lines.push(wrap(idleWords(waiver), WIDTH), '');
     if (report.facts.length > 0) {
         lines.push('Facts to measure, those that settle most first', '');
         for (const fact of report.facts) {
@@ -62,7 +64,8 @@ export function reportText(report: Report): string {
 }
 
 const settled = (fact: FactToMeasure): string => fact.settles.map(({ code, about }) => `${code} at ${about}`).join(', ');
-const waivedWords = ({ finding, waiver }: Waived): string => `${finding.severity} ${finding.rule.code} at ${finding.about}, by ${waiver.by} until ${waiver.until}: ${waiver.because}. ${finding.message}`;
+const waivedWords = ({ finding, waivers }: Waived): string => `${finding.severity} ${finding.rule.code} at ${listed(finding.members ?? [finding.about])}, ${waivers.map(({ by, until, because }) => `by ${by} until ${until}: ${because}`).join('; ')}. ${finding.message}`;
+const idleWords = ({ rule, at }: Waiver): string => `Nothing is found that the waiver of ${rule}${at.length === 0 ? '' : ` at ${listed(at)}`} would be for.`;
 const laterWords = ({ later }: Report): string => `Kept as they stand, and nothing is drawn from them yet: ${listed(later.map((kind) => `\`${kind}\``))}.`;
 
 function shown(place: PlaceInText): string[] {
@@ -108,6 +111,7 @@ export function reportPage(report: Report): string {
         lines.push('');
     }
     if (report.waived.length > 0) lines.push('## Waived', '', ...report.waived.map((waived) => `- ${escapeMarkdown(waivedWords(waived))}`), '');
+    for (const waiver of report.idle) lines.push(escapeMarkdown(idleWords(waiver)), '');
     if (report.later.length > 0) lines.push(escapeMarkdown(laterWords(report)), '');
     lines.push(STANDING, '');
     return lines.join('\n');
@@ -121,7 +125,8 @@ export function reportData(report: Report): unknown {
             rule: rule.code, severity, about, message, reason, advice, ...(grade && { grade }), source: rule.source, ...(place && { file: place.file, line: place.line, column: place.column }),
         })),
         facts: report.facts.map(({ about, fact, how, settles }) => ({ about, fact, how, settles })),
-        waived: report.waived.map(({ finding, waiver: { id: _, ...waiver } }) => ({ ...waiver, about: finding.about, severity: finding.severity, message: finding.message })),
+        waived: report.waived.map(({ finding, waivers }) => ({ rule: finding.rule.code, about: finding.members ?? [finding.about], severity: finding.severity, message: finding.message, waivers: waivers.map(({ until, by, because }) => ({ until, by, because })) })),
+        idleWaivers: report.idle.map(({ rule, at }) => ({ rule, at })),
         verdicts: report.verdicts,
     };
 }

@@ -3,13 +3,13 @@ import { AstUtils, GrammarUtils, type AstNode, type CstNode, type LangiumDocumen
 import type { Boat, Id, Interval, LogEntry, Part, Tank, View } from '../../model/boat';
 import type { Problem } from '../facts';
 import type { Sources } from '../sources';
-import { isPart, type Entry, type Pattern, type Stray, type Text } from '../generated/ast';
+import { isPart, type Entry, type Pattern, type Ref, type Stray, type Text } from '../generated/ast';
 import { itemsOf, linked, madeTags, tagOf } from '../likeness';
 import { nearest, synonym, whereItStands } from '../vocabulary';
 import { Context, type Declared } from './context';
 import { Courses, kindOf } from './courses';
 import { fallingHours, lowerBleed, lowerLineUp, lowerLog, lowerTend } from './lines';
-import { answersIn, effectsOf, readOverlay } from './overlays';
+import { answersIn, effectsOf, inOrder, readOverlay } from './overlays';
 import { NO_VESSEL, likeLine, lowerConsumer, lowerTank, lowerVessel } from './vessel';
 import { lowerWaiver } from './waivers';
 
@@ -47,7 +47,7 @@ function once(problems: readonly Problem[]): Problem[] {
     });
 }
 
-function lowerView(documents: readonly LangiumDocument[], view: View): Lowered & { problems: Problem[] } {
+function lowerView(documents: readonly LangiumDocument[], view: View, earlier?: Context): Lowered & { problems: Problem[] } {
     const sorted = [...documents].sort((a, b) => (a.uri.toString() < b.uri.toString() ? -1 : 1));
     const entries = sorted
         .flatMap((document) => (document.parseResult.value as Text).entries ?? [])
@@ -56,10 +56,10 @@ function lowerView(documents: readonly LangiumDocument[], view: View): Lowered &
 
     // Overlays are read first, since they say how the rest is to be read.
     const early = new Context();
-    const overlays = of('Overlay').map((overlay) => readOverlay(early, overlay));
+    const overlays = inOrder(of('Overlay').map((overlay) => readOverlay(early, overlay)));
     const effects = effectsOf(overlays, view);
     const { declared, made } = declarations(sorted, effects.inserted);
-    const context = new Context(declared, new Set(sorted.map((document) => document.uri.toString())), effects);
+    const context = new Context(declared, new Set(sorted.map((document) => document.uri.toString())), effects, earlier);
     context.problems.push(...early.problems);
     for (const { node, lines, answers } of overlays) {
         context.claim(node.name, node.$cstNode);
@@ -77,8 +77,10 @@ function lowerView(documents: readonly LangiumDocument[], view: View): Lowered &
     const courses = new Courses(context, tanks);
     for (const selector of of('Selector')) courses.selector(selector);
     for (const course of of('Course')) courses.course(course);
-    const stands = (name: string): boolean => context.tags.has(name.split('.')[0]!);
-    for (const { part, between } of effects.lost()) if (between.every(stands)) context.problem('overlay', part.$cstNode, `${between[0]} and ${between[1]} are not joined to one another, in this order, so nothing can be put between them.`);
+    // Read once more when a height was measured from what came later: then all heights are there.
+    if (context.forward && !earlier) return lowerView(documents, view, context);
+    for (const line of effects.idle()) if (!line.inserted?.lost && !isUnknown(line.cst)) context.problem('overlay', line.cst, idleLine(line));
+    for (const { change, unreached } of overlays.flatMap(({ lines }) => lines)) if (unreached && view !== 'drawn') context.evidence.set(change.about, change.evidence!);
     const parts = new Map<string, Part>(courses.parts.map((part) => [part.id, part]));
     const lineUps = of('LineUp').map((lineUp) => lowerLineUp(context, lineUp, parts));
     for (const lineUp of lineUps) {
@@ -111,6 +113,21 @@ function lowerView(documents: readonly LangiumDocument[], view: View): Lowered &
         later: [...new Set(of('Later').map(({ kind }) => kind as string).concat(of('Passage').map(() => 'passage')))].sort(),
         made,
     };
+}
+
+/** A name that is not on the boat at all: the linker has told. */
+const isUnknown = (cst: CstNode | undefined): boolean => (cst?.astNode as Partial<Ref> | undefined)?.to?.error !== undefined;
+
+/** Why a line of a survey or refit changes nothing. */
+function idleLine({ change, inserted }: ReturnType<ReturnType<typeof effectsOf>['idle']>[number]): string {
+    if (inserted) return `${inserted.between[0]} and ${inserted.between[1]} are not joined to one another, in this order, in this state of the boat, so nothing can be put between them.`;
+    switch (change.do) {
+        case 'remove': return `${change.about} cannot be taken out by such a line: only what stands in a course can.`;
+        case 'move': return `Nothing is moved: no place of ${change.about} is written here, or it belongs to something else. Move that.`;
+        case 'end': return `${change.about} is not a course of this boat, so it has no end to change.`;
+        case 'position': return `${change.about} is not a shutoff of this boat, so it is neither open nor shut.`;
+        default: return `This line changes nothing: ${change.about} is not on the boat in this state.`;
+    }
 }
 
 /** A fact that was written as unknown, named as the rules name it. */

@@ -4,10 +4,10 @@ import type { Id } from '../../model/boat';
 import type { Evidence, Measure, Place } from '../../model/measure';
 import type { AnyToken, FactLine, Token } from '../generated/ast';
 import { mirrored, overruled, type Facts, type PlaceFact, type Problem } from '../facts';
-import { mirroredFrom } from '../likeness';
+import { turnedIn } from '../likeness';
 import { readFacts } from '../line-reader';
 import { Sources } from '../sources';
-import { NO_EFFECTS, type Effects } from './overlays';
+import { NO_EFFECTS, type Effects, type Move } from './overlays';
 import { FACTS } from '../vocabulary';
 
 /** Anything in the grammar that carries facts: tokens on its own line, and fact lines in its block. */
@@ -32,6 +32,8 @@ export class Context {
     readonly evidence = new Map<string, Evidence>();
     /** Facts that were written with `unknown` or `unreached`. */
     readonly unknown: { about: Id; fact: string }[] = [];
+    /** A height was measured from what is not laid yet: the boat is read once more, with all that was read this time. */
+    forward = false;
     private readonly known = new Map<Bearer, Facts>();
     private readonly claimed = new Map<string, Set<AstNode>>();
 
@@ -41,6 +43,7 @@ export class Context {
      */
     constructor(
         private readonly declared: Declared = new Map(), home: ReadonlySet<string> = new Set(), readonly overlays: Effects = NO_EFFECTS,
+        private readonly earlier?: Context,
     ) {
         this.sources = new Sources(home);
     }
@@ -62,10 +65,10 @@ export class Context {
         this.problem('block', CstUtils.flattenCst(block.$cstNode).head(), `\`${first.text}\` has no block of its own: write what belongs to it on its line, without \`{\` and \`}\`.`);
     }
 
-    /** What a thing says and takes over, the nearest first; from `swapped` on with port and starboard swapped. */
-    readLine(kind: string, line: readonly Bearer[], id: Id, swapped = mirroredFrom(line)): Facts {
-        const layers = line.map((bearer, i) => (i >= swapped ? mirrored(this.read(kind, bearer)) : this.read(kind, bearer)));
-        return overruled([...this.overlays.factsOf(id).map((bearer) => this.read(kind, bearer)), ...layers]);
+    /** What a thing says and takes over, the nearest first, `own` of it the thing itself; what is `turned` with port and starboard swapped. */
+    readLine(kind: string, line: readonly Bearer[], id: Id, { own = 1, turned = turnedIn(line) }: { own?: number; turned?: readonly boolean[] } = {}): Facts {
+        const over = this.overlays.factsOf(id).map((bearer) => this.read(kind, bearer));
+        return overruled([...over, ...line.map((bearer, i) => (turned[i] ? mirrored(this.read(kind, bearer)) : this.read(kind, bearer)))], over.length + own);
     }
 
     /**
@@ -95,7 +98,7 @@ export class Context {
         for (const fact of facts.all()) {
             if (fact.word.words === 'like' || fact.word.words === 'mirrored') continue;
             this.sources.addFact(id, fact.word.words, fact.cst, fact.end);
-            const evidence = fact.evidence ?? whole;
+            const evidence = fact.evidence ?? block;
             if (evidence) this.evidence.set(`${id} ${fact.word.words}`, evidence);
             if (fact.missing || (fact.place && !fact.place.up && !fact.place.fwd && !fact.place.stbd)) this.unknown.push({ about: id, fact: fact.word.words });
         }
@@ -112,30 +115,39 @@ export class Context {
     place(owner: Id, fact: PlaceFact | undefined, base?: Place): Place | undefined {
         if (!fact) return undefined;
         const up = fact.up && this.height(owner, fact, 0);
-        const moved = this.overlays.moveOf(owner);
+        const moved = this.moveOf(owner);
         const fwd = fact.fwd ? shifted(fact.fwd, moved.fwd) : base?.fwd;
         const stbd = fact.stbd ? shifted(fact.stbd, moved.stbd) : base?.stbd;
         return { ...(up && { up }), ...(fwd && { fwd }), ...(stbd && { stbd }) };
     }
 
-    private height(id: Id, fact: PlaceFact, depth: number): Measure | undefined {
+    /** `drawn`: where it stood before anything was moved, for what is measured from it and was not moved itself. */
+    private height(id: Id, fact: PlaceFact, depth: number, drawn = false): Measure | undefined {
         const said = fact.up;
-        if (!said?.from) return said && shifted(said.measure, this.overlays.moveOf(id).up);
+        if (!said) return undefined;
+        const moved = drawn ? undefined : this.moveOf(id).up;
+        if (!said.from) return shifted(said.measure, moved);
         if (depth > 8) return undefined; // two heights measured from one another
         const of = said.of ? this.idNear(said.of.to.$refText, id) : id;
-        const base = said.from === 'bottom' ? this.bottoms.get(of.split('.')[0]!) : this.anchor(of, said.from, depth);
-        if (!base) return undefined;
-        return {
-            ...said.measure, si: base.si + said.sign * said.measure.si,
-            ...(base.about && { about: true as const }),
-        };
+        const other = said.of !== undefined;
+        // The bottom has moved with its tank already, and a part's own ports with the part.
+        const base = said.from === 'bottom' ? this.bottoms.get(of.split('.')[0]!) : this.anchor(of, said.from, depth, drawn || other);
+        if (!base) { this.forward ||= other; return undefined; }
+        const own = other ? moved : said.from === 'bottom' && !drawn ? this.overlays.moveOf(id).up : undefined;
+        return shifted({ ...said.measure, si: base.si + said.sign * said.measure.si, ...(base.about && { about: true as const }) }, own);
     }
 
-    private anchor(id: Id, anchor: string, depth: number): Measure | undefined {
-        const facts = this.facts.get(id);
+    private anchor(id: Id, anchor: string, depth: number, drawn: boolean): Measure | undefined {
+        const facts = this.facts.get(id) ?? this.earlier?.facts.get(id);
         const words = anchor === 'lid' || anchor === 'drain' ? [anchor] : [anchor, 'ports', 'at'];
         const fact = words.map((word) => facts?.get(word)).find((found) => found?.place?.up);
-        return fact?.place && this.height(id, fact.place, depth + 1);
+        return fact?.place && this.height(id, fact.place, depth + 1, drawn);
+    }
+
+    /** What a survey or refit moves it by; a fitting moves with its tank. */
+    private moveOf(id: Id): Move {
+        const [own, tank] = [this.overlays.moveOf(id), id.includes('.') ? this.overlays.moveOf(id.split('.')[0]!) : {}];
+        return { up: (own.up ?? 0) + (tank.up ?? 0), fwd: (own.fwd ?? 0) + (tank.fwd ?? 0), stbd: (own.stbd ?? 0) + (tank.stbd ?? 0) };
     }
 
     idOf(tag: string): Id {
@@ -145,7 +157,9 @@ export class Context {
     /** The same beside a thing that a pattern made: F1 is F1-S for what has the suffix -S. */
     private idNear(tag: string, beside: Id): Id {
         const suffix = this.suffixes.get(beside);
-        return suffix !== undefined && this.tags.has(tag + suffix) ? this.idOf(tag + suffix) : this.idOf(tag);
+        if (suffix !== undefined && (this.tags.has(tag + suffix) || this.earlier?.tags.has(tag + suffix))) return this.idOf(tag + suffix);
+        this.forward ||= suffix !== undefined;
+        return this.idOf(tag);
     }
 
     /** The suffix that each id got from the course it stands in. */

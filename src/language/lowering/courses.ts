@@ -4,7 +4,7 @@ import type { CstNode, Reference } from 'langium';
 import type { Evidence } from '../../model/measure';
 import { isPart, type Changeover, type Course, type End, type Item, type Named, type Part, type Pattern, type Position, type Selector, type Split, type Token } from '../generated/ast';
 import type { Facts } from '../facts';
-import { isMirrored, itemsOf, likePorts, likeVents, mirroredFrom, overridesOf, patternOf, suffixOf } from '../likeness';
+import { isMirrored, itemsOf, likeOf, likePorts, likeVents, overridesOf, patternOf, suffixOf, turnedIn } from '../likeness';
 import { unquote } from '../quantity';
 import { Cursor } from '../cursor';
 import { nearest } from '../vocabulary';
@@ -66,7 +66,11 @@ export class Courses {
         for (const item of course.items) {
             const same = item.name === undefined ? undefined : items.get(item.name);
             const here = item.$cstNode;
-            if (same && isPart(item) && isPart(same) && kindOf(item) === kindOf(same)) continue;
+            if (same && isPart(item) && isPart(same) && kindOf(item) === kindOf(same)) {
+                const like = likeOf(item);
+                if (like) this.context.problem('like', like.$cstNode, `What ${item.name} is like is said in ${name}; here stands only what differs.`);
+                continue;
+            }
             if (item.name === undefined) this.context.problem('like', here, `What stands in ${course.name} comes from ${name}; a line here says what differs, and must name the part, like \`hose S2   length 1.9 m\`.`);
             else if (!same) {
                 const meant = nearest(item.name, items.keys());
@@ -92,7 +96,9 @@ export class Courses {
                 if (port !== undefined) return { end: known, node: `${part}:${port}` };
                 this.context.problem('port', end.$cstNode, `Which port of ${part}? Write \`${part}.${node.ports[0]?.name ?? 'out'}\`.`);
                 return { end: {} };
-            case 'Part': if (node.kind === 'tee') return { end: known, node: part };
+            case 'Part':
+                if (this.context.overlays.isRemoved(part)) { this.context.problem('end', end.$cstNode, `${part} is taken out or missing in this view, and a course ends at it. Say where that course ends then.`, 'warning'); return { end: {} }; }
+                if (node.kind === 'tee') return { end: known, node: part };
         }
         this.context.problem('end', end.$cstNode, `A course ends at a tank, a consumer, a port of a selector or a tee, and ${part} is none of these. Put a tee beside it, and name the tee here.`);
         return { end: {} };
@@ -183,7 +189,7 @@ class Line {
     /** Absent while it is still to be typed. */
     private readonly service: Service | undefined;
     private readonly suffix: string;
-    private readonly overrides: ReadonlyMap<string, Part>;
+    private readonly overrides: ReadonlyMap<string, readonly Part[]>;
 
     constructor(
         private readonly courses: Courses, private readonly node: Course, private readonly course: string, private readonly pattern: Pattern | undefined,
@@ -194,13 +200,16 @@ class Line {
         this.overrides = pattern ? overridesOf(node) : new Map();
     }
 
-    /** Joins two points, with what a refit puts or a survey found between them. */
+    /** Joins two points, with what a refit puts or a survey found between them; and between those again. */
     join(from: string | undefined, to: string | undefined): void {
         if (from === undefined || to === undefined) return;
-        const between = this.context.overlays.between(from, to);
-        let last = from;
-        for (const inserted of between) last = this.part(inserted.part, last, inserted);
-        this.courses.joints.push({ from: last, to, course: this.course });
+        const inserted = this.context.overlays.between(from, to);
+        if (!inserted) { this.courses.joints.push({ from, to, course: this.course }); return; }
+        const out = this.part(inserted.part, undefined, inserted);
+        const id = this.parts.pop()!;
+        this.join(from, out === id ? id : `${id}:in`);
+        this.parts.push(id);
+        this.join(out, to);
     }
 
     add(item: Item, from: string | undefined): string | undefined {
@@ -212,35 +221,28 @@ class Line {
 
     private part(part: Part, from: string | undefined, inserted?: Inserted): string {
         const kind = kindOf(part);
-        const over = part.name === undefined || inserted ? undefined : this.overrides.get(part.name);
-        const own = over && kindOf(over) === kind ? [over] : [];
+        const own = part.name === undefined || inserted ? [] : (this.overrides.get(part.name) ?? []).filter((over) => kindOf(over) === kind);
         const likes = likeLine(this.context, part);
         const line = inserted ? [{ ...inserted, facts: part.facts, vents: part.vents }, ...likes.slice(1)] : [...own, ...likes];
         const tag = part.name === undefined ? undefined : part.name + (inserted ? '' : this.suffix);
         const id = this.id(tag, part, inserted !== undefined);
         // A mirrored course mirrors what it takes over, never what it says itself.
-        const swapped = isMirrored(this.node) && this.pattern && !inserted ? own.length : own.length + mirroredFrom(likes);
-        const facts = this.context.readLine(kind, line, id, swapped);
+        const turned = turnedIn(line, isMirrored(this.node) && this.pattern && !inserted ? own.length : Infinity);
+        const facts = this.context.readLine(kind, line, id, { own: own.length + 1, turned });
         this.context.keepFacts(id, facts, inserted ? undefined : this.given);
         const model = this.courses.common(id, kind, facts);
         const by = inserted || !this.pattern ? part : this.node;
-        const vents = lowerVents(this.context, id, likeVents(inserted ? likes : line as Part[], tag, { own: own.length + 1, suffix: inserted ? '' : this.suffix, swapped }), { by, given: facts.given ?? this.given, base: model.at });
+        const vents = lowerVents(this.context, id, likeVents(inserted ? likes : line as Part[], tag, { own: own.length + 1, suffix: inserted ? '' : this.suffix, turned }), { by, given: facts.given ?? this.given, base: model.at });
         this.courses.parts.push({
             ...model, ...optional('normally', kind === 'shutoff' ? this.context.overlays.positionOf(id) ?? model.normally : undefined), vents, name: tag ?? this.describe(kind), course: this.course, ports: [], positions: [], turning: [],
             ...optional('tag', tag), ...optional('title', part.title && unquote(part.title)),
         });
         const [into, out] = kind === 'tee' ? [id, id] : [`${id}:in`, `${id}:out`];
         // Joined first: what was put in before it comes before it.
-        this.link(from, into, inserted !== undefined);
+        this.join(from, into);
         this.parts.push(id);
         if (tag !== undefined) this.lastTag = tag;
         return out;
-    }
-
-    /** What is inserted is joined as it stands; between other things more may have been inserted. */
-    private link(from: string | undefined, to: string, inserted: boolean): void {
-        if (!inserted) this.join(from, to);
-        else if (from !== undefined) this.courses.joints.push({ from, to, course: this.course });
     }
 
     private split(split: Split, from: string | undefined): string {
@@ -272,7 +274,7 @@ class Line {
     private changeover(changeover: Changeover, from: string | undefined): string {
         const tag = changeover.name === undefined ? undefined : changeover.name + this.suffix;
         const id = this.id(tag, changeover);
-        const facts = this.context.readLine('changeover', [changeover], id, isMirrored(this.node) ? 0 : Infinity);
+        const facts = this.context.readLine('changeover', [changeover], id, { turned: [isMirrored(this.node)] });
         this.context.keepFacts(id, facts, this.given);
         const legs = changeover.legs.map((leg, i) => leg.name ?? `leg ${i + 1}`); // a name may still be to be typed
         const positions = changeover.positions.filter(({ name }) => name !== undefined).map((position) => {

@@ -46,6 +46,8 @@ export function lowerLineUp(context: Context, lineUp: LineUp, parts: ReadonlyMap
         const part = setting.part?.$refText;
         if (part === undefined || setting.state === undefined || !setting.part.ref) return [];
         const partId = context.idOf(part);
+        // Found missing, or taken out: what was written of it is void.
+        if (!parts.has(partId) && context.overlays.isRemoved(partId)) return [];
         context.sources.addFact(id, `setting ${partId}`, setting.$cstNode!, setting.$cstNode!);
         const allowed = positionsOf(parts.get(partId));
         if (!allowed.includes(setting.state)) {

@@ -1,4 +1,5 @@
 /** Surveys and refits: what they change, as data, and gathered for one view of the boat while it is read. */
+import type { CstNode } from 'langium';
 import type { Answer, Change, Disposition, Id, Overlay as OverlayModel, View } from '../../model/boat';
 import { GRADES, type Evidence, type Grade } from '../../model/measure';
 import { UNITS, toSI } from '../../model/units';
@@ -26,8 +27,8 @@ export interface Effects {
     factsOf(id: Id): readonly { readonly tokens: Tokens }[];
     moveOf(id: Id): Move;
     isRemoved(id: Id): boolean;
-    /** What stands between two points that are joined, in the order of flow. */
-    between(from: string, to: string): readonly Inserted[];
+    /** What is put between two points that are joined, once. */
+    between(from: string, to: string): Inserted | undefined;
     /** Where a course ends, when that is not where it is drawn. */
     endOf(course: Id, side: 'from' | 'to'): Ref | undefined;
     positionOf(id: Id): 'open' | 'shut' | undefined;
@@ -39,14 +40,17 @@ export interface Inserted {
     readonly tokens: Tokens;
 }
 
-export const NO_EFFECTS: Effects = { factsOf: () => [], moveOf: () => ({}), isRemoved: () => false, between: () => [], endOf: () => undefined, positionOf: () => undefined };
+export const NO_EFFECTS: Effects = { factsOf: () => [], moveOf: () => ({}), isRemoved: () => false, between: () => undefined, endOf: () => undefined, positionOf: () => undefined };
 
 /** One line of an overlay, with what it does to the boat. */
 interface Line {
     readonly change: Change;
     readonly facts?: { readonly tokens: Tokens };
     readonly move?: Move;
-    readonly inserted?: Inserted & { readonly between: readonly [Id, Id] };
+    readonly inserted?: Inserted & { readonly between: readonly [Id, Id]; readonly lost: boolean };
+    /** What the line says nothing else of: its thing could not be reached. */
+    readonly unreached?: true;
+    readonly cst: CstNode | undefined;
     readonly end?: { readonly side: 'from' | 'to'; readonly ref: Ref };
     readonly position?: 'open' | 'shut';
 }
@@ -60,8 +64,8 @@ export interface ReadOverlay {
 }
 
 export const DISPOSITIONS: readonly Disposition[] = ['accept found', 'drawing error', 'defect A', 'defect B', 'defect C', 'open'];
-export const KEPT = new Set(['drawn', 'limits', 'test', 'sample', 'unreached', 'retest', 'note']);
-export const VERBS = { survey: ['found', 'missing', 'answer', ...KEPT], refit: ['insert', 'set', 'move', 'remove', ...KEPT] } as const;
+export const KEPT = new Set(['drawn', 'limits', 'test', 'sample', 'retest', 'note']);
+export const VERBS = { survey: ['found', 'missing', 'unreached', 'answer', ...KEPT], refit: ['insert', 'set', 'move', 'remove', ...KEPT] } as const;
 
 export function readOverlay(context: Context, node: Overlay): ReadOverlay {
     const id = node.name;
@@ -101,12 +105,13 @@ function insertion(context: Context, { part }: Insertion, id: Id): Line | undefi
         return undefined;
     }
     if (part.name === undefined) { context.problem('overlay', part.$cstNode, 'What is put in needs a name, like V2.'); return undefined; }
-    const { marks, evidence, disposition } = readTail(tail);
+    const { marks, evidence, disposition } = readTail(context, tail, 'what is said of it stands before `between`');
     const between = [fullName(from), fullName(to)] as const;
     return {
         change: { id, do: 'insert', about: part.name, words: spelling([...part.tokens]), ...optional('evidence', evidence), ...optional('disposition', disposition) },
         // Marks at the head of a line speak for the whole part.
-        inserted: { part, tokens: [...marks, ...(at < 0 ? part.tokens : part.tokens.slice(0, at))], between },
+        inserted: { part, tokens: [...marks, ...(at < 0 ? part.tokens : part.tokens.slice(0, at))], between, lost: [from, to].some((ref) => ref.to.error !== undefined) },
+        cst: part.$cstNode,
     };
 }
 
@@ -127,20 +132,22 @@ function alteration(context: Context, { tokens, $cstNode }: Alteration, id: Id, 
     const change = (what: Change['do'], tail?: Tail): Change => ({
         id, do: what, about, words: spelling(tokens), ...optional('evidence', tail?.evidence), ...optional('disposition', tail?.disposition),
     });
-    if (verb === 'remove' || verb === 'missing') return { change: change('remove', readTail(cursor)) };
-    if (verb === 'move') return { change: change('move'), move: readMove(context, cursor) };
+    const cst = ref.$cstNode;
+    if (verb === 'unreached') { const words = cursor.quoted(); const tail = readTail(context, cursor); return { change: { ...change('set', tail), evidence: { grade: 'unreached', ...tail.evidence, ...optional('by', words) } }, unreached: true, cst }; }
+    if (verb === 'remove' || verb === 'missing') return { change: change('remove', readTail(context, cursor, 'each thing has a line of its own')), cst };
+    if (verb === 'move') { const move = readMove(context, cursor); return move && { change: change('move', readTail(context, cursor)), move, cst }; }
     const side = cursor.words('to') ? 'to' : cursor.words('from') ? 'from' : undefined;
     if (side) {
         const end = cursor.ref();
         if (!end) { context.problem('overlay', cursor.cst, `${about} ${side} what? Name a tank, like \`T2.R1\`.`); return undefined; }
-        return { change: change('end', readTail(cursor)), end: { side, ref: end } };
+        return { change: change('end', readTail(context, cursor)), end: { side, ref: end }, cst };
     }
-    for (const position of ['open', 'shut'] as const) if (verb === 'found' && cursor.words(position)) return { change: change('position', readTail(cursor)), position };
+    for (const position of ['open', 'shut'] as const) if (verb === 'found' && cursor.words(position)) return { change: change('position', readTail(context, cursor)), position, cst };
     // The facts run to the comma before what was drawn, or to the marks and what is to be done.
     const rest = cursor.rest();
     const cut = factEnd(rest);
-    const tail = readTail(new Cursor(rest.slice(cut)));
-    return { change: change('set', tail), facts: { tokens: [...rest.slice(0, cut), ...tail.marks] } };
+    const tail = readTail(context, new Cursor(rest.slice(cut)), 'a fact stands before `, drawn`');
+    return { change: change('set', tail), facts: { tokens: [...rest.slice(0, cut), ...tail.marks] }, cst };
 }
 
 const isText = (token: Token | AnyToken | undefined, text: string): boolean => token?.$type === 'Word' && token.text === text;
@@ -148,7 +155,8 @@ const isText = (token: Token | AnyToken | undefined, text: string): boolean => t
 function factEnd(tokens: Tokens): number {
     const drawn = tokens.findIndex((token, i) => token.$type === 'Comma' && (isText(tokens[i + 1], 'drawn') || isText(tokens[i + 1], 'not')));
     if (drawn >= 0) return drawn;
-    const disposition = tokens.findIndex((_, i) => dispositionAt(tokens, i) !== undefined);
+    // `normally open` is a fact; `open` alone says that it is not settled.
+    const disposition = tokens.findIndex((_, i) => dispositionAt(tokens, i) !== undefined && !isText(tokens[i - 1], 'normally') && !isText(tokens[i - 1], 'locked'));
     return disposition < 0 ? tokens.length : disposition;
 }
 
@@ -163,19 +171,37 @@ interface Tail {
 }
 
 /** `, drawn 8 mm   measured photo "p14.jpg"   accept found`: what was drawn is for the reader; the marks and the rest count. */
-function readTail(cursor: Cursor): Tail {
+function readTail(context: Context, cursor: Cursor, hint = 'a mark like `measured`, or what is to be done, stands here'): Tail {
     const tokens = cursor.rest();
     const marks: (Token | AnyToken)[] = [];
     let evidence: Evidence = {};
     let disposition: Disposition | undefined;
+    let isDrawn = false;
     for (let i = 0; i < tokens.length; i++) {
         const token = tokens[i]!;
-        if (token.$type !== 'Word') continue;
         const next = tokens[i + 1];
+        if (token.$type === 'Comma') { isDrawn = isText(next, 'drawn') || (isText(next, 'not') && isText(tokens[i + 2], 'drawn')); continue; }
+        const grade = token.$type === 'Word' ? (GRADES as readonly string[]).includes(token.text) : false;
         // `drawn open` says how the valve was drawn, not that the finding is open.
-        if (!isText(tokens[i - 1], 'drawn')) disposition = dispositionAt(tokens, i) ?? disposition;
-        if ((GRADES as readonly string[]).includes(token.text)) { marks.push(token); evidence = { ...evidence, grade: token.text as Grade }; if (next?.$type === 'Day') { marks.push(next); evidence = { ...evidence, on: next.text }; } }
-        if ((token.text === 'photo' || token.text === 'by') && next?.$type === 'Quoted') { marks.push(token, next); evidence = { ...evidence, [token.text]: unquote(next.text) }; }
+        const done = isText(tokens[i - 1], 'drawn') ? undefined : dispositionAt(tokens, i);
+        if (token.$type === 'Word' && grade) {
+            isDrawn = false;
+            marks.push(token);
+            evidence = { ...evidence, grade: token.text as Grade };
+            if (next?.$type === 'Day') { marks.push(next); evidence = { ...evidence, on: next.text }; i++; }
+        } else if (token.$type === 'Word' && (token.text === 'photo' || token.text === 'by') && next?.$type === 'Quoted') {
+            isDrawn = false;
+            marks.push(token, next);
+            evidence = { ...evidence, [token.text]: unquote(next.text) };
+            i++;
+        } else if (done) {
+            isDrawn = false;
+            disposition = done;
+            i += done.split(' ').length - 1;
+        } else if (!isDrawn) {
+            context.problem('overlay', token.$cstNode, `\`${token.$cstNode?.text ?? ''}\` is not understood here: ${hint}.`);
+            break;
+        }
     }
     return { marks, ...(marks.length > 0 && { evidence }), ...(disposition && { disposition }) };
 }
@@ -183,7 +209,7 @@ function readTail(cursor: Cursor): Tail {
 export const WAYS: Readonly<Record<string, readonly [keyof Move, 1 | -1]>> = { up: ['up', 1], down: ['up', -1], fwd: ['fwd', 1], aft: ['fwd', -1], stbd: ['stbd', 1], port: ['stbd', -1] };
 
 /** `move F1 up 200 mm, aft 50 mm`. */
-function readMove(context: Context, cursor: Cursor): Move {
+function readMove(context: Context, cursor: Cursor): Move | undefined {
     let move: Move = {};
     do {
         const here = cursor.cst;
@@ -193,10 +219,10 @@ function readMove(context: Context, cursor: Cursor): Move {
         const { numbers, unit } = text === undefined ? { numbers: [], unit: undefined } : splitQuantity(text);
         if (!way || numbers[0] === undefined || unit === undefined || UNITS[unit]!.dimension !== 'length') {
             context.problem('overlay', here, 'Moved which way, and how far? Write it like `move F1 up 200 mm` or `aft 50 mm`.');
-            return move;
+            return undefined;
         }
         move = { ...move, [way[0]]: (move[way[0]] ?? 0) + way[1] * toSI(numbers[0], unit) };
-    } while (cursor.comma());
+    } while (cursor.comma() || Object.hasOwn(WAYS, (cursor.peek() as { text?: string } | undefined)?.text ?? ''));
     return move;
 }
 
@@ -215,7 +241,7 @@ function answer(context: Context, cursor: Cursor, id: Id): Omit<Answer, 'survey'
     const outcome = (['pass', 'fail', 'cannot tell'] as const).find((words) => cursor.words(words));
     if (!at || !outcome) { context.problem('overlay', place, `An answer reads like \`answer ${rule} at S2 fail "no grommet"\`; it is pass, fail or cannot tell.`); return undefined; }
     const words = cursor.quoted();
-    return { id, rule, about: fullName(at), outcome, ...optional('words', words), ...optional('evidence', readTail(cursor).evidence) };
+    return { id, rule, about: fullName(at), outcome, ...optional('words', words), ...optional('evidence', readTail(context, cursor).evidence) };
 }
 
 /** T1.P1 with its port, V1 without. */
@@ -231,28 +257,42 @@ function counts({ model }: ReadOverlay, { change }: Line, view: View): boolean {
     return view === 'found' || change.disposition !== 'open';
 }
 
-/** Answers are about what stands there, so not about a drawing. */
-export const answersIn = (overlays: readonly ReadOverlay[], view: View): Answer[] => (view === 'drawn' ? [] : overlays.flatMap(({ answers }) => answers));
+/** Surveys by their day, then refits, which build on them. */
+export const inOrder = (overlays: readonly ReadOverlay[]): ReadOverlay[] => [...overlays].sort((a, b) => rank(a) < rank(b) ? -1 : rank(a) > rank(b) ? 1 : 0);
+const rank = ({ model }: ReadOverlay): string => (model.kind === 'refit' ? '9999' : model.on ?? '0000');
 
-/** All that a view lays over the boat; `used` tells afterwards which insertions found their place. */
-export function effectsOf(overlays: readonly ReadOverlay[], view: View): Effects & { readonly lost: () => readonly { readonly part: Part; readonly between: readonly [Id, Id] }[]; readonly inserted: readonly Part[] } {
+/** Answers are about what stands there, so not about a drawing; of two on one thing the later survey's counts. */
+export function answersIn(overlays: readonly ReadOverlay[], view: View): Answer[] {
+    const latest = new Map(overlays.flatMap(({ answers }) => answers).map((answer) => [`${answer.rule} ${answer.about}`, answer]));
+    return view === 'drawn' ? [] : [...latest.values()];
+}
+
+export interface ViewEffects extends Effects {
+    /** Lines that found nothing to change, afterwards. */
+    readonly idle: () => readonly Line[];
+    readonly inserted: readonly Part[];
+}
+
+/** All that a view lays over the boat; the overlays in their order. */
+export function effectsOf(overlays: readonly ReadOverlay[], view: View): ViewEffects {
     // The latest survey or refit overrules; within one, the later line.
     const lines = overlays.flatMap((overlay) => overlay.lines.filter((line) => counts(overlay, line, view))).reverse();
-    const insertions = lines.flatMap(({ inserted }) => inserted ?? []).reverse();
-    const used = new Set<Part>();
-    const last = <T>(pick: (line: Line) => T | undefined, about: Id): T | undefined => lines.filter(({ change }) => change.about === about).map(pick).find((value) => value !== undefined);
+    const insertions = lines.filter(({ inserted }) => inserted).reverse();
+    const used = new Set<Line>();
+    const of = (about: Id, test: (line: Line) => unknown): Line[] => lines.filter((line) => line.change.about === about && test(line)).map((line) => { used.add(line); return line; });
+    const none: Move = {};
     return {
-        factsOf: (id) => lines.flatMap(({ change, facts }) => (facts && change.about === id ? [facts] : [])),
-        moveOf: (id) => lines.filter(({ change, move }) => move && change.about === id).reduce<Move>((sum, { move }) => ({ up: (sum.up ?? 0) + (move!.up ?? 0), fwd: (sum.fwd ?? 0) + (move!.fwd ?? 0), stbd: (sum.stbd ?? 0) + (move!.stbd ?? 0) }), {}),
-        isRemoved: (id) => lines.some(({ change }) => change.do === 'remove' && change.about === id),
+        factsOf: (id) => of(id, ({ facts }) => facts).map(({ facts }) => facts!),
+        moveOf: (id) => of(id, ({ move }) => move).reduce<Move>((sum, { move }) => ({ up: (sum.up ?? 0) + (move!.up ?? 0), fwd: (sum.fwd ?? 0) + (move!.fwd ?? 0), stbd: (sum.stbd ?? 0) + (move!.stbd ?? 0) }), none),
+        isRemoved: (id) => of(id, ({ change }) => change.do === 'remove').length > 0,
         between: (from, to) => {
-            const here = insertions.filter(({ between }) => isAt(from, between[0]) && isAt(to, between[1]));
-            for (const { part } of here) used.add(part);
-            return here;
+            const here = insertions.find((line) => !used.has(line) && isAt(from, line.inserted!.between[0]) && isAt(to, line.inserted!.between[1]));
+            if (here) used.add(here);
+            return here?.inserted;
         },
-        endOf: (course, side) => last(({ end }) => (end?.side === side ? end.ref : undefined), course),
-        positionOf: (id) => last(({ position }) => position, id),
-        lost: () => insertions.filter(({ part }) => !used.has(part)),
-        inserted: insertions.map(({ part }) => part),
+        endOf: (course, side) => of(course, ({ end }) => end?.side === side)[0]?.end?.ref,
+        positionOf: (id) => of(id, ({ position }) => position)[0]?.position,
+        idle: () => lines.filter((line) => !used.has(line) && !line.unreached),
+        inserted: insertions.map(({ inserted }) => inserted!.part),
     };
 }

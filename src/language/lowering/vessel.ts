@@ -5,7 +5,7 @@ import type { AstNode } from 'langium';
 import type { Consumer, Fitting, Tank, Vessel } from '../generated/ast';
 import type { Facts } from '../facts';
 import { unquote } from '../quantity';
-import { likePorts, likeVents, likenessSlip, lineage, mirroredFrom, portName, type LikeVent, type Likeable } from '../likeness';
+import { likePorts, likeVents, likenessSlip, lineage, portName, turnedIn, type LikeVent, type Likeable } from '../likeness';
 import type { Context } from './context';
 
 export const NO_VESSEL: VesselModel = { declared: false, envelope: {}, rules: [], spaces: [] };
@@ -51,8 +51,8 @@ export function lowerTank(context: Context, tank: Tank): TankModel {
         const fittingId = `${id}.${port}`;
         context.sources.add(fittingId, fitting.$cstNode!, undefined, tank.$cstNode);
         const layers = line.flatMap((other, i) => other.fittings.filter((same) => portName(same) === port && same.kind === fitting.kind).map((same) => ({ same, i })));
-        const turned = layers.findIndex(({ i }) => i >= mirroredFrom(line));
-        const own = context.readLine('fitting', layers.map(({ same }) => same), fittingId, turned < 0 ? Infinity : turned);
+        const turned = turnedIn(line);
+        const own = context.readLine('fitting', layers.map(({ same }) => same), fittingId, { turned: layers.map(({ i }) => turned[i]!), own: layers[0]?.i === 0 ? 1 : 0 });
         context.keepFacts(fittingId, own, facts.given);
         const top = context.place(fittingId, (own.get('top') ?? own.get('at'))?.place);
         const ends = own.has('under pressure') ? 'under pressure' : own.get('ends')?.choice as FittingModel['fillEnds'];
@@ -124,14 +124,16 @@ export function likeLine<T extends Likeable>(context: Context, node: T): T[] {
 interface VentSetting {
     readonly by: AstNode;
     readonly given: Evidence | undefined;
+    /** How many of the layers of each are its own; none when it is taken over. */
+    readonly own?: number;
     readonly base?: Place | undefined;
 }
 
-export function lowerVents(context: Context, part: string, vents: readonly LikeVent[], { by, given, base }: VentSetting): Vent[] {
-    return vents.map(({ layers, swapped, tag }) => {
+export function lowerVents(context: Context, part: string, vents: readonly LikeVent[], { by, given, base, own = 1 }: VentSetting): Vent[] {
+    return vents.map(({ layers, turned, tag }) => {
         const vent = layers[0]!;
         const id = context.claim(tag, vent.$cstNode, vent.$container === by ? vent : by);
-        const facts = context.readLine('bleed', layers, id, swapped);
+        const facts = context.readLine('bleed', layers, id, { turned, own });
         context.keepFacts(id, facts, given);
         const title = layers.find((layer) => layer.title)?.title;
         return {

@@ -7,7 +7,6 @@ import type { Waiver } from '../generated/ast';
 import { nearest } from '../vocabulary';
 import type { Context } from './context';
 import { isDate } from './lines';
-import { optional } from './vessel';
 
 export function lowerWaiver(context: Context, waiver: Waiver, index: number): WaiverModel | undefined {
     const id = `waive/${index + 1}`;
@@ -21,13 +20,13 @@ export function lowerWaiver(context: Context, waiver: Waiver, index: number): Wa
         context.problem('waive', here, `${code === undefined ? 'Which rule is waived?' : `There is no rule ${code}.`}${meant ? ` Did you mean \`${meant}\`?` : ' Name it by its code, like `waive HOSE-AGE at S1`.'}`);
         return undefined;
     }
-    let at: string | undefined;
+    const at: string[] = [];
     let until: string | undefined;
     let by: string | undefined;
     let because: string | undefined;
     while (!cursor.done) {
         const place = cursor.cst;
-        if (cursor.words('at')) { const ref = cursor.ref(); at = ref && (ref.port ? `${ref.to.$refText}.${ref.port.$refText}` : context.idOf(ref.to.$refText)); }
+        if (cursor.words('at')) at.push(...cursor.refs().map((ref) => (ref.port ? `${ref.to.$refText}.${ref.port.$refText}` : context.idOf(ref.to.$refText))));
         else if (cursor.words('until')) until = cursor.day();
         else if (cursor.words('by')) by = cursor.quoted();
         else if (cursor.words('because')) because = cursor.quoted();
@@ -39,5 +38,5 @@ export function lowerWaiver(context: Context, waiver: Waiver, index: number): Wa
         context.problem('waive', here, `A waiver says ${lacks.join(', and ')}.`);
         return undefined;
     }
-    return { id, rule: code, until, by, because, ...optional('at', at) };
+    return { id, rule: code, until, by, because, at };
 }

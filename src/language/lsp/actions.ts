@@ -1,5 +1,5 @@
 /** What one keystroke can write: fixes of findings, bleed sequences, the usual intervals. */
-import { CstUtils, type LangiumDocument } from 'langium';
+import { AstUtils, CstUtils, type AstNode, type LangiumDocument } from 'langium';
 import type { CodeActionProvider } from 'langium/lsp';
 import type { CodeAction, CodeActionParams, Command, Diagnostic, TextEdit, WorkspaceEdit } from 'vscode-languageserver-protocol';
 import type { BleedBlock, Boat, Id, PartKind } from '../../model/boat';
@@ -10,7 +10,7 @@ import { tendBlock, tendLines } from '../../documents/upkeep/tend';
 import { planBleed, type BleedRequest } from '../../procedures/bleed';
 import type { Boats, KnownBoat } from '../boats';
 import { editOf } from '../edits';
-import { isTend, type Text } from '../generated/ast';
+import { isPattern, isTend, type Text } from '../generated/ast';
 import { mendAll } from './fix-all';
 import { idsAt } from './position';
 
@@ -34,8 +34,14 @@ function fixes({ report, sources }: KnownBoat, document: LangiumDocument, params
         const edit = editOf(finding.fix, sources, eolOf(document));
         if (!edit) return [];
         const diagnostics = params.context.diagnostics.filter((diagnostic) => diagnostic.code === finding.rule.code && overlaps(diagnostic.range, source.mark));
-        return [{ title: finding.fix.title, kind: 'quickfix', diagnostics, isPreferred: true, edit: { changes: { [edit.uri]: [edit.edit] } } }];
+        return [{ title: finding.fix.title + inPattern(source.node), kind: 'quickfix', diagnostics, isPreferred: true, edit: { changes: { [edit.uri]: [edit.edit] } } }];
     });
+}
+
+/** What stands in a pattern changes every course or part that is like it. */
+function inPattern(node: AstNode): string {
+    const pattern = AstUtils.getContainerOfType(node, isPattern);
+    return pattern ? ` (in the pattern ${pattern.name}, so in all that is like it)` : '';
 }
 
 /** For a finding at the cursor that has fellows: all of them at once. */

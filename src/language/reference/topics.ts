@@ -78,6 +78,7 @@ export const OVERLAYS: readonly Topic[] = [
             table(['line', 'what it says'], [
                 [code('found S1 bore 6 mm'), 'A fact as it was found.'], [code('found V1 shut'), 'A valve found open or shut.'], [code('found Back to T2.R1'), 'A course that ends elsewhere than it is drawn.'],
                 [code('found tee J9 between S1 and PR1'), 'A part that is not drawn, between two that are, in the order of flow.'], [code('missing G1'), 'A part that is drawn and is not there.'],
+                [code('unreached S2 "behind the heads lining"'), 'A part that nobody could look at.'],
                 [code('answer CHAFE at S2 fail'), `The answer to a rule that a person answers: ${words(['pass', 'fail', 'cannot tell'], 'or')}. See [the rules](rules.md#inspected-rules).`],
             ]),
             `Behind a comma stands what was drawn, for the reader. Then come the marks of how well it is known, and what became of it:`,
