@@ -1,51 +1,64 @@
 /** How long things take, side by side with plain Langium in one run. The numbers are told, never asserted: they are this machine's. */
-import { mkdirSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
+import { readFileSync, readdirSync } from 'node:fs';
 import { availableParallelism, loadavg } from 'node:os';
-import { join, resolve } from 'node:path';
+import { basename, join, resolve } from 'node:path';
 import { loadBoat } from '../../src/language/load';
 import { coldRuns } from './cold';
-import { keystrokes } from './keystroke';
+import { engines } from './engines';
+import { printGrowth, type Sized } from './growth';
 import { bleedPlans, textToJudgement } from './in-process';
+import { keystrokes } from './keystroke';
+import { requests } from './requests';
+import { soak } from './soak';
 import { print, type Row } from './table';
-import { tenEngines } from './ten-engines';
+import { workspaces } from './workspace';
+import { written } from './written';
 
 interface BenchBoat {
+    readonly name: string;
     readonly folder: string;
     readonly texts: Readonly<Record<string, string>>;
     /** A file with a course, and what is opened on it. */
     readonly lines: string;
     readonly opened: readonly string[];
+    readonly samples: number;
 }
 
-const small = boatIn(resolve('examples/ottilwake'), 'lines.orlop', ['F1', 'F2']);
-const large = boatIn(written(resolve('out/bench/ten-engines'), tenEngines()), 'lines-05.orlop', ['F101', 'F102']);
+const small = boatIn('ottilwake', resolve('examples/ottilwake'), 'lines.orlop', ['F1', 'F2'], 40);
+const sizes = [withEngines('one engine', 1, 40), withEngines('ten engines', 10, 15), withEngines('33 engines', 33, 7)];
+const large = sizes[1]!;
 
-function boatIn(folder: string, lines: string, opened: readonly string[]): BenchBoat {
-    const names = readdirSync(folder).filter((name) => name.endsWith('.orlop')).sort();
-    return { folder, lines, opened, texts: Object.fromEntries(names.map((name) => [join(folder, name), readFileSync(join(folder, name), 'utf8')])) };
+function boatIn(name: string, folder: string, lines: string, opened: readonly string[], samples: number): BenchBoat {
+    const names = readdirSync(folder).filter((file) => file.endsWith('.orlop')).sort();
+    return { name, folder, lines, opened, samples, texts: Object.fromEntries(names.map((file) => [join(folder, file), readFileSync(join(folder, file), 'utf8')])) };
 }
 
-function written(folder: string, texts: Readonly<Record<string, string>>): string {
-    mkdirSync(folder, { recursive: true });
-    for (const [name, text] of Object.entries(texts)) writeFileSync(join(folder, name), text);
-    return folder;
+function withEngines(name: string, count: number, samples: number): BenchBoat {
+    return boatIn(name, written(resolve(`out/bench/engines-${count}`), engines(count)), 'lines-01.orlop', ['F101', 'F102'], samples);
 }
 
 async function main(): Promise<void> {
     const load = (): string => loadavg().map((value) => value.toFixed(2)).join(' ');
     console.log(`Node.js ${process.version}, ${availableParallelism()} cores, load average ${load()} at the start`);
     const rows: Row[] = [];
-    for (const [name, boat, samples] of [['ottilwake', small, 40], ['ten engines', large, 15]] as const) {
-        const loaded = await loadBoat(boat.texts);
-        const engine = loaded.boat.consumers[0]!.id;
+    const sized: Sized[] = [];
+    for (const boat of [small, ...sizes]) {
+        const { name, texts, samples } = boat;
+        const loaded = await loadBoat(texts);
         const parts = loaded.boat.parts.length + loaded.boat.tanks.length + loaded.boat.consumers.length;
-        console.log(`${name}: ${parts} parts, ${loaded.boat.tags.size} tags, ${Object.values(boat.texts).join('').split('\n').length} lines in ${Object.keys(boat.texts).length} files, ${loaded.problems.length} slips`);
-        rows.push(...await textToJudgement(name, boat.texts, samples));
-        rows.push(...await keystrokes(name, boat.folder, boat.lines, 40));
-        rows.push(bleedPlans(name, loaded.boat, engine, boat.opened, samples));
+        console.log(`${name}: ${parts} parts, ${loaded.boat.tags.size} tags, ${Object.values(texts).join('').split('\n').length} lines in ${Object.keys(texts).length} files, ${loaded.problems.length} slips`);
+        const times = await textToJudgement(name, texts, samples);
+        const bleeding = bleedPlans(name, loaded.boat, loaded.boat.consumers[0]!.id, boat.opened, samples);
+        if (boat !== small) sized.push({ parts: loaded.boat.tags.size, rows: [...times, bleeding] });
+        rows.push(...times, bleeding);
+        if (boat === small || boat === large) rows.push(...await keystrokes(name, boat.folder, boat.lines, 40));
     }
+    rows.push(...await requests(large.name, large.folder, large.texts, 60));
+    rows.push(...await workspaces([1, 200], 20));
     rows.push(...coldRuns('ottilwake', small.folder, 15));
     print(rows);
+    printGrowth(sized);
+    await soak('ottilwake', small.folder, Object.fromEntries(Object.entries(small.texts).map(([path, text]) => [basename(path), text])), Number(process.env['ORLOP_SOAK'] ?? 300));
     console.log(`load average ${load()} at the end`);
 }
 

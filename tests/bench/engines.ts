@@ -1,18 +1,19 @@
-/** A boat of some 300 parts, the same every time: ten engines, each with its own tank and courses in a file of their own. */
-const ENGINES = Array.from({ length: 10 }, (_, i) => i + 1);
+/** A boat of any size, the same every time: each engine has its own tank, and its courses in a file of their own, some 30 tags in all. */
 /** F101 is the first filter of engine 1, F1001 that of engine 10. */
 const two = (n: number): string => String(n).padStart(2, '0');
+const day = (n: number): string => two(1 + (n - 1) % 28);
 
-export function tenEngines(): Readonly<Record<string, string>> {
+export function engines(count: number): Readonly<Record<string, string>> {
+    const all = Array.from({ length: count }, (_, i) => i + 1);
     return {
-        'boat.orlop': [vessel(), ...ENGINES.map(tankAndEngine)].join('\n'),
-        ...Object.fromEntries(ENGINES.map((n) => [`lines-${two(n)}.orlop`, lines(n)])),
-        'upkeep.orlop': upkeep(),
+        'boat.orlop': [vessel(count), ...all.map(tankAndEngine)].join('\n'),
+        ...Object.fromEntries(all.map((n) => [`lines-${two(n)}.orlop`, lines(n)])),
+        'upkeep.orlop': upkeep(all),
     };
 }
 
-const vessel = (): string => `vessel TenEngines "Ten engines" {
-  length 40.00 m
+const vessel = (count: number): string => `vessel Manywake "${count} engines" {
+  length ${count + 5}.00 m
   heights from "top of the keelson"
   waterline at 520 mm
   envelope heel 15 deg   trim 3 deg   level 5 to 95 %   fuel 5 to 45 degC
@@ -91,17 +92,17 @@ fill course Filler${n} from deck to T${n} {
 }
 `;
 
-const upkeep = (): string => `line-up RUN      run   is normal
-line-up SERVICE  service from RUN { ${ENGINES.map((n) => `V${n}01 shut`).join('   ')} }
-line-up LAID-UP  laid up from RUN { ${ENGINES.map((n) => `V${n}01 shut   V${n}02 shut`).join('   ')} }
+const upkeep = (all: readonly number[]): string => `line-up RUN      run   is normal
+line-up SERVICE  service from RUN { ${all.map((n) => `V${n}01 shut`).join('   ')} }
+line-up LAID-UP  laid up from RUN { ${all.map((n) => `V${n}01 shut   V${n}02 shut`).join('   ')} }
 
 tend {
-${ENGINES.map((n) => `  renew F${n}01 element   every 250 h or 12 months   with lid ring, T-ring, drain washer
+${all.map((n) => `  renew F${n}01 element   every 250 h or 12 months   with lid ring, T-ring, drain washer
   renew F${n}02 element   every 500 h or 24 months`).join('\n')}
 }
 
 log 2025 {
-${ENGINES.map((n) => `  2025-03-${two(n)}   E${n} ${1400 + n} h   renewed F${n}01 element
-  2025-09-${two(n)}   E${n} ${1500 + n} h`).join('\n')}
+${all.map((n) => `  2025-03-${day(n)}   E${n} ${1400 + n} h   renewed F${n}01 element
+  2025-09-${day(n)}   E${n} ${1500 + n} h`).join('\n')}
 }
 `;
