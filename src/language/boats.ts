@@ -1,7 +1,7 @@
 /** The boats of a workspace, each lowered once and judged once after every change. */
-import { DocumentState, UriUtils, WorkspaceCache, type LangiumDocument, type LangiumSharedCoreServices } from 'langium';
+import { DocumentState, UriUtils, type LangiumDocument, type LangiumSharedCoreServices } from 'langium';
 import type { Report } from '../documents/findings/report';
-import { boatOf, sharedOf } from './linking';
+import { BoatCache, boatOf, filesIn, sharedOf } from './folders';
 import type { Loaded, Texts } from './load';
 import { lowerBoat } from './lowering/boat';
 import { textProblems } from './problems';
@@ -12,23 +12,21 @@ export interface KnownBoat extends Loaded {
 }
 
 export class Boats {
-    private readonly cache: WorkspaceCache<string, KnownBoat>;
+    private readonly cache: BoatCache<KnownBoat>;
     /** `today` gives the day of judgement as an ISO date. */
     constructor(private readonly shared: LangiumSharedCoreServices, private readonly today?: () => string) {
-        this.cache = new WorkspaceCache(shared, DocumentState.Linked);
+        this.cache = new BoatCache(shared, DocumentState.Linked);
     }
 
     /** All files of the boat that a file belongs to, in order of name. */
     files(document: LangiumDocument): LangiumDocument[] {
-        const folder = boatOf(document.uri);
-        return this.shared.workspace.LangiumDocuments.all.filter((other) => boatOf(other.uri) === folder).toArray().sort((a, b) => (a.uri.toString() < b.uri.toString() ? -1 : 1));
+        return filesIn(this.shared, boatOf(document.uri));
     }
 
     /** The texts of a boat's files, and of the shared folder beside it, by the names of the files; as if changed, where they are. */
     texts(document: LangiumDocument, changed: (file: LangiumDocument) => string = (file) => file.textDocument.getText()): { own: Texts; shared: Texts } {
         const of = (files: readonly LangiumDocument[]): Texts => Object.fromEntries(files.map((file) => [UriUtils.basename(file.uri), changed(file)]));
-        const shared = sharedOf(boatOf(document.uri));
-        return { own: of(this.files(document)), shared: of(this.shared.workspace.LangiumDocuments.all.filter((other) => boatOf(other.uri) === shared).toArray()) };
+        return { own: of(this.files(document)), shared: of(filesIn(this.shared, sharedOf(boatOf(document.uri)))) };
     }
 
     /** The boat that a file belongs to. */

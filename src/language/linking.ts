@@ -5,23 +5,14 @@
 import type { AstNodeDescription, LangiumCoreServices, LangiumDocument, LangiumSharedCoreServices, LinkingError, ReferenceInfo, Scope } from 'langium';
 import {
     AstUtils, DefaultIndexManager, DefaultLinker, DefaultScopeComputation, DefaultScopeProvider, DocumentState, EMPTY_SCOPE, MapScope,
-    MultiMap, UriUtils, WorkspaceCache, type URI,
+    MultiMap,
 } from 'langium';
+import { BoatCache, boatOf, filesIn, folderOf, patternFolders } from './folders';
 import type { Named, Port } from './generated/ast';
 import { isChangeover, isEnd, isRef, isSelector, isTank } from './generated/ast';
 import { innerTags, likePorts, madeTags, patternAround, portName, tagOf, type Follow } from './likeness';
-import { LIBRARY } from './library';
 import { nearest } from './vocabulary';
 import { listed } from '../model/words';
-
-/** The key of the boat that a file belongs to. */
-export const boatOf = (uri: URI): string => UriUtils.dirname(uri).toString();
-
-/** The folder of patterns beside a boat's folder. */
-export const sharedOf = (boat: string): string => `${boat.slice(0, boat.lastIndexOf('/'))}/shared`;
-
-/** Folders whose patterns a boat may use, the nearest first. */
-const patternFolders = (boat: string): readonly string[] => [boat, sharedOf(boat), boatOf(LIBRARY)];
 
 export class BoatScopeComputation extends DefaultScopeComputation {
     /** Every tag of a file is visible in all files of its boat, however deep it stands. */
@@ -44,13 +35,13 @@ interface BoatNames {
 }
 
 export class BoatScopeProvider extends DefaultScopeProvider {
-    private readonly boats: WorkspaceCache<string, BoatNames>;
-    private readonly index: LangiumSharedCoreServices['workspace']['IndexManager'];
+    private readonly boats: BoatCache<BoatNames>;
+    private readonly shared: LangiumSharedCoreServices;
 
     constructor(services: LangiumCoreServices) {
         super(services);
-        this.index = services.shared.workspace.IndexManager;
-        this.boats = new WorkspaceCache(services.shared, DocumentState.IndexedContent);
+        this.shared = services.shared;
+        this.boats = new BoatCache(services.shared, DocumentState.IndexedContent);
     }
 
     override getScope(context: ReferenceInfo): Scope {
@@ -77,12 +68,9 @@ export class BoatScopeProvider extends DefaultScopeProvider {
         return this.boats.get(boat, () => {
             const byName = new Map<string, AstNodeDescription>();
             const add = (description: AstNodeDescription): void => { if (!byName.has(description.name)) byName.set(description.name, description); };
-            const all = this.index.allElements().toArray();
-            const of = (folder: string): AstNodeDescription[] => {
-                const own = all.filter((description) => boatOf(description.documentUri) === folder);
-                // In the order of the files, whichever was indexed last.
-                return own.sort((a, b) => (a.documentUri.toString() < b.documentUri.toString() ? -1 : a.documentUri.toString() > b.documentUri.toString() ? 1 : 0));
-            };
+            const { IndexManager } = this.shared.workspace;
+            // In the order of the files, whichever was indexed last.
+            const of = (folder: string): AstNodeDescription[] => filesIn(this.shared, folder).flatMap(({ uri }) => IndexManager.allElements(undefined, new Set([uri.toString()])).toArray());
             const own = of(boat);
             own.forEach(add);
             for (const folder of patternFolders(boat).slice(1)) of(folder).filter((description) => description.type === 'Pattern').forEach(add);
@@ -106,7 +94,7 @@ export class BoatIndexManager extends DefaultIndexManager {
     override isAffected(document: LangiumDocument, changedUris: Set<string>): boolean {
         const folders = patternFolders(boatOf(document.uri));
         for (const changed of changedUris) {
-            if (folders.includes(changed.slice(0, changed.lastIndexOf('/')))) return true;
+            if (folders.includes(folderOf(changed))) return true;
         }
         return false;
     }
@@ -116,11 +104,11 @@ export class BoatIndexManager extends DefaultIndexManager {
 const COMPARED = 200_000;
 
 export class BoatLinker extends DefaultLinker {
-    private readonly compared: WorkspaceCache<string, { count: number }>;
+    private readonly compared: BoatCache<{ count: number }>;
 
     constructor(services: LangiumCoreServices) {
         super(services);
-        this.compared = new WorkspaceCache(services.shared, DocumentState.IndexedContent);
+        this.compared = new BoatCache(services.shared, DocumentState.IndexedContent);
     }
 
     protected override createLinkingError(info: ReferenceInfo, target?: AstNodeDescription): LinkingError {

@@ -2,6 +2,7 @@
 import type { DefaultSharedCoreModuleContext, LangiumCoreServices, LangiumSharedCoreServices, Module, PartialLangiumCoreServices } from 'langium';
 import { createDefaultCoreModule, createDefaultSharedCoreModule, inject } from 'langium';
 import { OrlopGeneratedModule, OrlopGeneratedSharedModule } from './generated/module';
+import { BoatBuilder } from './builder';
 import { BoatIndexManager, BoatLinker, BoatScopeComputation, BoatScopeProvider } from './linking';
 import { OrlopLexer } from './lexer';
 import { PlainParserMessages } from './parse-messages';
@@ -20,7 +21,10 @@ export const OrlopModule: Module<LangiumCoreServices, PartialLangiumCoreServices
 };
 
 export const OrlopSharedModule = {
-    workspace: { IndexManager: (services: LangiumSharedCoreServices) => new BoatIndexManager(services) },
+    workspace: {
+        IndexManager: (services: LangiumSharedCoreServices) => new BoatIndexManager(services),
+        DocumentBuilder: (services: LangiumSharedCoreServices) => new BoatBuilder(services),
+    },
 };
 
 export interface OrlopServices {
