@@ -3,7 +3,7 @@ import type { Boat, Carries, Consumer, Id, Part } from '../model/boat';
 import type { Rule, Verdict } from '../model/finding';
 import { lineUpsOf, runLineUps, type ResolvedLineUp } from '../analysis/topology/line-ups';
 import { networkOf, reach, type LinedUp, type Network } from '../analysis/topology/network';
-import { follows, joinedTanks, partsBefore, running, tanksBefore } from '../analysis/topology/paths';
+import { eitherWay, follows, joinedTanks, partsBefore, running, tanksBefore } from '../analysis/topology/paths';
 
 export interface Check extends Rule {
     /** One verdict for each thing that the rule speaks of. Never throws; a missing fact is `cannot tell`. */
@@ -75,8 +75,7 @@ export const isLastFilter = (view: View, filter: Part, consumer: Consumer): bool
 /** Hoses in the lines of fuel tanks: every service, vents and fills too. */
 export function fuelHoses({ boat, network, allOpen }: View): Part[] {
     const dry = boat.tanks.filter((tank) => (tank.carries ?? 'diesel') !== 'diesel').flatMap((tank) => tank.fittings.map((fitting) => network.index.get(fitting.id)!));
-    const both = allOpen.ways.map((ways, at) => [...ways, ...allOpen.back[at]!]);
-    const other = reach(allOpen, both, dry);
+    const other = reach(allOpen, eitherWay(allOpen), dry);
     return boat.parts.filter((part) => part.kind === 'hose' && !other.has(network.index.get(`${part.id}:in`)!));
 }
 

@@ -133,6 +133,17 @@ export interface Way {
 
 /** `assume` overrules the positions: all valves open, to ask what could be reached at all. */
 export function lineUpNetwork(network: Network, positions: Positions, assume?: 'all open'): LinedUp {
+    const last = lastLinedUp.get(network);
+    if (last?.positions === positions && last.assume === assume) return last.linedUp;
+    const linedUp = lineUp(network, positions, assume);
+    lastLinedUp.set(network, { positions, assume, linedUp });
+    return linedUp;
+}
+
+/** The last of each network: a rule asks for every engine, filter or tank in the same positions. More would be thousands. */
+const lastLinedUp = new WeakMap<Network, { readonly positions: Positions; readonly assume: 'all open' | undefined; readonly linedUp: LinedUp }>();
+
+function lineUp(network: Network, positions: Positions, assume?: 'all open'): LinedUp {
     const ways: Way[][] = network.points.map(() => []);
     const back: Way[][] = network.points.map(() => []);
     const add = (from: number, to: number, passage: number): void => {

@@ -1,19 +1,34 @@
 /** Where a consumer's liquid comes from and goes to, pumps counted as running. */
 import type { Id } from '../../model/boat';
 import { routes } from './routes';
-import { lineUpNetwork, reach, type LinedUp, type Network, type Positions, type Way } from './network';
+import { lineUpNetwork, reach, type LinedUp, type Network, type Passage, type Positions, type Way } from './network';
 
 /** The network in a line-up as it is when everything runs: pumps pass forward. */
 export function running(network: Network, positions: Positions, assume?: 'all open'): LinedUp {
     const linedUp = lineUpNetwork(network, positions, assume);
+    const known = runningKnown.get(linedUp);
+    if (known) return known;
     const [ways, back] = [linedUp.ways, linedUp.back].map((lists) => lists.map((list) => [...list])) as [Way[][], Way[][]];
     network.passages.forEach((passage, i) => {
         if (passage.kind !== 'pump' || passage.passesAtRest) return;
         ways[passage.from]!.push({ to: passage.to, passage: i });
         back[passage.to]!.push({ to: passage.from, passage: i });
     });
-    return { network, ways, back };
+    const found = { network, ways, back };
+    runningKnown.set(linedUp, found);
+    return found;
 }
+
+const runningKnown = new WeakMap<LinedUp, LinedUp>();
+
+/** The ways from each point with the flow and against it, worked out once for a network in a line-up. */
+export function eitherWay(linedUp: LinedUp): readonly (readonly Way[])[] {
+    const ways = eitherWayKnown.get(linedUp) ?? linedUp.ways.map((list, at) => [...list, ...linedUp.back[at]!]);
+    eitherWayKnown.set(linedUp, ways);
+    return ways;
+}
+
+const eitherWayKnown = new WeakMap<LinedUp, readonly (readonly Way[])[]>();
 
 /** Passages of these parts. */
 export function passagesOf(network: Network, parts: Iterable<Id>): ReadonlySet<number> {
@@ -105,10 +120,18 @@ export function connectedTo(network: Network, consumer: Id): ReadonlySet<Id> {
 
 /** Points met downstream of a point: pipes one way, selectors either way, through no consumer and no passage of `without`. */
 export function downstream(linedUp: LinedUp, start: number, without: ReadonlySet<number> = new Set()): Set<number> {
-    const { network } = linedUp;
-    const barred = new Set([...without, ...network.passages.flatMap((passage, i) => (passage.kind === 'consumer' ? [i] : []))]);
-    const ways = linedUp.ways.map((list, at) => list.filter(({ passage }) => network.passages[passage]!.kind === 'valve' || network.passages[passage]!.from === at));
-    return reach(linedUp, ways, [start], barred);
+    return reach(linedUp, waysDown(linedUp), [start], without);
+}
+
+const waysDownKnown = new WeakMap<LinedUp, readonly (readonly Way[])[]>();
+
+/** The ways as they are read downstream, worked out once for a network in a line-up. */
+function waysDown(linedUp: LinedUp): readonly (readonly Way[])[] {
+    const { passages } = linedUp.network;
+    const isDown = (at: number, { kind, from }: Passage): boolean => kind !== 'consumer' && (kind === 'valve' || from === at);
+    const ways = waysDownKnown.get(linedUp) ?? linedUp.ways.map((list, at) => list.filter(({ passage }) => isDown(at, passages[passage]!)));
+    waysDownKnown.set(linedUp, ways);
+    return ways;
 }
 
 /** Whether the second part is met after the first, read downstream. */

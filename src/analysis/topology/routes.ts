@@ -9,58 +9,73 @@ import { NONE, reach, type LinedUp } from './network';
 
 export function routes(linedUp: LinedUp, starts: Iterable<number>, ends: Iterable<number>, without: ReadonlySet<number> = NONE): ReadonlySet<number> {
     const { network, ways, back } = linedUp;
-    const [from, to] = [new Set(starts), new Set(ends)];
-    const forward = reach(linedUp, ways, from, without);
-    const backward = reach(linedUp, back, to, without);
+    const [first, last] = [[...new Set(starts)], [...new Set(ends)]];
+    // From the fewer of the two, so that of a boat with many tanks only the lines of this one are walked.
+    let forward: ReadonlySet<number>;
+    let backward: ReadonlySet<number>;
+    if (first.length <= last.length) {
+        forward = reach(linedUp, ways, first, without);
+        backward = reach(linedUp, back, last.filter((point) => forward.has(point)), without);
+    } else {
+        backward = reach(linedUp, back, last, without);
+        forward = reach(linedUp, ways, first.filter((point) => backward.has(point)), without);
+    }
     const usable = new Set<number>();
-    const edges: { a: number; b: number; passage: number }[] = [];
-    ways.forEach((list, at) => {
-        if (!forward.has(at)) return;
-        for (const { to: next, passage } of list) {
+    const edges: Edge[] = [];
+    for (const at of [...forward].sort((a, b) => a - b)) {
+        for (const { to: next, passage } of ways[at]!) {
             if (without.has(passage) || !backward.has(next) || usable.has(passage)) continue;
             usable.add(passage);
             edges.push({ a: at, b: next, passage });
         }
-    });
+    }
     const [source, target] = [network.points.length, network.points.length + 1];
-    for (const point of from) edges.push({ a: source, b: point, passage: -1 });
-    for (const point of to) edges.push({ a: point, b: target, passage: -1 });
+    for (const point of first) if (forward.has(point) && backward.has(point)) edges.push({ a: source, b: point, passage: -1 });
+    for (const point of last) if (forward.has(point) && backward.has(point)) edges.push({ a: point, b: target, passage: -1 });
     edges.push({ a: source, b: target, passage: -2 });
-    return blockOf(edges, network.points.length + 2, source);
+    return blockOf(edges, source);
+}
+
+interface Edge {
+    readonly a: number;
+    readonly b: number;
+    readonly passage: number;
 }
 
 /** The passages in the block of the edge marked -2. Iterative, so that a long line cannot exhaust the stack. */
-function blockOf(edges: readonly { a: number; b: number; passage: number }[], points: number, root: number): ReadonlySet<number> {
-    const incident: number[][] = Array.from({ length: points }, () => []);
-    edges.forEach(({ a, b }, i) => { incident[a]!.push(i); incident[b]!.push(i); });
-    const order = new Array<number>(points).fill(-1);
-    const low = new Array<number>(points).fill(0);
+function blockOf(edges: readonly Edge[], root: number): ReadonlySet<number> {
+    const incident = new Map<number, number[]>();
+    const touch = (point: number, edge: number): void => { const known = incident.get(point); if (known) known.push(edge); else incident.set(point, [edge]); };
+    edges.forEach(({ a, b }, i) => { touch(a, i); touch(b, i); });
+    const order = new Map<number, number>();
+    const low = new Map<number, number>();
+    const enter = (point: number): void => { low.set(point, order.size); order.set(point, order.size); };
     const stack: number[] = [];
     const walk: { at: number; by: number; next: number }[] = [{ at: root, by: -1, next: 0 }];
-    let count = 0;
-    order[root] = low[root] = count++;
+    enter(root);
     while (walk.length > 0) {
         const frame = walk.at(-1)!;
-        const edge = incident[frame.at]![frame.next++];
+        const edge = incident.get(frame.at)![frame.next++];
         if (edge !== undefined) {
             if (edge === frame.by) continue;
             const { a, b } = edges[edge]!;
             const other = a === frame.at ? b : a;
-            if (order[other]! < 0) {
+            const met = order.get(other);
+            if (met === undefined) {
                 stack.push(edge);
-                order[other] = low[other] = count++;
+                enter(other);
                 walk.push({ at: other, by: edge, next: 0 });
-            } else if (order[other]! < order[frame.at]!) {
+            } else if (met < order.get(frame.at)!) {
                 stack.push(edge);
-                low[frame.at] = Math.min(low[frame.at]!, order[other]!);
+                low.set(frame.at, Math.min(low.get(frame.at)!, met));
             }
             continue;
         }
         walk.pop();
         const parent = walk.at(-1);
         if (!parent) break;
-        low[parent.at] = Math.min(low[parent.at]!, low[frame.at]!);
-        if (low[frame.at]! < order[parent.at]!) continue;
+        low.set(parent.at, Math.min(low.get(parent.at)!, low.get(frame.at)!));
+        if (low.get(frame.at)! < order.get(parent.at)!) continue;
         const block = stack.splice(stack.lastIndexOf(frame.by)).map((i) => edges[i]!.passage);
         if (block.includes(-2)) return new Set(block.filter((passage) => passage >= 0));
     }

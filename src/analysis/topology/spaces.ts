@@ -24,15 +24,28 @@ export function whereabouts(network: Network, pipe: Part): Whereabouts {
     return { spaces: [...new Set([...(pipe.space === undefined ? [] : [pipe.space]), ...ends.flatMap(({ spaces }) => spaces)])], ...(pipe.space !== undefined && { own: pipe.space }), bothEnds: ends.every(({ known }) => known) };
 }
 
+/** What each point is joined to; asked for both ends of every hose. */
+const joinedKnown = new WeakMap<Boat, ReadonlyMap<string, readonly string[]>>();
+
+function joinedTo(boat: Boat): ReadonlyMap<string, readonly string[]> {
+    const known = joinedKnown.get(boat);
+    if (known) return known;
+    const joined = new Map<string, string[]>();
+    const add = (point: string, other: string): void => { joined.set(point, [...(joined.get(point) ?? []), other]); };
+    for (const { from, to } of boat.joints) { add(from, to); if (from !== to) add(to, from); }
+    joinedKnown.set(boat, joined);
+    return joined;
+}
+
 function spacesAt({ boat, parts, consumers }: Network, end: string): { spaces: Id[]; known: boolean } {
+    const joined = joinedTo(boat);
     const spaces: Id[] = [];
     let known = false;
     const seen = new Set([end]);
     const queue = [end];
     for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
-        for (const joint of boat.joints) {
-            const point = joint.from === at ? joint.to : joint.to === at ? joint.from : undefined;
-            if (point === undefined || seen.has(point)) continue;
+        for (const point of joined.get(at) ?? []) {
+            if (seen.has(point)) continue;
             seen.add(point);
             if (/:(air|deck|sea)$/.test(point)) { known = true; continue; }
             const owner = point.split(':')[0]!;

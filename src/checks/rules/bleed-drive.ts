@@ -45,7 +45,7 @@ function bleedSettings({ boat, runs }: View): Positions[] {
 }
 
 function judge(view: View, pumping: Pumping, settings: readonly Positions[], vent: Vent): Verdict {
-    const consumers = view.boat.consumers.filter((consumer) => serves(view, vent, consumer));
+    const consumers = servedBy(view, vent);
     if (consumers.length === 0) return { outcome: 'not applicable', about: vent.id, why: 'it stands on no supply from a tank to a consumer' };
     const works = (driver: Driver): boolean => settings.some((positions) => consumers.some((consumer) => !('law' in pumping.flow(vent.id, driver, consumer.id, positions))));
     const supply = new Set(consumers.flatMap((consumer) => [...partsBefore(view.allOpen, `${consumer.id}:in`)]));
@@ -88,10 +88,11 @@ function fills(view: View, pumping: Pumping, vent: Vent, tank: Id, consumers: re
     return answers.find((answer) => answer === 'yes') ?? answers.find((answer) => answer !== 'no') ?? 'no';
 }
 
-/** Whether the vent's part lies between some tank and the consumer. */
-function serves({ network, allOpen }: View, vent: Vent, consumer: Consumer): boolean {
-    const inlet = `${consumer.id}:in`;
-    if (vent.part === consumer.id) return tanksBefore(allOpen, inlet).length > 0;
+/** Consumers between which and some tank the vent's part lies. */
+function servedBy({ boat, network, allOpen }: View, vent: Vent): readonly Consumer[] {
+    const own = boat.consumers.filter(({ id }) => id === vent.part && tanksBefore(allOpen, `${id}:in`).length > 0);
     const out = network.index.get(`${vent.part}:out`);
-    return out !== undefined && tanksBefore(allOpen, `${vent.part}:in`).length > 0 && reach(allOpen, allOpen.ways, [out]).has(network.index.get(inlet)!);
+    if (out === undefined || tanksBefore(allOpen, `${vent.part}:in`).length === 0) return own;
+    const after = reach(allOpen, allOpen.ways, [out]);
+    return boat.consumers.filter((consumer) => consumer.id === vent.part ? own.includes(consumer) : after.has(network.index.get(`${consumer.id}:in`)!));
 }

@@ -2,7 +2,7 @@ import type { Part } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import { isManual } from '../../analysis/topology/isolation';
 import { isPump, lineUpNetwork, reach, type LinedUp, type Positions } from '../../analysis/topology/network';
-import { passagesOf, running, tanksBefore } from '../../analysis/topology/paths';
+import { eitherWay, passagesOf, running, tanksBefore } from '../../analysis/topology/paths';
 import { handSettings } from '../../analysis/topology/settings';
 import { freeTag, nameOf, nothing, type Check, type View } from '../check';
 import { positionsMissing } from '../missing';
@@ -25,7 +25,7 @@ function judge(view: View, pump: Part): Verdict {
     const [way] = network.through.get(about)!;
     const { from, to } = network.passages[way!]!;
     const barred = passagesOf(network, [about, ...boat.consumers.map(({ id }) => id)]);
-    const both = allOpen.ways.map((ways, at) => [...ways, ...allOpen.back[at]!]);
+    const both = eitherWay(allOpen);
     const [ahead, behind] = [reach(allOpen, both, [to], barred), reach(allOpen, both, [from], barred)];
     const near = new Set([...ahead, ...behind].map((point) => ownerOf(view, point)));
     const touches = (points: ReadonlySet<number>, id: string): boolean => [...points].some((point) => ownerOf(view, point) === id);

@@ -35,7 +35,7 @@ function judge(view: View, filter: Part): Verdict {
     const { boat, network, allOpen } = view;
     const service = boat.courses.find((course) => course.parts.includes(filter.id))?.service;
     const supplied = (service === 'supply' || service === 'transfer') && tanksBefore(allOpen, `${filter.id}:in`).length > 0;
-    const returning = boat.consumers.filter((consumer) => boat.joints.some((joint) => joint.from === `${consumer.id}:out`) && partsBefore(allOpen, `${consumer.id}:in`).has(filter.id));
+    const returning = boat.consumers.filter((consumer) => partsBefore(allOpen, `${consumer.id}:in`).has(filter.id) && boat.joints.some((joint) => joint.from === `${consumer.id}:out`));
     if (supplied && returning.length === 0) return { outcome: 'not applicable', about: filter.id, why: 'nothing leads to it but its supply (see SHUTOFF-BEFORE-FILTER)' };
     const ends = [network.index.get(`${filter.id}:in`)!, network.index.get(`${filter.id}:out`)!];
     let sources: Source[] | undefined;

@@ -45,13 +45,12 @@ function judge(view: View, tank: Tank): Verdict {
 /** Whether some setting of the valves cuts the fitting off from the outside, when it has a course at all. */
 function canBeShut(view: View, fitting: string): boolean {
     const start = view.network.index.get(fitting);
-    const outside = view.network.points.flatMap((name, i) => (/:(air|deck|sea)$/.test(name) ? [i] : []));
     if (start === undefined || !view.boat.joints.some((joint) => joint.from === fitting || joint.to === fitting)) return false;
     for (const positions of handSettings(view.boat, 'shutoffs shut')) {
         const linedUp = lineUpNetwork(view.network, positions);
         // Air must come in as fuel is drawn, and go out as it is filled.
         const [out, back] = [reach(linedUp, linedUp.ways, [start]), reach(linedUp, linedUp.back, [start])];
-        if (!outside.some((point) => out.has(point) && back.has(point))) return true;
+        if (![...out].some((point) => back.has(point) && /:(air|deck|sea)$/.test(view.network.points[point]!))) return true;
     }
     return false;
 }

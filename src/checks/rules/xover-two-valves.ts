@@ -2,7 +2,7 @@
 import type { Fitting, Id, Part } from '../../model/boat';
 import type { Fix, Verdict } from '../../model/finding';
 import { isManual } from '../../analysis/topology/isolation';
-import { lineUpNetwork, type Network } from '../../analysis/topology/network';
+import { lineUpNetwork, type LinedUp } from '../../analysis/topology/network';
 import { partsAfter, partsBefore, passagesOf } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
 import { freeTag, nothing, type Check, type View } from '../check';
@@ -31,7 +31,7 @@ function equalising({ boat, network }: View): Fitting[][] {
     const placed = new Set<Id>();
     for (const fitting of fittings) {
         if (placed.has(fitting.id)) continue;
-        const points = eitherWay(network, fitting.id, barred);
+        const points = eitherWay(open, fitting.id, barred);
         const group = fittings.filter((other) => points.has(network.index.get(other.id)!));
         for (const other of group) placed.add(other.id);
         if (new Set(group.map(({ tank }) => tank)).size > 1) groups.push(group);
@@ -40,13 +40,14 @@ function equalising({ boat, network }: View): Fitting[][] {
 }
 
 /** Points that liquid reaches from a fitting through what passes either way, into no tank. */
-function eitherWay(network: Network, fitting: Id, barred: ReadonlySet<number>): Set<number> {
+function eitherWay(open: LinedUp, fitting: Id, barred: ReadonlySet<number>): Set<number> {
+    const { network } = open;
     const points = new Set([network.index.get(fitting)!]);
     const queue = [...points];
     for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
-        for (const [i, passage] of network.passages.entries()) {
-            if (barred.has(i) || (passage.from !== at && passage.to !== at) || (passage.kind !== 'joint' && passage.kind !== 'plain' && passage.kind !== 'valve')) continue;
-            const next = passage.from === at ? passage.to : passage.from;
+        for (const { to: next, passage } of open.ways[at]!) {
+            const { kind } = network.passages[passage]!;
+            if (barred.has(passage) || (kind !== 'joint' && kind !== 'plain' && kind !== 'valve')) continue;
             if (points.has(next) || network.tankPoints.has(next)) continue;
             points.add(next);
             queue.push(next);
