@@ -11,16 +11,41 @@ import { planBleed, type BleedRequest } from '../../procedures/bleed';
 import type { Boats, KnownBoat } from '../boats';
 import { editOf } from '../edits';
 import { isPattern, isTend, type Text } from '../generated/ast';
-import { mendAll } from './fix-all';
+import { mendAll, type MendAll } from './fix-all';
 import { idsAt } from './position';
 
 export class BoatActions implements CodeActionProvider {
+    /** By boat and rule: every move of the cursor asks again, and each answer judges the boat many times. */
+    private readonly mended = new WeakMap<KnownBoat, Map<string, Promise<MendAll | undefined>>>();
     constructor(private readonly boats: () => Boats) {}
 
     async getCodeActions(document: LangiumDocument, params: CodeActionParams): Promise<(Command | CodeAction)[]> {
         const known = this.boats().of(document);
         const clear = isClear(known, this.boats().files(document));
-        return [...fixes(known, document, params), ...await allFixes(known, document, this.boats(), params), ...(clear ? updates(known, document, params) : []), ...bleedings(known, document, params, clear), ...upkeep(known, document, params)];
+        return [...fixes(known, document, params), ...await this.allFixes(known, document, params), ...(clear ? updates(known, document, params) : []), ...bleedings(known, document, params, clear), ...upkeep(known, document, params)];
+    }
+
+    /** For a finding at the cursor that has fellows: all of them at once. */
+    private async allFixes(known: KnownBoat, document: LangiumDocument, params: CodeActionParams): Promise<CodeAction[]> {
+        const { report, sources } = known;
+        const mendable = report.findings.filter((finding) => finding.fix !== undefined);
+        const here = mendable.filter((finding) => { const source = sources.find(finding.about, finding.fact); return source?.uri === document.uri.toString() && overlaps(source.mark, params.range); });
+        const codes = [...new Set(here.map(({ rule }) => rule.code))].filter((code) => mendable.filter(({ rule }) => rule.code === code).length > 1);
+        const found: CodeAction[] = [];
+        for (const code of codes) {
+            const mended = await this.mendAll(known, document, code);
+            const diagnostics = params.context.diagnostics.filter((diagnostic) => diagnostic.code === code);
+            if (mended) found.push({ title: `Mend all of this kind (${code}): ${mended.count} places`, kind: 'quickfix', diagnostics, edit: { changes: { ...mended.changes } } });
+        }
+        return found;
+    }
+
+    private mendAll(known: KnownBoat, document: LangiumDocument, code: string): Promise<MendAll | undefined> {
+        const answers = this.mended.get(known) ?? new Map<string, Promise<MendAll | undefined>>();
+        this.mended.set(known, answers);
+        const answer = answers.get(code) ?? mendAll(this.boats().files(document), this.boats().texts(document).shared, code);
+        answers.set(code, answer);
+        return answer;
     }
 }
 
@@ -42,20 +67,6 @@ function fixes({ report, sources }: KnownBoat, document: LangiumDocument, params
 function inPattern(node: AstNode): string {
     const pattern = AstUtils.getContainerOfType(node, isPattern);
     return pattern ? ` (in the pattern ${pattern.name}, so in all that is like it)` : '';
-}
-
-/** For a finding at the cursor that has fellows: all of them at once. */
-async function allFixes({ report, sources }: KnownBoat, document: LangiumDocument, boats: Boats, params: CodeActionParams): Promise<CodeAction[]> {
-    const mendable = report.findings.filter((finding) => finding.fix !== undefined);
-    const here = mendable.filter((finding) => { const source = sources.find(finding.about, finding.fact); return source?.uri === document.uri.toString() && overlaps(source.mark, params.range); });
-    const codes = [...new Set(here.map(({ rule }) => rule.code))].filter((code) => mendable.filter(({ rule }) => rule.code === code).length > 1);
-    const found: CodeAction[] = [];
-    for (const code of codes) {
-        const mended = await mendAll(boats.files(document), boats.texts(document).shared, code);
-        const diagnostics = params.context.diagnostics.filter((diagnostic) => diagnostic.code === code);
-        if (mended) found.push({ title: `Mend all of this kind (${code}): ${mended.count} places`, kind: 'quickfix', diagnostics, edit: { changes: { ...mended.changes } } });
-    }
-    return found;
 }
 
 /** Rules that judge the lines of a bleed block. */
