@@ -25,7 +25,7 @@ interface BenchBoat {
 }
 
 const small = boatIn('ottilwake', resolve('examples/ottilwake'), 'lines.orlop', ['F1', 'F2'], 40);
-const sizes = [withEngines('one engine', 1, 40), withEngines('ten engines', 10, 15), withEngines('33 engines', 33, 7)];
+const sizes = [withEngines('one engine', 1, 20), withEngines('ten engines', 10, 15), withEngines('33 engines', 33, 7)];
 const large = sizes[1]!;
 
 function boatIn(name: string, folder: string, lines: string, opened: readonly string[], samples: number): BenchBoat {

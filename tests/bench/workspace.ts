@@ -18,14 +18,13 @@ export async function workspaces(counts: readonly [number, number], samples: num
         written(folder, texts);
         const files = Object.keys(texts).length;
         const name = `${count} ${count === 1 ? 'boat' : 'boats'}`;
-        // The library is judged as any other file.
         const plain = await openTypist(PLAIN, folder, files, MEASURED);
         const ours = await openTypist(OURS, folder, files, MEASURED);
         for (const [what, { rss, heap }] of [['plain', await plain.memory()], ['ours', await ours.memory()]] as readonly (readonly [string, Memory])[]) console.log(`memory with ${name}, ${what}: ${megabytes(rss)} in all, ${megabytes(heap)} in use`);
         rows.push({ what: 'start to all diagnostics, plain', boat: name, samples: [plain.started] }, { what: 'start to all diagnostics', boat: name, samples: [ours.started], against: [plain.started] });
         const [own, patterns] = [join(folder, 'boat-001/lines.orlop'), join(folder, 'shared/patterns.orlop')];
         for (const typist of [plain, ours]) { await openFile(typist, own); await openFile(typist, patterns); }
-        const [plainOwn, inOwn] = await typeInTurn([{ typist: plain, file: own }, { typist: ours, file: own }], samples) as [number[], number[]];
+        const [plainOwn, inOwn] = await typeInTurn([{ typist: plain, file: own }, { typist: ours, file: own }], samples, undefined, 10) as [number[], number[]];
         // The other boats are still judged while it is quiet.
         const [inShared] = await typeInTurn([{ typist: ours, file: patterns, heard: own }], Math.ceil(samples / 4), 200, 3) as [number[]];
         rows.push(
