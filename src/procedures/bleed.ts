@@ -265,9 +265,10 @@ function stopping(network: Network, positions: Positions, part: Id): Id[] {
     const inlet = `${part}:in`;
     const reaching = (shut: readonly Id[]): readonly Id[] => tanksBefore(running(network, new Map([...positions, ...shut.map((id) => [id, 'shut'] as const)])), inlet);
     const open = network.boat.parts.filter((other) => other.kind === 'shutoff' && positions.get(other.id) === 'open' && handPositions(other).includes('shut')).map((other) => other.id);
-    const alone = open.filter((id) => reaching([id]).length === 0);
-    if (alone.length > 0) return [alone.reduce((first, id) => (tanksBefore(running(network, new Map([...positions, [first, 'shut']])), `${id}:in`).length === 0 ? first : id))];
     const all = partsBefore(running(network, positions), inlet);
+    // A valve that is on no way stops nothing, unless nothing comes as it is.
+    const alone = open.filter((id) => (all.size === 0 || all.has(id)) && reaching([id]).length === 0);
+    if (alone.length > 0) return [alone.reduce((first, id) => (tanksBefore(running(network, new Map([...positions, [first, 'shut']])), `${id}:in`).length === 0 ? first : id))];
     const together = open.filter((id) => all.has(id));
     return reaching(together).length === 0 ? together : [];
 }

@@ -1,13 +1,29 @@
 /** Heights along the network, upright, m above the datum. */
 import type { Id } from '../../model/boat';
+import { fittingOf, joinedTo } from '../topology/joints';
 import type { Network } from '../topology/network';
 
 /** The lowest and highest point of a segment; undefined when an end of it is not known. */
-export function span(network: Network, id: Id): { readonly low: number; readonly high: number } | undefined {
+export function span(network: Network, id: Id): Span | undefined {
+    const answers = spansKnown.get(network) ?? new Map<Id, Span | undefined>();
+    spansKnown.set(network, answers);
+    if (!answers.has(id)) answers.set(id, findSpan(network, id));
+    return answers.get(id);
+}
+
+interface Span {
+    readonly low: number;
+    readonly high: number;
+}
+
+/** Asked of every segment whenever a part is opened. */
+const spansKnown = new WeakMap<Network, Map<Id, Span | undefined>>();
+
+function findSpan(network: Network, id: Id): Span | undefined {
     const part = network.parts.get(id);
     const own = part?.at?.up?.si ?? network.consumers.get(id)?.inlet?.up?.si;
     if (own !== undefined && part?.kind !== 'hose' && part?.kind !== 'tube') return { low: own, high: own };
-    const fitting = network.boat.tanks.flatMap((tank) => tank.fittings).find((other) => other.id === id);
+    const fitting = fittingOf(network.boat, id);
     const heights = fitting
         ? [fitting.mouth?.up?.si, fitting.top?.up?.si]
         : part ? [endHeight(network, `${id}:in`), endHeight(network, `${id}:out`)] : [];
@@ -29,9 +45,8 @@ export function runsBelow(network: Network, parts: readonly Id[], surface: numbe
 
 /** The height of one end of a pipe: that of the part it is joined to, through tees and gauges without heights. */
 function endHeight(network: Network, end: string, seen: ReadonlySet<string> = new Set()): number | undefined {
-    for (const joint of network.boat.joints) {
-        const other = joint.from === end ? joint.to : joint.to === end ? joint.from : undefined;
-        if (other === undefined || seen.has(other)) continue;
+    for (const other of joinedTo(network.boat, end)) {
+        if (seen.has(other)) continue;
         const height = pointHeight(network, other, new Set([...seen, end, other]));
         if (height !== undefined) return height;
     }
@@ -44,7 +59,7 @@ function pointHeight(network: Network, point: string, seen: ReadonlySet<string>)
     if (part?.at?.up) return part.at.up.si;
     const consumer = network.consumers.get(owner);
     if (consumer) return consumer.inlet?.up?.si;
-    const fitting = network.boat.tanks.flatMap((tank) => tank.fittings).find((other) => other.id === point);
+    const fitting = fittingOf(network.boat, point);
     if (fitting) return fitting.top?.up?.si;
     // A small part without a height of its own is as high as what is on its other side.
     const through: Record<string, string> = { in: 'out', out: 'in' };

@@ -1,5 +1,6 @@
 /** Which spaces of the boat a pipe is known to be in. */
 import type { Boat, Id, Part } from '../../model/boat';
+import { joinedTo } from './joints';
 import type { Network } from './network';
 
 /** Spaces that hold an engine: said so, or because an engine stands in them. */
@@ -24,27 +25,13 @@ export function whereabouts(network: Network, pipe: Part): Whereabouts {
     return { spaces: [...new Set([...(pipe.space === undefined ? [] : [pipe.space]), ...ends.flatMap(({ spaces }) => spaces)])], ...(pipe.space !== undefined && { own: pipe.space }), bothEnds: ends.every(({ known }) => known) };
 }
 
-/** What each point is joined to; asked for both ends of every hose. */
-const joinedKnown = new WeakMap<Boat, ReadonlyMap<string, readonly string[]>>();
-
-function joinedTo(boat: Boat): ReadonlyMap<string, readonly string[]> {
-    const known = joinedKnown.get(boat);
-    if (known) return known;
-    const joined = new Map<string, string[]>();
-    const add = (point: string, other: string): void => { joined.set(point, [...(joined.get(point) ?? []), other]); };
-    for (const { from, to } of boat.joints) { add(from, to); if (from !== to) add(to, from); }
-    joinedKnown.set(boat, joined);
-    return joined;
-}
-
 function spacesAt({ boat, parts, consumers }: Network, end: string): { spaces: Id[]; known: boolean } {
-    const joined = joinedTo(boat);
     const spaces: Id[] = [];
     let known = false;
     const seen = new Set([end]);
     const queue = [end];
     for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
-        for (const point of joined.get(at) ?? []) {
+        for (const point of joinedTo(boat, at)) {
             if (seen.has(point)) continue;
             seen.add(point);
             if (/:(air|deck|sea)$/.test(point)) { known = true; continue; }
