@@ -4,7 +4,7 @@ import type { Range } from 'vscode-languageserver-types';
 import type { Problem } from './facts';
 import { isBleed, isPattern, type AnyToken, type Block, type FactLine, type Text } from './generated/ast';
 import type { LexerSlip } from './lexer';
-import { boatOf } from './linking';
+import { boatOf } from './folders';
 import { rangeOf } from './sources';
 
 export interface TextProblem {
