@@ -75,6 +75,8 @@ const article = (words: string): string => `${/^[aeiou]/.test(words) ? 'an' : 'a
 export interface LikeVent {
     /** The bleed point, and those whose facts it takes over, nearest first. */
     readonly layers: readonly BleedPoint[];
+    /** How many of them are of the thing itself; none when the bleed point is taken over. */
+    readonly own: number;
     /** Which of them have port and starboard swapped. */
     readonly turned: readonly boolean[];
     readonly tag: string;
@@ -97,7 +99,7 @@ export function likeVents(line: readonly (Part | Consumer)[], tag: string | unde
     return line[from]!.vents.flatMap((vent, i) => {
         if (vent.name === undefined) return [];
         const layers = line.flatMap((node, at) => { const other = at < from ? undefined : node.vents[i]; return other ? [{ other, at }] : []; });
-        return [{ layers: layers.map(({ other }) => other), turned: layers.map(({ at }) => turned[at] ?? false), tag: from < own || tag === undefined ? vent.name + suffix : `${vent.name}-${tag}` }];
+        return [{ layers: layers.map(({ other }) => other), own: layers.filter(({ at }) => at < own).length, turned: layers.map(({ at }) => turned[at] ?? false), tag: from < own || tag === undefined ? vent.name + suffix : `${vent.name}-${tag}` }];
     });
 }
 

@@ -65,7 +65,7 @@ describe('a tag that a pattern makes', () => {
     test('is renamed with its suffix, from the pattern or from a use; what is made from it follows', async () => {
         const fromPattern = editor.after('twin', await rename('b.orlop', 'filter @F1     like', 'FX'));
         expect(fromPattern['b.orlop']).toContain('filter FX     like Bowl');
-        expect(fromPattern['b.orlop']).toContain('crest at 100 mm over FX ports'.replace('over FX', 'over FX'));
+        expect(fromPattern['b.orlop']).toContain('crest at 100 mm over FX ports');
         expect(fromPattern['a.orlop']).toContain('renew FX-P element every');
         expect(fromPattern['a.orlop']).toContain('renewed FX-P element');
         expect(editor.after('twin', await rename('a.orlop', 'renew @F1-P element', 'FX-P'))).toEqual(fromPattern);
@@ -86,6 +86,14 @@ describe('a tag that a pattern makes', () => {
         expect(now['a.orlop']).toContain('bleed BE-EX by EX');
         expect(now['a.orlop']).toContain('to EX   tags -S');
         await editor.open('twin', { 'a.orlop': BOAT });
+    });
+
+    test('a position of a selector is renamed in the line-ups of one that is like it', async () => {
+        const selectors = 'selector SV1 {\n  ports port, stbd, out\n  position PORT joins port, out\n  position STBD joins stbd, out\n}\nselector SV2 like SV1\nline-up RUN run { SV1 PORT   SV2 PORT }\n';
+        await editor.open('selectors', { 'a.orlop': selectors });
+        const edit = await editor.ask<WorkspaceEdit>('textDocument/rename', { ...editor.at('selectors', 'a.orlop', 'position @PORT'), newName: 'LEFT' });
+        expect(editor.after('selectors', edit)['a.orlop']).toBe(selectors.replaceAll('PORT', 'LEFT'));
+        expect(await editor.ask<WorkspaceEdit>('textDocument/rename', { ...editor.at('selectors', 'a.orlop', 'SV2 @PORT }'), newName: 'LEFT' })).toEqual(edit);
     });
 
     test.each<[string, string, string, RegExp]>([

@@ -34,6 +34,10 @@ survey Old on 2020-03-02 { found S1 bore 7 mm
 
     test.each<[string, string, RegExp]>([
         ['its neighbour is taken out', 'refit H {\n remove LP1\n insert electric pump EP1 gives 40 L/h between S2 and LP1 }', /^S2 and LP1 are not joined to one another, in this order, in this state/],
+        ['a survey that puts in', 'survey S { insert shutoff V9 between S2 and LP1 }', /^A survey puts nothing in/],
+        ['a refit that finds', 'refit H { found shutoff V9 between S2 and LP1 }', /^A refit finds nothing/],
+        ['a day that the calendar has not', 'survey S on 2026-02-30 { missing S2 }', /^After `on` comes the day of the survey/],
+        ['a word of the head misspelt', 'survey S onn 2026-03-02 { missing S2 }', /^`onn` is not understood here/],
         ['a bleed point missing', 'survey S { missing BS1 }', /^BS1 cannot be taken out by such a line/],
         ['an engine removed', 'refit H { remove E1 }', /^E1 cannot be taken out by such a line/],
         ['a hose with another end', 'survey S { found S1 to T1 }', /^S1 is not a course of this boat/],
@@ -120,6 +124,8 @@ describe('likeness', () => {
     test('what was measured on the one is inferred for the other; what it says itself is as well known as it says', async () => {
         const { boat } = await read(`${BARE}pattern Bowl is filter primary {\n  measured\n  passes 10 um\n}\nsupply course A from T1.P1 to E1 { filter F1 like Bowl   rated 20 L/h }`);
         expect([boat.evidence.get('F1 passes'), boat.evidence.get('F1 rated'), boat.evidence.get('F1')]).toEqual([{ grade: 'inferred' }, undefined, undefined]);
+        const vents = await read(`${BARE}pattern Bowl is filter primary {\n  bleed BS at 45 mm over ports measured\n}\nsupply course A from T1.P1 to E1 {\n  filter F1 like Bowl\n  filter F2 final { bleed BS2 at 700 mm measured }\n}`);
+        expect([vents.boat.evidence.get('BS-F1 at'), vents.boat.evidence.get('BS2 at')]).toEqual([{ grade: 'inferred' }, { grade: 'measured' }]);
         const found = await read(`${edit(SLOOP, 'hose S1      bore 8 mm', 'hose S1 bore 8 mm dated 2010')}survey S { found S1 label "X" seen }`);
         expect([found.boat.evidence.get('S1 label'), found.boat.evidence.get('S1 dated')]).toEqual([{ grade: 'seen' }, undefined]);
     });

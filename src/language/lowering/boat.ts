@@ -29,10 +29,12 @@ export interface Lowered {
  */
 export function lowerBoat(documents: readonly LangiumDocument[], view: View = 'as is'): Lowered {
     const lowered = lowerView(documents, view);
-    // A refit that nobody asked for, and a survey in a view that leaves it out, are read too, for their slips.
-    for (const overlay of lowered.boat.overlays) {
-        const tried = lowerView(documents, overlay.kind === 'refit' ? { after: overlay.id } : 'found');
-        for (const problem of tried.problems) if (AstUtils.hasContainerOfType(problem.node.astNode, (node) => node.$type === 'Overlay')) lowered.problems.push(problem);
+    // What this view leaves out is read too, for its slips: the refits, and what surveys left open.
+    const { overlays } = lowered.boat;
+    const others: View[] = overlays.filter(({ kind }) => kind === 'refit').map(({ id }) => ({ after: id }));
+    if (overlays.some(({ changes }) => changes.some(({ disposition }) => disposition === 'open')) || view === 'drawn') others.push('found');
+    for (const other of others) {
+        for (const problem of lowerView(documents, other).problems) if (AstUtils.hasContainerOfType(problem.node.astNode, (node) => node.$type === 'Overlay')) lowered.problems.push(problem);
     }
     return { ...lowered, problems: once(lowered.problems) };
 }

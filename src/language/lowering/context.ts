@@ -28,6 +28,8 @@ export class Context {
     readonly facts = new Map<Id, Facts>();
     /** The height of the bottom of each tank. */
     readonly bottoms = new Map<Id, Measure>();
+    /** The suffix that each id got from the course it stands in. */
+    readonly suffixes = new Map<Id, string>();
     /** How well each thing and each fact is known: by id, and by id and the words of the fact. */
     readonly evidence = new Map<string, Evidence>();
     /** Facts that were written with `unknown` or `unreached`. */
@@ -161,9 +163,6 @@ export class Context {
         this.forward ||= suffix !== undefined;
         return this.idOf(tag);
     }
-
-    /** The suffix that each id got from the course it stands in. */
-    readonly suffixes = new Map<Id, string>();
 }
 
 function shifted(measure: Measure, by: number | undefined): Measure {

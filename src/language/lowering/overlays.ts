@@ -10,6 +10,7 @@ import type { Alteration, AnyToken, Insertion, Overlay, Part, Ref, Token } from 
 import { splitQuantity, unquote } from '../quantity';
 import { nearest } from '../vocabulary';
 import type { Context } from './context';
+import { isDate } from './lines';
 import { optional } from './vessel';
 
 type Tokens = readonly (Token | AnyToken)[];
@@ -73,15 +74,24 @@ export function readOverlay(context: Context, node: Overlay): ReadOverlay {
     let on: string | undefined;
     let by: string | undefined;
     while (!head.done) {
-        if (head.words('on')) on = head.day();
-        else if (head.words('by')) by = head.quoted();
-        else head.take();
+        const here = head.cst;
+        if (head.words('on')) {
+            on = head.day();
+            if (on === undefined || !isDate(on)) { context.problem('overlay', here, `After \`on\` comes the day of the ${node.kind}, like \`on 2026-03-02\`: of two surveys the later counts.`); on = undefined; }
+        } else if (head.words('by') || head.words('reason')) {
+            const words = head.quoted();
+            if (words === undefined) context.problem('overlay', here, `After \`${here?.text}\` come words between quotes.`);
+            if (here?.text === 'by') by = words;
+        } else if (!head.words('afloat') && !head.words('ashore')) {
+            head.rest();
+            context.problem('overlay', here, `\`${here?.text}\` is not understood here. A ${node.kind} begins like \`${node.kind} ${id} on 2026-03-02 by "${node.kind === 'survey' ? 'surveyor' : 'owner'}" {\`.`);
+        }
     }
     const lines: Line[] = [];
     const answers: Answer[] = [];
     node.changes.forEach((change, i) => {
         const lineId = `${id}/${i + 1}`;
-        if (change.$type === 'Insertion') { const line = insertion(context, change, lineId); if (line) lines.push(line); return; }
+        if (change.$type === 'Insertion') { const line = insertion(context, change, lineId, node.kind); if (line) lines.push(line); return; }
         const read = alteration(context, change, lineId, node.kind);
         if (read && 'rule' in read) answers.push({ ...read, survey: id, ...optional('on', on) });
         else if (read) lines.push(read);
@@ -93,8 +103,12 @@ export function readOverlay(context: Context, node: Overlay): ReadOverlay {
 }
 
 /** `found tee J9 between S1 and PR1, not drawn touched defect B`, `insert shutoff V2 at 620 mm between S2 and LP1`. */
-function insertion(context: Context, { part }: Insertion, id: Id): Line | undefined {
+function insertion(context: Context, { part, verb, $cstNode }: Insertion, id: Id, kind: Overlay['kind']): Line | undefined {
     if (!part) return undefined;
+    if ((verb === 'found') !== (kind === 'survey')) {
+        context.problem('overlay', $cstNode, kind === 'survey' ? 'A survey puts nothing in; it says what stands there: write `found`. What is proposed stands in a `refit`.' : 'A refit finds nothing; it says what is to be put in: write `insert`. What was found stands in a `survey`.');
+        return undefined;
+    }
     const at = part.tokens.findIndex((token) => token.$type === 'Word' && token.text === 'between');
     const tail = new Cursor(at < 0 ? [] : part.tokens.slice(at + 1));
     const from = tail.ref();

@@ -124,13 +124,11 @@ export function likeLine<T extends Likeable>(context: Context, node: T): T[] {
 interface VentSetting {
     readonly by: AstNode;
     readonly given: Evidence | undefined;
-    /** How many of the layers of each are its own; none when it is taken over. */
-    readonly own?: number;
     readonly base?: Place | undefined;
 }
 
-export function lowerVents(context: Context, part: string, vents: readonly LikeVent[], { by, given, base, own = 1 }: VentSetting): Vent[] {
-    return vents.map(({ layers, turned, tag }) => {
+export function lowerVents(context: Context, part: string, vents: readonly LikeVent[], { by, given, base }: VentSetting): Vent[] {
+    return vents.map(({ layers, own, turned, tag }) => {
         const vent = layers[0]!;
         const id = context.claim(tag, vent.$cstNode, vent.$container === by ? vent : by);
         const facts = context.readLine('bleed', layers, id, { turned, own });

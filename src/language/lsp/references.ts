@@ -7,7 +7,7 @@ import { AstUtils, CstUtils, DefaultReferences, GrammarUtils, stream, type AstNo
 import { ganged } from '../../analysis/topology/line-ups';
 import type { Boats } from '../boats';
 import { isChangeover, isCourse, isLeg, isPart, isPosition, isRef, isSelector, isSelectorPort, isSetting, isWord, type Changeover, type Leg, type Part, type Position, type Ref, type Selector, type SelectorPort } from '../generated/ast';
-import { itemsOf, patternOf } from '../likeness';
+import { itemsOf, likePorts, lineage, patternOf } from '../likeness';
 import { isPositionInStep } from '../problems';
 
 export interface Use {
@@ -101,9 +101,11 @@ function softUse(node: AstNode): { readonly cst: CstNode; readonly target: AstNo
 type Valve = Selector | Changeover;
 export const isValve = (node: unknown): node is Valve => isSelector(node) || isChangeover(node);
 const tokensOf = (node: AstNode | undefined): readonly AstNode[] => (node as { tokens?: readonly AstNode[] } | undefined)?.tokens ?? [];
-const positionOf = (valve: AstNode | undefined, name: string | undefined): Position | undefined => (isValve(valve) ? valve.positions.find((position) => position.name === name) : undefined);
+const positionOf = (valve: AstNode | undefined, name: string | undefined): Position | undefined => (isValve(valve) ? placed(valve).positions.find((position) => position.name === name) : undefined);
+/** Where the positions of a valve are written: at itself, or at what it is like. */
+const placed = (valve: Valve): Valve => (isSelector(valve) ? (lineage(valve) as Selector[]).find((other) => other.positions.length > 0) ?? valve : valve);
 const joined = (valve: Valve | undefined, name: string): SelectorPort | Leg | undefined =>
-    isSelector(valve) ? valve.ports.find((port) => port.name === name) : valve?.legs.find((leg) => leg.name === name);
+    isSelector(valve) ? (likePorts(valve) as SelectorPort[]).find((port) => port.name === name) : valve?.legs.find((leg) => leg.name === name);
 
 /** What is named only inside its valve, split or tank. */
 export const isInner = (node: AstNode): boolean => isPosition(node) || isLeg(node) || isSelectorPort(node) || node.$type === 'Fitting';
