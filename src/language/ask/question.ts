@@ -1,0 +1,159 @@
+/**
+ * A question in the words of the language: `open F1 lid at 50 % heel 10 port`. First what is asked, then the state of the boat in which it
+ * is asked, in any order. Read with the lexer of the language, so that names, quantities and units are spelt alike.
+ */
+import { EmptyFileSystem } from 'langium';
+import type { Boat, Id } from '../../model/boat';
+import type { Circumstances, Question } from '../../documents/answers/question';
+import { toSI, UNITS } from '../../model/units';
+import { listed } from '../../model/words';
+import { lineUpsOf } from '../../analysis/topology/line-ups';
+import { openingsOf } from '../../analysis/opening/openings';
+import { likest } from '../spellings';
+import { splitQuantity } from '../quantity';
+import { createOrlopServices } from '../services';
+
+/** What can be asked, with an example of each; the help, the messages and the reference print it. */
+export const QUESTIONS: Readonly<Record<Question['ask'], { readonly example: string; readonly doc: string }>> = {
+    isolate: { example: 'isolate F1', doc: 'the fewest valves to shut so that no liquid can come to a part that is opened' },
+    open: { example: 'open F1 lid at 50 % heel 10 port', doc: 'whether it floods or falls back, how much comes, and from which level and heel' },
+    air: { example: 'air after F1, F2', doc: 'what holds air after parts were opened, or after `running dry`, and where it may stay' },
+    paths: { example: 'paths to E1', doc: 'the ways from the tanks to a consumer, or back from it, and the parts without which it stops' },
+    reach: { example: 'reach', doc: 'the least that each tank must hold for its pickups to stay in the liquid, on both tacks' },
+    severed: { example: 'severed S1', doc: 'what is lost if a line is cut, stopped and running, and what stops it' },
+    sounding: { example: 'sounding T1', doc: 'litres by the dip, upright and heeled' },
+};
+
+/** What is wrong with a question, in words. */
+export class NotUnderstood extends Error {}
+
+interface Token {
+    readonly text: string;
+    readonly type: string;
+}
+
+class Reader {
+    private at = 0;
+    constructor(private readonly tokens: readonly Token[], private readonly boat: Boat) {}
+
+    get done(): boolean { return this.at >= this.tokens.length; }
+    peek(): Token | undefined { return this.tokens[this.at]; }
+    take(): Token | undefined { return this.tokens[this.at++]; }
+    word(...words: string[]): boolean {
+        const [before, all] = [this.at, words.every((word) => this.take()?.text === word)];
+        if (!all) this.at = before;
+        return all;
+    }
+
+    /** The id of a tag on the boat, of one of these kinds of thing. */
+    name(what: string, among: readonly Id[]): Id {
+        const token = this.take();
+        if (!token) throw new NotUnderstood(`Which ${what}? Name one of ${some(among)}.`);
+        const ids = (this.boat.tags.get(token.text) ?? []).filter((id) => among.includes(id));
+        if (ids.length > 1) throw new NotUnderstood(`${token.text} is the tag of two things. Give one of them another.`);
+        if (ids.length === 1) return ids[0]!;
+        if (among.includes(token.text)) return token.text;
+        const near = likest(token.text, among);
+        throw new NotUnderstood(`There is no ${what} called ${token.text}. ${near === undefined ? `There is ${some(among)}.` : `Did you mean ${near}?`}`);
+    }
+
+    quantity(dimensions: readonly string[], example: string, bare?: string): { si: number; dimension: string } {
+        const token = this.take();
+        const { numbers, unit } = token?.type === 'MEASURE' ? splitQuantity(token.text) : { numbers: [], unit: undefined };
+        const symbol = unit ?? bare;
+        const found = symbol === undefined ? undefined : UNITS[symbol];
+        if (numbers.length !== 1 || !found || !dimensions.includes(found.dimension)) throw new NotUnderstood(`\`${token?.text ?? ''}\` is not understood here. Write it like \`${example}\`.`);
+        return { si: toSI(numbers[0]!, symbol!), dimension: found.dimension };
+    }
+}
+
+/** Reads a question about a boat; throws NotUnderstood, never anything else. */
+export function readQuestion(words: string, boat: Boat): { question: Question; circumstances: Circumstances } {
+    const { tokens } = lexer().asWritten(words);
+    const reader = new Reader(tokens.filter(({ tokenType }) => tokenType.name !== 'NL').map(({ image, tokenType }) => ({ text: image, type: tokenType.name })), boat);
+    const question = readWhat(reader, boat);
+    return { question, circumstances: readCircumstances(reader, boat) };
+}
+
+function readWhat(reader: Reader, boat: Boat): Question {
+    const parts = [...boat.parts, ...boat.consumers].map(({ id }) => id);
+    const consumers = boat.consumers.map(({ id }) => id);
+    const first = reader.take();
+    switch (first?.text) {
+        case 'isolate': case 'open': {
+            const part = reader.name('part', parts);
+            const opening = readOpening(reader, boat, part);
+            return { ask: first.text, part, ...(opening !== undefined && { opening }) };
+        }
+        case 'air': {
+            if (!reader.word('after')) throw new NotUnderstood('Air after what? Write `air after F1, F2` or `air after running dry`.');
+            if (reader.word('running', 'dry')) return { ask: 'air', after: [] };
+            const after = [reader.name('part', parts)];
+            while (reader.word(',') || reader.word('and')) after.push(reader.name('part', parts));
+            return { ask: 'air', after };
+        }
+        case 'paths': {
+            const way = reader.take()?.text;
+            if (way !== 'to' && way !== 'from') throw new NotUnderstood(`Write \`paths to ${consumers[0] ?? 'E1'}\` for its supply, \`paths from ${consumers[0] ?? 'E1'}\` for its return.`);
+            return { ask: 'paths', way, consumer: reader.name('engine or other consumer', consumers) };
+        }
+        case 'reach': return { ask: 'reach' };
+        case 'severed': return { ask: 'severed', line: reader.name('hose or tube', boat.parts.filter(({ kind }) => kind === 'hose' || kind === 'tube').map(({ id }) => id)) };
+        case 'sounding': return { ask: 'sounding', tank: reader.name('tank', boat.tanks.map(({ id }) => id)) };
+        default: throw new NotUnderstood(`${first === undefined ? 'What do you ask?' : `\`${first.text}\` begins no question.`} You can ask:\n${Object.values(QUESTIONS).map(({ example, doc }) => `  ${example.padEnd(36)}${doc}`).join('\n')}`);
+    }
+}
+
+/** The opening of a part, when one is named: lid, drain, ports, joint, or a bleed point. */
+function readOpening(reader: Reader, boat: Boat, part: Id): string | undefined {
+    const names = (openingsOf(boat).get(part) ?? []).map(({ name }) => name);
+    const next = reader.peek();
+    if (!next || isCircumstance(next)) return undefined;
+    if (names.includes(next.text)) { reader.take(); return next.text; }
+    throw new NotUnderstood(`${part} has no ${next.text} to open. It has ${listed(names)}.`);
+}
+
+const CIRCUMSTANCES = ['at', 'heel', 'trim', 'in', 'with'];
+const isCircumstance = ({ text, type }: Token): boolean => CIRCUMSTANCES.includes(text) || type === 'COMMA' || text === ',';
+
+function readCircumstances(reader: Reader, boat: Boat): Circumstances {
+    let found: Circumstances = { levels: new Map() };
+    while (!reader.done) {
+        if (reader.word(',') || reader.word('with') || reader.word('and')) continue;
+        if (reader.word('at')) { const level = levelOf(reader); found = { ...found, level }; } else if (reader.word('heel')) {
+            const { si } = reader.quantity(['angle'], 'heel 10 deg port', 'deg');
+            found = { ...found, heel: si * side(reader, ['port', 'stbd'], 'heel 10 deg port') };
+        } else if (reader.word('trim')) {
+            const { si } = reader.quantity(['angle'], 'trim 3 deg bow down', 'deg');
+            reader.word('bow');
+            found = { ...found, trim: si * side(reader, ['down', 'up'], 'trim 3 deg bow down') };
+        } else if (reader.word('in')) found = { ...found, lineUp: reader.name('line-up', lineUpsOf(boat).map(({ id }) => id)) };
+        else {
+            const tanks = boat.tanks.map(({ id }) => id);
+            const next = reader.peek()!;
+            if (!tanks.includes(next.text)) throw new NotUnderstood(`\`${next.text}\` is not understood here. After what you ask may stand a level (\`at 50 %\`, \`T1 at 100 L\`), \`heel 10 deg port\`, \`trim 3 deg bow down\`, and a line-up (\`in RUN\`).`);
+            const tank = reader.name('tank', tanks);
+            reader.word('at');
+            found = { ...found, levels: new Map([...found.levels, [tank, levelOf(reader)]]) };
+        }
+    }
+    return found;
+}
+
+function levelOf(reader: Reader): { readonly share: number } | { readonly volume: number } {
+    const { si, dimension } = reader.quantity(['ratio', 'volume'], '50 %');
+    if (si < 0 || (dimension === 'ratio' && si > 1)) throw new NotUnderstood('A level is between 0 and 100 %.');
+    return dimension === 'ratio' ? { share: si } : { volume: si };
+}
+
+/** Port and bow down are negative. */
+function side(reader: Reader, [negative, positive]: readonly [string, string], example: string): 1 | -1 {
+    if (reader.word(negative)) return -1;
+    if (reader.word(positive)) return 1;
+    throw new NotUnderstood(`To which side? Write it like \`${example}\`.`);
+}
+
+const some = (ids: readonly Id[]): string => (ids.length === 0 ? 'none on this boat' : ids.length > 12 ? `${ids.slice(0, 12).join(', ')} and others` : listed(ids, 'or'));
+
+let services: ReturnType<typeof createOrlopServices> | undefined;
+const lexer = () => (services ??= createOrlopServices(EmptyFileSystem)).Orlop.parser.Lexer as unknown as { asWritten: (text: string) => { tokens: { image: string; tokenType: { name: string } }[] } };
