@@ -66,6 +66,8 @@ export interface Tank {
     readonly space?: Id;
     readonly carries?: Carries;
     readonly box?: Box;
+    /** The shape where it is no box: cross-sections from aft forward. A tank has one or the other. */
+    readonly sections?: readonly Section[];
     readonly fittings: readonly Fitting[];
 }
 
@@ -77,6 +79,15 @@ export interface Box {
     readonly corner: Place;
     /** +1 when outboard is to starboard, -1 when to port. */
     readonly outboard: 1 | -1;
+}
+
+/**
+ * A cross-section of the inside of a tank, m. The corners of all sections of a tank go round in the same order, and straight
+ * lines join each to the same corner of the next section.
+ */
+export interface Section {
+    readonly fwd: number;
+    readonly corners: readonly { readonly up: number; readonly stbd: number }[];
 }
 
 export type FittingKind = 'pickup' | 'drop' | 'vent' | 'fill';

@@ -1,0 +1,63 @@
+/** How much a tank must hold for a mouth to be in the liquid, and how much of it can be used. */
+import type { Boat, Envelope, Tank } from '../../model/boat';
+import type { Place } from '../../model/measure';
+import { lineUpNetwork, reach, type Network } from '../topology/network';
+import { corners, heightOf, UPRIGHT, type Attitude } from './attitude';
+import { grossOf, volumeBelow } from './liquid';
+
+/** The volume at which the surface just reaches a mouth, m³: 0 when the mouth lies below the whole tank. Undefined when heights are not known. */
+export function leastToWet(tank: Tank, mouth: Place | undefined, attitude: Attitude): number | undefined {
+    const height = heightOf(mouth, attitude);
+    return height === undefined ? undefined : volumeBelow(tank, height, attitude);
+}
+
+/** Steps of heel and of trim that are tried between the corners of the envelope: a high mouth can be worst within it. */
+const STEPS = 8;
+
+/**
+ * The most that a mouth can need anywhere in the envelope, m³, and where. Undefined when heights are not known, or heel or trim are not
+ * stated: she may then lean any way.
+ */
+export function mostToWet(tank: Tank, mouth: Place | undefined, envelope: Envelope): { readonly volume: number; readonly attitude: Attitude } | undefined {
+    if (!envelope.heel || !envelope.trim) return undefined;
+    let worst: { volume: number; attitude: Attitude } | undefined;
+    for (const attitude of [...corners(envelope), ...between(envelope)]) {
+        const volume = leastToWet(tank, mouth, attitude);
+        if (volume === undefined) return undefined;
+        // Of two as bad, the corner of the envelope is named.
+        if (!worst || volume > worst.volume + 1e-9) worst = { volume, attitude };
+    }
+    return worst;
+}
+
+function between({ heel, trim }: Envelope): Attitude[] {
+    const steps = (most: number): number[] => Array.from({ length: STEPS + 1 }, (_, i) => most * (2 * i / STEPS - 1));
+    return steps(heel?.high ?? heel?.si ?? 0).flatMap((h) => steps(trim?.high ?? trim?.si ?? 0).map((t) => ({ heel: h, trim: t })));
+}
+
+/** The pickups of a tank from which an engine can draw, with every valve open. */
+export function enginePickups(boat: Boat, network: Network, tank: Tank): Tank['fittings'] {
+    const open = lineUpNetwork(network, new Map(), 'all open');
+    const inlets = boat.consumers.filter(({ kind }) => kind === 'engine').flatMap(({ id }) => network.index.get(`${id}:in`) ?? []);
+    return tank.fittings.filter(({ id, kind }) => {
+        const start = network.index.get(id);
+        if (kind !== 'pickup' || start === undefined) return false;
+        const reached = reach(open, open.ways, [start]);
+        return inlets.some((inlet) => reached.has(inlet));
+    });
+}
+
+/** Below the lowest of the mouths nothing can be drawn, m³: upright. Undefined without a mouth, or when one of them is not known. */
+export function unusable(tank: Tank, mouths: readonly (Place | undefined)[]): number | undefined {
+    const volumes = mouths.map((mouth) => leastToWet(tank, mouth, UPRIGHT));
+    return volumes.length === 0 || volumes.includes(undefined) ? undefined : Math.min(...volumes as number[]);
+}
+
+/** A tank is full at 95 % of its gross volume, so that fuel can grow warm. Trade practice. */
+export const FULL = 0.95;
+
+/** What can be used, m³: usable = 0.95 gross - unusable, upright (trade practice). */
+export function usable(tank: Tank, mouths: readonly (Place | undefined)[]): number | undefined {
+    const [gross, rest] = [grossOf(tank), unusable(tank, mouths)];
+    return gross === undefined || rest === undefined ? undefined : Math.max(0, FULL * gross - rest);
+}
