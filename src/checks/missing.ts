@@ -1,6 +1,7 @@
 /** Facts that more than one rule may miss, named alike everywhere, so that one measurement settles all of them. */
 import type { Boat, Consumer, Id, Part, Tank } from '../model/boat';
 import type { Place } from '../model/measure';
+import type { Lack } from '../analysis/opening/lack';
 import type { MissingFact } from '../model/finding';
 
 const LEVEL = 'measure it from the datum with a water level';
@@ -20,6 +21,8 @@ export const mouthMissing = (fitting: Id): MissingFact => ({ about: fitting, fac
 export const backflowMissing = (consumer: Id): MissingFact => ({ about: consumer, fact: `what ${consumer} lets flow back from its return`, how: 'ask the maker whether the overflow of its pump has a check, and write `backflow blocks` or `backflow passes`' });
 export const positionsMissing = (valve: Id): MissingFact => ({ about: valve, fact: `what the positions of ${valve} join`, how: 'turn it and see, and write a line like `position PORT joins port, out` for each' });
 
+const whereMissing = (about: Id, name: string): MissingFact => ({ about, fact: `where ${name} stands along and across the boat`, how: 'measure it from the transom and from the centreline, and write it like `at 660 mm up, 3300 mm fwd, 300 mm port`' });
+
 /** What must be known before it can be said whether liquid of the tank can stand above the place; empty when all of it is. */
 export function missingForHead(boat: Boat, tank: Tank, place: Place | undefined, height: MissingFact): MissingFact[] {
     const { heel, trim } = boat.vessel.envelope;
@@ -30,11 +33,25 @@ export function missingForHead(boat: Boat, tank: Tank, place: Place | undefined,
     const leans = (heel?.high ?? heel?.si ?? 0) > 0;
     const trims = (trim?.high ?? trim?.si ?? 0) > 0;
     const lacks = (at: Place | undefined): boolean => at?.up !== undefined && ((leans && !at.stbd) || (trims && !at.fwd));
-    const where = (about: Id, name: string): MissingFact => ({ about, fact: `where ${name} stands along and across the boat`, how: 'measure it from the transom and from the centreline, and write it like `at 660 mm up, 3300 mm fwd, 300 mm port`' });
-    if (lacks(place)) found.push(where(height.about, height.about));
-    if (lacks(tank.box?.corner)) found.push(where(tank.id, tank.id));
+    if (lacks(place)) found.push(whereMissing(height.about, height.about));
+    if (lacks(tank.box?.corner)) found.push(whereMissing(tank.id, tank.id));
     return found;
 }
 
 /** Each fact once. */
 export const distinct = (missing: readonly MissingFact[]): MissingFact[] => missing.filter(({ about, fact }, i) => missing.findIndex((other) => other.about === about && other.fact === fact) === i);
+
+/** In words what an analysis of openings lacked. */
+export function missingOf(boat: Boat, { about, opening, of }: Lack): MissingFact {
+    const part = boat.parts.find(({ id }) => id === about);
+    const vent = opening === undefined ? undefined : [...boat.parts, ...boat.consumers].flatMap(({ vents }) => vents).find(({ tag }) => tag === opening);
+    switch (of) {
+        case 'height': return vent ? heightMissing(vent.id) : part ? placeMissing(part, opening === undefined || opening === 'joint' ? 'ports' : opening) : { about, fact: `the height of the inlet of ${about}`, how: LEVEL };
+        case 'place': return whereMissing(vent?.id ?? about, vent?.id ?? about);
+        case 'tank place': return whereMissing(about, about);
+        case 'shape': return sizeMissing(about);
+        case 'level': return { about, fact: `how much is in ${about}`, how: `sound it, and say \`${about} at 100 L\`` };
+        case 'mouth': return mouthMissing(about);
+        case 'backflow': return backflowMissing(about);
+    }
+}
