@@ -1,7 +1,8 @@
 /** Open it: what comes out, what falls back, how much, from which level and heel, and what stops it. */
 import type { Boat, Id } from '../../model/boat';
 import type { Ground } from '../../model/finding';
-import { open, type FromTank, type Opened } from '../../analysis/opening/open';
+import { comesFrom, isSiphon, open, type FromTank, type Opened } from '../../analysis/opening/open';
+import type { Condition } from '../../analysis/opening/condition';
 import { openingsOf, type Opening } from '../../analysis/opening/openings';
 import { plumbing, type Plumbing } from '../../analysis/opening/plumbing';
 import { thresholds, type Thresholds } from '../../analysis/opening/thresholds';
@@ -17,8 +18,23 @@ import { attitudeWords, conditionOf, degrees, levelWords, litres, type State } f
 /** An open part in one attitude, with every check holding and with every check worn. */
 interface Case {
     readonly where: string;
-    readonly tight: Opened;
-    readonly leaky: Opened;
+    readonly tight: Shown;
+    readonly leaky: Shown;
+}
+
+interface Shown extends Opened {
+    readonly tanks: readonly (FromTank & { readonly volume?: number; readonly siphon?: boolean })[];
+}
+
+/** What comes from each tank that floods it, and how. */
+function shownOf(plumbing: Plumbing, opened: Opened, condition: Condition): Shown {
+    return {
+        ...opened, tanks: opened.tanks.map((tank) => {
+            if (tank.outcome !== 'floods') return tank;
+            const [volume, siphon] = [comesFrom(plumbing, opened.opening, condition, tank), isSiphon(plumbing, condition, tank)];
+            return { ...tank, ...(volume !== undefined && { volume }), ...(siphon !== undefined && { siphon }) };
+        }),
+    };
 }
 
 export function answerOpen(boat: Boat, part: Id, name: string | undefined, state: State): Answer {
@@ -28,7 +44,7 @@ export function answerOpen(boat: Boat, part: Id, name: string | undefined, state
     const told = openings.map((opening) => {
         const cases = state.attitudes.map((attitude): Case => {
             const condition = conditionOf(state, attitude);
-            return { where: attitudeWords(attitude), tight: open(tight, opening, condition), leaky: open(leaky, opening, condition) };
+            return { where: attitudeWords(attitude), tight: shownOf(tight, open(tight, opening, condition), condition), leaky: shownOf(leaky, open(leaky, opening, condition), condition) };
         });
         const limits = thresholds(leaky, opening, conditionOf(state, state.attitudes[0]!));
         return { opening, cases, limits };
@@ -67,7 +83,7 @@ function sentences({ tight, leaky }: Case): string[] {
     return one === other ? [`${one} Checks change nothing in that.`] : [`While every check holds: ${one}`, `With worn checks: ${other}`];
 }
 
-function sentence(opened: Opened): string {
+function sentence(opened: Shown): string {
     const { outcome, tanks, hangs, falls } = opened;
     const lower = tanks.filter((tank) => tank.outcome === 'below');
     const stands = listed(lower.map(({ tank, head }) => `${tank} stands ${mm(head!)} lower`));
@@ -81,7 +97,7 @@ function sentence(opened: Opened): string {
     return first + also;
 }
 
-function floodWords({ tank, head, siphon, volume, backThrough }: FromTank): string {
+function floodWords({ tank, head, siphon, volume, backThrough }: Shown['tanks'][number]): string {
     return `${tank} stands ${mm(head!)} above what it must lift${backThrough === undefined ? '' : `, and comes back through ${backThrough}`}; ${volume === undefined ? 'how much would come is not known' : `${litres(volume)} would come if nobody stopped it`}`
         + `${siphon === true ? '. It runs over a crest above the surface, as a siphon, so only while the line is full' : ''}.`;
 }
@@ -151,7 +167,7 @@ function grounds(boat: Boat, openings: readonly Opening[], all: readonly Opened[
     ];
 }
 
-const openedData = ({ outcome, tanks, volume, hangs, falls }: Opened): unknown => ({
+const openedData = ({ outcome, tanks, volume, hangs, falls }: Shown): unknown => ({
     outcome, ...(volume !== undefined && { litres: round(volume * 1e3) }),
     tanks: tanks.map(({ tank, fitting, through, outcome: own, head, siphon, volume: comes }) => ({
         tank, fitting, through, outcome: own, ...(head !== undefined && { headMm: round(head * 1e3) }), ...(siphon !== undefined && { siphon }), ...(comes !== undefined && { litres: round(comes * 1e3) }),
