@@ -8,6 +8,8 @@ import { eitherWay, follows, joinedTanks, partsBefore, running, tanksBefore } fr
 export interface Check extends Rule {
     /** One verdict for each thing that the rule speaks of. Never throws; a missing fact is `cannot tell`. */
     readonly judge: (view: View) => readonly Verdict[];
+    /** Weighs levels, heels and line-ups against one another: an editor judges by it a moment after the others. */
+    readonly slow?: true;
 }
 
 /** The boat with what every rule needs worked out once. */
