@@ -51,9 +51,10 @@ export function judge(boat: Boat, today?: string): Judgement {
     return judgement(boat, [...verdictsBy(viewOf(boat, today))], today);
 }
 
-/** What verdicts come to. */
-export function judgement(boat: Boat, verdicts: readonly Judged[], today?: string): Judgement {
+/** What verdicts come to, in the order in which rules are told, whichever were given first. */
+export function judgement(boat: Boat, given: readonly Judged[], today?: string): Judgement {
     const said = namer(boat);
+    const verdicts = [...given].sort((a, b) => placeOf(a.check) - placeOf(b.check));
     const failed = verdicts.flatMap(({ check, verdict, grade }): Finding[] => (verdict.outcome === 'fail' ? [readable(said, { ...verdict, rule: check, severity: verdict.severity ?? check.severity, grade })] : []));
     const { findings, waived, idle } = waive(boat, bySeverity(failed), today);
     return {
@@ -64,6 +65,9 @@ export function judgement(boat: Boat, verdicts: readonly Judged[], today?: strin
         ],
     };
 }
+
+const PLACES = new Map(RULES.map((check, i): [Rule, number] => [check, i]));
+const placeOf = (check: Rule): number => PLACES.get(check) ?? RULES.length;
 
 /** The weakest grade among what a verdict rests on. A fact with no mark is told: somebody wrote it down. */
 function weakest(boat: Boat, verdict: Verdict): Grade {

@@ -18,6 +18,7 @@ import { PAGE_NAMES, referencePages } from '../language/reference/pages';
 import { reportOf } from '../language/report';
 import { planBleed } from '../procedures/bleed';
 import { Told, readBoat, writeDocuments } from './files';
+import { judge } from '../checks/judge';
 
 /** Exit codes, as the README tells them. */
 const EXIT = { clean: 0, findings: 1, text: 2, refused: 3, usage: 64 } as const;
@@ -37,7 +38,7 @@ async function load(path: string, { as, today }: { as?: string | undefined; toda
     }
     const pathOf = (uri: string): string => URI.parse(uri).fsPath;
     const textOf = (uri: string): string => texts[pathOf(uri)] ?? shared[pathOf(uri)] ?? '';
-    return { loaded, report: reportOf(loaded, textOf, (uri) => relative(folder, pathOf(uri)), today), texts: textOf };
+    return { loaded, report: reportOf(loaded, textOf, (uri) => relative(folder, pathOf(uri)), judge(loaded.boat, today)), texts: textOf };
 }
 
 /** `--as drawn`, `--as found`, `--as is`, or the name of a refit. */

@@ -1,5 +1,7 @@
 /** The boats of a workspace, each lowered once after every change, and judged once a day until the next. */
 import { DocumentState, UriUtils, type LangiumDocument, type LangiumSharedCoreServices } from 'langium';
+import { viewOf } from '../checks/check';
+import { judgement, verdictsBy, type Judged } from '../checks/judge';
 import type { Report } from '../documents/findings/report';
 import { BoatCache, boatOf, filesIn, sharedOf } from './folders';
 import type { Loaded, Texts } from './load';
@@ -16,12 +18,22 @@ interface Kept {
     readonly loaded: Loaded;
     /** By address. */
     readonly texts: ReadonlyMap<string, string>;
-    day?: string | undefined;
+    judged?: Verdicts;
     known?: KnownBoat;
+    atOnce?: KnownBoat;
+}
+
+/** The verdicts on a boat as it was on a day. */
+interface Verdicts {
+    readonly day: string | undefined;
+    readonly quick: readonly Judged[];
+    slow?: readonly Judged[];
 }
 
 export class Boats {
     private readonly cache: BoatCache<Kept>;
+    /** What the slow rules last said of each boat, for the moment until they are asked again. */
+    private readonly former = new Map<string, readonly Judged[]>();
     /** The day on which the diagnostics that the editor has were made. */
     private day: string | undefined;
 
@@ -43,16 +55,63 @@ export class Boats {
         return { own: of(this.files(document)), shared: of(filesIn(this.shared, sharedOf(boatOf(document.uri)))) };
     }
 
-    /** The boat that a file belongs to. What is true of the same text today may not be so tomorrow: waivers end, hoses age. */
+    /** The boat that a file belongs to, judged by every rule. What is true of the same text today may not be so tomorrow: waivers end, hoses age. */
     of(document: LangiumDocument): KnownBoat {
-        const folder = boatOf(document.uri);
-        const kept = this.cache.get(folder, () => this.load(document));
-        const day = this.today?.();
-        if (!kept.known || kept.day !== day) {
-            kept.known = { ...kept.loaded, report: reportOf(kept.loaded, (uri) => kept.texts.get(uri) ?? '', (uri) => uri.slice(folder.length + 1), day) };
-            kept.day = day;
+        const kept = this.kept(document);
+        const verdicts = this.verdicts(kept);
+        if (!verdicts.slow) this.keepSlow(document, verdicts, [...verdictsBy(viewOf(kept.loaded.boat, verdicts.day), 'slow')]);
+        return (kept.known ??= this.report(document, kept, verdicts.slow!));
+    }
+
+    /** The same, with what the slow rules said of it a moment ago, where they have not been asked since it was changed. */
+    atOnce(document: LangiumDocument): KnownBoat {
+        const kept = this.kept(document);
+        const former = this.verdicts(kept).slow ? undefined : this.former.get(boatOf(document.uri));
+        if (!former) return this.of(document);
+        const { sources } = kept.loaded;
+        return (kept.atOnce ??= this.report(document, kept, former.filter(({ verdict: { about } }) => sources.find(about) !== undefined)));
+    }
+
+    /** Asks the slow rules one by one, giving way in between; true when that is done and they had not been asked before. */
+    async settle(document: LangiumDocument, giveWay: () => Promise<boolean>): Promise<boolean> {
+        const kept = this.kept(document);
+        const verdicts = this.verdicts(kept);
+        if (verdicts.slow) return false;
+        const slow: Judged[] = [];
+        let last: Judged['check'] | undefined;
+        for (const judged of verdictsBy(viewOf(kept.loaded.boat, verdicts.day), 'slow')) {
+            if (judged.check !== last && !await giveWay()) return false;
+            last = judged.check;
+            slow.push(judged);
         }
-        return kept.known;
+        if (this.kept(document) !== kept || verdicts.slow) return false;
+        this.keepSlow(document, verdicts, slow);
+        return true;
+    }
+
+    private keepSlow(document: LangiumDocument, verdicts: Verdicts, slow: readonly Judged[]): void {
+        verdicts.slow = slow;
+        this.former.set(boatOf(document.uri), slow);
+    }
+
+    private kept(document: LangiumDocument): Kept {
+        return this.cache.get(boatOf(document.uri), () => this.load(document));
+    }
+
+    private verdicts(kept: Kept): Verdicts {
+        const day = this.today?.();
+        if (!kept.judged || kept.judged.day !== day) {
+            kept.judged = { day, quick: [...verdictsBy(viewOf(kept.loaded.boat, day), 'quick')] };
+            delete kept.known;
+            delete kept.atOnce;
+        }
+        return kept.judged;
+    }
+
+    private report(document: LangiumDocument, { loaded, texts, judged }: Kept, slow: readonly Judged[]): KnownBoat {
+        const folder = boatOf(document.uri);
+        const said = judgement(loaded.boat, [...judged!.quick, ...slow], judged!.day);
+        return { ...loaded, report: reportOf(loaded, (uri) => texts.get(uri) ?? '', (uri) => uri.slice(folder.length + 1), said) };
     }
 
     private load(document: LangiumDocument): Kept {

@@ -1,6 +1,6 @@
 /** A loaded boat and its judgement as one report with places in the texts; the terminal and the editor start from it. */
 import type { Boat, Id } from '../model/boat';
-import { bySeverity, factsToMeasure, judge, type FactToMeasure } from '../checks/judge';
+import { bySeverity, factsToMeasure, type FactToMeasure, type Judgement } from '../checks/judge';
 import { checkBleedBlocks } from '../documents/bleed/kept';
 import type { Report } from '../documents/findings/report';
 import { viewWords } from '../documents/view';
@@ -9,9 +9,8 @@ import { factsForBleeding } from '../procedures/bleed';
 import type { Range } from 'vscode-languageserver-types';
 import type { Loaded } from './load';
 
-/** `textOf` gives the text of a file by its address, `nameOf` the name that messages show, `today` the day of judgement. */
-export function reportOf({ boat, sources, problems, later }: Loaded, textOf: (uri: string) => string, nameOf: (uri: string) => string, today?: string): Report {
-    const judgement = judge(boat, today);
+/** `textOf` gives the text of a file by its address, `nameOf` the name that messages show. */
+export function reportOf({ boat, sources, problems, later }: Loaded, textOf: (uri: string) => string, nameOf: (uri: string) => string, judgement: Judgement): Report {
     const lines = new Map<string, readonly string[]>();
     const place = (uri: string, range: Range): PlaceInText => {
         const own = lines.get(uri) ?? textOf(uri).split(/\r\n|\r|\n/);

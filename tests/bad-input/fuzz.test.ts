@@ -15,6 +15,7 @@ import { createOrlopServices } from '../../src/language/services';
 import { UNITS } from '../../src/model/units';
 import { SKIPPER_SLIPS } from './skipper-slips';
 import { SOUND } from './texts';
+import { judge } from '../../src/checks/judge';
 
 const RUNS = Number(process.env['ORLOP_FUZZ'] ?? 2500);
 const SEED = 20261125;
@@ -72,7 +73,7 @@ async function faults(texts: Readonly<Record<string, string>>): Promise<string[]
         if (start.line > end.line || (start.line === end.line && start.character > end.character)) wrong.push(`ends before it begins: ${message}`);
         if (message.trim() === '' || PROGRAMMERS.test(message.replace(/`[^`]*`/g, ''))) wrong.push(`not for a writer: ${message}`);
     }
-    const report = reportOf(loaded, textOf, (uri) => uri);
+    const report = reportOf(loaded, textOf, (uri) => uri, judge(loaded.boat));
     if (report.slips.length !== loaded.problems.length) wrong.push('slips are lost');
     return wrong;
 }

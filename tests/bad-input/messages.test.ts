@@ -5,6 +5,7 @@ import { reportOf } from '../../src/language/report';
 import { lots } from '../oracle/random-boats';
 import { spoil } from './slips';
 import { BOATS, SOUND, part } from './texts';
+import { judge } from '../../src/checks/judge';
 
 /** What is to be underlined stands between these marks. */
 const MARKS = /[«»]/g;
@@ -104,7 +105,7 @@ describe('a fault of the boat is told at its place', () => {
         const text = marked.replace(MARKS, '');
         const loaded = await loadBoat({ 'boat.orlop': text });
         expect(loaded.problems).toEqual([]);
-        const told = reportOf(loaded, () => text, () => 'boat.orlop').findings.filter((finding) => finding.rule.code === rule)
+        const told = reportOf(loaded, () => text, () => 'boat.orlop', judge(loaded.boat)).findings.filter((finding) => finding.rule.code === rule)
             .map(({ message, advice, place }) => ({ shown: place && `${place.text.slice(0, place.column - 1)}«${place.text.slice(place.column - 1, place.column - 1 + place.length)}»${place.text.slice(place.column - 1 + place.length)}`, message, advice }));
         expect(told).toEqual([{ shown: marked.split('\n').find((line) => line.includes('«')), message, advice }]);
     });

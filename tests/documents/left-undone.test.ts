@@ -4,6 +4,7 @@ import { sheetText } from '../../src/documents/bleed/sheet';
 import { loadBoat } from '../../src/language/load';
 import { reportOf } from '../../src/language/report';
 import { planBleed } from '../../src/procedures/bleed';
+import { judge } from '../../src/checks/judge';
 
 const DUPLEX = `
 vessel Harrowake
@@ -59,7 +60,7 @@ supply course Feed from SV1.out to E1`).replace('{ CH1 LEFT }', '{\n  CH1 LEFT\n
 
 test('what a bleed sequence waits for stands in the facts to measure', async () => {
     const loaded = await loadBoat({ 'boat.orlop': DUPLEX.replace('injection in-line mechanical   exhaust dry', '') });
-    const { facts } = reportOf(loaded, () => DUPLEX, (uri) => uri);
+    const { facts } = reportOf(loaded, () => DUPLEX, (uri) => uri, judge(loaded.boat));
     const settled = facts.filter(({ settles }) => settles.some(({ code, about }) => code === 'the bleed sequence' && about === 'E1')).map(({ fact }) => fact);
     expect(settled).toEqual(['how E1 injects', 'whether the exhaust of E1 is wet or dry']);
 });

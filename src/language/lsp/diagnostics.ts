@@ -11,10 +11,11 @@ const SEVERITY: Readonly<Record<Severity, DiagnosticSeverity>> = {
 const SHOWN_FACTS = 3;
 
 export class BoatDiagnostics implements DocumentValidator {
-    constructor(private readonly boats: () => Boats) {}
+    /** `later`: what the slow rules say is told a moment after the rest; until then it stands as it was. */
+    constructor(private readonly boats: () => Boats, private readonly later: boolean) {}
 
     async validateDocument(document: LangiumDocument): Promise<Diagnostic[]> {
-        const known = this.boats().of(document);
+        const known = this.later ? this.boats().atOnce(document) : this.boats().of(document);
         const uri = document.uri.toString();
         return [...slips(known, uri), ...findings(known, uri), ...facts(known, document)];
     }

@@ -18,6 +18,7 @@ import { BoatLens } from './lens';
 import { BoatOutline, BoatSymbols } from './outline';
 import { BoatReferences } from './references';
 import { BoatRename } from './rename';
+import { lookAgain } from './second-look';
 import { BoatServer } from './server';
 
 export interface OrlopEditorServices {
@@ -51,7 +52,7 @@ export function createOrlopEditorServices(context: DefaultSharedModuleContext, t
         // A name may have letters of any script.
         parser: { GrammarConfig: (services) => ({ ...createGrammarConfig(services), nameRegexp: /[\p{L}\p{N}_]/u }) },
         references: { References: (services) => new BoatReferences(services, known) },
-        validation: { DocumentValidator: () => new BoatDiagnostics(known) },
+        validation: { DocumentValidator: () => new BoatDiagnostics(known, context.connection !== undefined) },
         lsp: {
             CompletionProvider: () => new BoatCompletion(known), HoverProvider: () => new BoatHover(known), CodeActionProvider: (services) => new BoatActions(services, known),
             DocumentSymbolProvider: () => new BoatOutline(), FoldingRangeProvider: (services) => new BoatFolding(services), SemanticTokenProvider: (services) => new BoatColours(services),
@@ -62,5 +63,6 @@ export function createOrlopEditorServices(context: DefaultSharedModuleContext, t
     };
     const Orlop = inject(createDefaultModule({ shared }), OrlopGeneratedModule, OrlopModule, editor);
     shared.ServiceRegistry.register(Orlop);
+    if (context.connection) lookAgain(Orlop, boats, context.connection);
     return { shared, Orlop, boats };
 }

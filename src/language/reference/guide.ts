@@ -8,6 +8,7 @@ import { dueText } from '../../documents/upkeep/due-list';
 import { loadBoat } from '../load';
 import { reportOf } from '../report';
 import { code, fence, page, plain, table } from './markdown';
+import { judge } from '../../checks/judge';
 
 /** The day as of which the guide is computed. */
 const TODAY = '2026-03-02';
@@ -129,7 +130,7 @@ interface Checked {
 
 export async function checked(boat: string): Promise<Checked> {
     const loaded = await loadBoat({ [FILE]: boat });
-    const report = reportOf(loaded, () => boat, () => FILE, TODAY);
+    const report = reportOf(loaded, () => boat, () => FILE, judge(loaded.boat, TODAY));
     return { report, text: reportText(report), due: dueText(report.boat, duePlan(loaded.boat, TODAY), TODAY) };
 }
 
