@@ -1,2 +1,0 @@
-import type { Carries } from '../../model/boat';
-export const fluidOf = (_: Carries | undefined) => ({ density: 840 });
