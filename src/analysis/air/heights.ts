@@ -1,7 +1,7 @@
 /** Where the points of the network stand, and how high its segments reach, upright or leaning; m above the datum, in the leaned frame. */
 import type { Id } from '../../model/boat';
 import type { Place } from '../../model/measure';
-import { UPRIGHT, heightOf, type Attitude } from '../tanks/surface';
+import { UPRIGHT, heightOf, type Attitude } from '../tanks/attitude';
 import { fittingOf, joinedTo } from '../topology/joints';
 import type { Network } from '../topology/network';
 

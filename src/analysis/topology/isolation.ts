@@ -1,6 +1,6 @@
 /** What can still come to a part that is opened, when hands have shut what they can. */
 import type { Id, Part } from '../../model/boat';
-import { NONE, type LinedUp, type Positions } from './network';
+import { NONE, reach, type LinedUp, type Positions } from './network';
 
 export interface Coming {
     readonly points: ReadonlySet<number>;
@@ -43,3 +43,10 @@ function shuts(part: Part, point: string, setting: Positions): boolean {
 
 /** A shutoff that hands can shut. */
 export const isManual = (part: Part): boolean => part.kind === 'shutoff' && !part.solenoid && !part.lockedOpen;
+
+/** Whether what the consumer returns comes to no tank, nor back into its own supply, from where it draws the liquid again. */
+export function returnIsBlocked(linedUp: LinedUp, consumer: Id, without: ReadonlySet<number> = NONE): boolean {
+    const { index, tankPoints } = linedUp.network;
+    const found = reach(linedUp, linedUp.ways, [index.get(`${consumer}:out`)!], without);
+    return !found.has(index.get(`${consumer}:in`)!) && ![...tankPoints].some((point) => found.has(point));
+}

@@ -1,5 +1,6 @@
 import type { Consumer, Id } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
+import { returnIsBlocked } from '../../analysis/topology/isolation';
 import { handSettings } from '../../analysis/topology/settings';
 import { lineUpNetwork, reach, type Positions } from '../../analysis/topology/network';
 import { partsAfter, tanksAfter } from '../../analysis/topology/paths';
@@ -26,9 +27,9 @@ function judge(view: View, consumer: Consumer): Verdict {
         };
     }
     const valves = [...partsAfter(allOpen, outlet)].filter((id) => network.parts.get(id) !== undefined && ['shutoff', 'selector', 'changeover'].includes(network.parts.get(id)!.kind));
-    const blocking = [...settings(view, outlet)].filter((positions) => isBlocked(view, outlet, positions));
+    const blocking = [...settings(view, outlet)].filter((positions) => isBlocked(view, consumer.id, positions));
     if (blocking.length === 0) return turning(view, consumer, valves) ?? { outcome: 'pass', about: consumer.id };
-    const culprits = valves.filter((id) => blocks(view, outlet, id));
+    const culprits = valves.filter((id) => blocks(view, consumer.id, id));
     const named = culprits.length > 0 ? culprits : valves;
     const names = (ids: readonly Id[]): string => listed(ids.map((id) => nameOf(boat, id)));
     return {
@@ -42,12 +43,7 @@ function judge(view: View, consumer: Consumer): Verdict {
     };
 }
 
-/** No way to a tank, nor back into the consumer's own supply, from where it draws the liquid again. */
-function isBlocked({ network }: View, outlet: string, positions: Positions): boolean {
-    const linedUp = lineUpNetwork(network, positions);
-    const found = reach(linedUp, linedUp.ways, [network.index.get(outlet)!]);
-    return ![...network.tanks.values(), network.index.get(outlet.replace(/:out$/, ':in'))!].some((point) => found.has(point));
-}
+const isBlocked = ({ network }: View, consumer: Id, positions: Positions): boolean => returnIsBlocked(lineUpNetwork(network, positions), consumer);
 
 /** Settings with every shutoff shut: a return that stays open in all of them cannot be blocked, since opening only adds ways. */
 const settings = (view: View, outlet: string): Iterable<Positions> => handSettings(view.boat, 'shutoffs shut', reachedFrom(view, outlet));
@@ -59,12 +55,12 @@ function reachedFrom({ network, allOpen }: View, outlet: string): ReadonlySet<Id
 }
 
 /** Whether one valve alone can block the return, all others standing open. */
-function blocks(view: View, outlet: string, valve: Id): boolean {
-    for (const positions of handSettings(view.boat, 'shutoffs open', reachedFrom(view, outlet))) {
+function blocks(view: View, consumer: Id, valve: Id): boolean {
+    for (const positions of handSettings(view.boat, 'shutoffs open', reachedFrom(view, `${consumer}:out`))) {
         const part = view.network.parts.get(valve)!;
         const shut = part.kind === 'shutoff' ? new Map(positions).set(valve, 'shut') : positions;
         if (part.kind !== 'shutoff' && part.positions.find((position) => position.name === positions.get(valve))?.joins.length !== 0) continue;
-        if (isBlocked(view, outlet, shut)) return true;
+        if (isBlocked(view, consumer, shut)) return true;
     }
     return false;
 }

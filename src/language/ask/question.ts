@@ -9,7 +9,7 @@ import { toSI, UNITS } from '../../model/units';
 import { listed } from '../../model/words';
 import { lineUpsOf } from '../../analysis/topology/line-ups';
 import { openingsOf } from '../../analysis/opening/openings';
-import { likest } from '../spellings';
+import { nearest } from '../vocabulary';
 import { splitQuantity } from '../quantity';
 import { createOrlopServices } from '../services';
 
@@ -53,7 +53,7 @@ class Reader {
         if (ids.length > 1) throw new NotUnderstood(`${token.text} is the tag of two things. Give one of them another.`);
         if (ids.length === 1) return ids[0]!;
         if (among.includes(token.text)) return token.text;
-        const near = likest(token.text, among);
+        const near = nearest(token.text, among);
         throw new NotUnderstood(`There is no ${what} called ${token.text}. ${near === undefined ? `There is ${some(among)}.` : `Did you mean ${near}?`}`);
     }
 
