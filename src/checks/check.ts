@@ -8,6 +8,8 @@ import { eitherWay, follows, joinedTanks, partsBefore, running, tanksBefore } fr
 export interface Check extends Rule {
     /** One verdict for each thing that the rule speaks of. Never throws; a missing fact is `cannot tell`. */
     readonly judge: (view: View) => readonly Verdict[];
+    /** Weighs levels, heels and line-ups against one another: an editor judges by it a moment after the others. */
+    readonly slow?: true;
 }
 
 /** The boat with what every rule needs worked out once. */
@@ -65,9 +67,15 @@ export function freeTag(boat: Boat, letter: string): string {
 export const isEngine = (view: View, consumer: Consumer): boolean => burnsFuel(view, consumer) && consumer.kind !== 'heater';
 
 /** The filters on some way from a tank to the consumer. */
-export function filtersOf(view: View, consumer: Consumer): Part[] {
-    return [...partsBefore(view.allOpen, `${consumer.id}:in`)].map((id) => view.network.parts.get(id)).filter((part): part is Part => part?.kind === 'filter');
+export function filtersOf(view: View, consumer: Consumer): readonly Part[] {
+    const before = partsBefore(view.allOpen, `${consumer.id}:in`);
+    const found = filtersKnown.get(before) ?? [...before].map((id) => view.network.parts.get(id)).filter((part): part is Part => part?.kind === 'filter');
+    filtersKnown.set(before, found);
+    return found;
 }
+
+/** By the parts before a consumer, which are worked out once. */
+const filtersKnown = new WeakMap<ReadonlySet<Id>, readonly Part[]>();
 
 /** Whether no other filter follows this one on the way to the consumer. */
 export const isLastFilter = (view: View, filter: Part, consumer: Consumer): boolean => !filtersOf(view, consumer).some((other) => other !== filter && follows(view.allOpen, filter.id, other.id));

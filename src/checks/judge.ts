@@ -2,7 +2,7 @@
 import type { Boat, Id, Waiver } from '../model/boat';
 import { SEVERITIES, type Finding, type Ground, type MissingFact, type Rule, type Verdict, type Waived } from '../model/finding';
 import { GRADES, type Grade } from '../model/measure';
-import { viewOf } from './check';
+import { viewOf, type View } from './check';
 import { judgeAnswers } from './inspected';
 import { RULES } from './rules';
 import { waive } from './waivers';
@@ -35,12 +35,25 @@ export interface FactToMeasure extends MissingFact {
     readonly settles: readonly { readonly code: string; readonly about: Id }[];
 }
 
+/** Some rules weigh every level, heel and line-up; an editor judges by them a moment after the others. */
+export type Pace = 'quick' | 'slow';
+
+/** The verdicts of the rules of one pace; of all without one. Answers of a person are quick. */
+export function* verdictsBy(view: View, pace?: Pace): Generator<Judged> {
+    const { boat } = view;
+    const graded = ({ check, verdict }: Omit<Judged, 'grade'>): Judged => ({ check, verdict, grade: weakest(boat, verdict) });
+    for (const check of RULES) if (pace === undefined || (check.slow === true) === (pace === 'slow')) yield* check.judge(view).map((verdict) => graded({ check, verdict }));
+    if (pace !== 'slow') yield* judgeAnswers(boat).map(graded);
+}
+
 /** `today` is an ISO date; without it nothing is said of what is old, and every waiver holds. */
 export function judge(boat: Boat, today?: string): Judgement {
-    const view = viewOf(boat, today);
+    return judgement(boat, [...verdictsBy(viewOf(boat, today))], today);
+}
+
+/** What verdicts come to. */
+export function judgement(boat: Boat, verdicts: readonly Judged[], today?: string): Judgement {
     const said = namer(boat);
-    const judged: Omit<Judged, 'grade'>[] = [...RULES.flatMap((check) => check.judge(view).map((verdict) => ({ check, verdict }))), ...judgeAnswers(boat)];
-    const verdicts = judged.map(({ check, verdict }): Judged => ({ check, verdict, grade: weakest(boat, verdict) }));
     const failed = verdicts.flatMap(({ check, verdict, grade }): Finding[] => (verdict.outcome === 'fail' ? [readable(said, { ...verdict, rule: check, severity: verdict.severity ?? check.severity, grade })] : []));
     const { findings, waived, idle } = waive(boat, bySeverity(failed), today);
     return {

@@ -1,6 +1,7 @@
 /** Facts that more than one rule may miss, named alike everywhere, so that one measurement settles all of them. */
 import type { Boat, Consumer, Id, Part, Tank } from '../model/boat';
 import type { Place } from '../model/measure';
+import type { Lack } from '../analysis/opening/lack';
 import type { MissingFact } from '../model/finding';
 import type { LineLack } from '../analysis/opening/severed';
 
@@ -59,3 +60,18 @@ export function missingForHead(boat: Boat, tank: Tank, place: Place | undefined,
 
 /** Each fact once. */
 export const distinct = (missing: readonly MissingFact[]): MissingFact[] => missing.filter(({ about, fact }, i) => missing.findIndex((other) => other.about === about && other.fact === fact) === i);
+
+/** In words what an analysis of openings lacked. */
+export function missingOf(boat: Boat, { about, opening, of }: Lack): MissingFact {
+    const part = boat.parts.find(({ id }) => id === about);
+    const vent = opening === undefined ? undefined : [...boat.parts, ...boat.consumers].flatMap(({ vents }) => vents).find(({ tag }) => tag === opening);
+    switch (of) {
+        case 'height': return vent ? heightMissing(vent.id) : part ? placeMissing(part, opening === undefined || opening === 'joint' ? 'ports' : opening) : { about, fact: `the height of the inlet of ${about}`, how: LEVEL };
+        case 'place': return whereMissing(vent?.id ?? about, vent?.id ?? about);
+        case 'tank place': return whereMissing(about, about);
+        case 'shape': return sizeMissing(about);
+        case 'level': return { about, fact: `how much is in ${about}`, how: `sound it, and say \`${about} at 100 L\`` };
+        case 'mouth': return mouthMissing(about);
+        case 'backflow': return backflowMissing(about);
+    }
+}

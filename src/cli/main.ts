@@ -1,14 +1,18 @@
-/** The terminal program: `orlop check`, `orlop bleed`, `orlop due`, `orlop reference`. */
+/** The terminal program: `orlop check`, `orlop ask`, `orlop bleed`, `orlop due`, `orlop reference`. */
 import { relative } from 'node:path';
 import { Command, CommanderError } from 'commander';
 import { URI } from 'langium';
 import { Temporal } from 'temporal-polyfill';
 import type { View } from '../model/boat';
+import { answerData, answerPage, answerText } from '../documents/answers/answer';
+import { answer } from '../documents/answers/answers';
 import { duePlan } from '../analysis/upkeep/due';
 import { refusalText, sheetData, sheetPage, sheetText } from '../documents/bleed/sheet';
 import { reportData, reportPage, reportText, worst, type Report } from '../documents/findings/report';
 import type { Document } from '../documents/place';
 import { dueData, duePage, dueText } from '../documents/upkeep/due-list';
+import { NotUnderstood, readQuestion } from '../language/ask/question';
+import { quoter } from '../language/ask/quoter';
 import { loadBoat, type Loaded } from '../language/load';
 import { PAGE_NAMES, referencePages } from '../language/reference/pages';
 import { reportOf } from '../language/report';
@@ -24,7 +28,7 @@ interface Output {
     readonly as?: string;
 }
 
-async function load(path: string, { as, today }: { as?: string | undefined; today?: string }): Promise<{ loaded: Loaded; report: Report }> {
+async function load(path: string, { as, today }: { as?: string | undefined; today?: string }): Promise<{ loaded: Loaded; report: Report; texts: (uri: string) => string }> {
     const { folder, texts, shared } = readBoat(path);
     const loaded = await loadBoat(texts, { shared, view: viewOf(as) });
     const refits = loaded.boat.overlays.filter(({ kind }) => kind === 'refit').map(({ id }) => id);
@@ -32,7 +36,8 @@ async function load(path: string, { as, today }: { as?: string | undefined; toda
         throw new Told(`There is no refit called ${loaded.boat.view.after}. The boat can be read as ${['drawn', 'found', 'is', ...refits].join(', ')}.`);
     }
     const pathOf = (uri: string): string => URI.parse(uri).fsPath;
-    return { loaded, report: reportOf(loaded, (uri) => texts[pathOf(uri)] ?? shared[pathOf(uri)] ?? '', (uri) => relative(folder, pathOf(uri)), today) };
+    const textOf = (uri: string): string => texts[pathOf(uri)] ?? shared[pathOf(uri)] ?? '';
+    return { loaded, report: reportOf(loaded, textOf, (uri) => relative(folder, pathOf(uri)), today), texts: textOf };
 }
 
 /** `--as drawn`, `--as found`, `--as is`, or the name of a refit. */
@@ -127,6 +132,19 @@ dated(shared(program.command('due'))).description('print what is due, in order o
         process.exitCode = EXIT.clean;
     });
 
+shared(program.command('ask')).description('answer a question about the boat, such as: open F1 lid at 50 % heel 10 port')
+    .argument('[question...]', 'the question; without one, what can be asked')
+    .action(async (path: string, words: readonly string[], options: Output) => {
+        const { loaded, report, texts } = await load(path, options);
+        tellSlips(report);
+        if (hasErrors(report)) throw new Slips();
+        const { question, circumstances } = understood(() => readQuestion(words.join(' '), loaded.boat));
+        const found = answer(loaded.boat, question, circumstances)!;
+        const quoted = quoter(loaded, texts);
+        show(options, answerText(loaded.boat, found, quoted), answerData(loaded.boat, found, quoted), { path: `${words.join('-').replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '')}.md`, text: answerPage(loaded.boat, found, quoted) });
+        process.exitCode = EXIT.clean;
+    });
+
 program.command('reference').description('print the guide and the pages of the language, the units and the rules')
     .argument('[page]', `one page alone: ${PAGE_NAMES.join(', ')}`)
     .option('--write <folder>', 'write them into this folder instead')
@@ -137,6 +155,11 @@ program.command('reference').description('print the guide and the pages of the l
         else tellWritten(writeDocuments(write, pages));
         process.exitCode = EXIT.clean;
     });
+
+/** What was not understood in a question is told like any other slip of the hand. */
+function understood<T>(read: () => T): T {
+    try { return read(); } catch (error) { if (error instanceof NotUnderstood) throw new Told(error.message); throw error; }
+}
 
 /** The day that was asked for, or today. */
 function dayOf(on: string | undefined): string {

@@ -1,4 +1,4 @@
-/** The boats of a workspace, each lowered once and judged once after every change. */
+/** The boats of a workspace, each lowered once after every change, and judged once a day until the next. */
 import { DocumentState, UriUtils, type LangiumDocument, type LangiumSharedCoreServices } from 'langium';
 import type { Report } from '../documents/findings/report';
 import { BoatCache, boatOf, filesIn, sharedOf } from './folders';
@@ -11,11 +11,25 @@ export interface KnownBoat extends Loaded {
     readonly report: Report;
 }
 
+/** A boat as it is written, and as it was judged last. */
+interface Kept {
+    readonly loaded: Loaded;
+    /** By address. */
+    readonly texts: ReadonlyMap<string, string>;
+    day?: string | undefined;
+    known?: KnownBoat;
+}
+
 export class Boats {
-    private readonly cache: BoatCache<KnownBoat>;
+    private readonly cache: BoatCache<Kept>;
+    /** The day on which the diagnostics that the editor has were made. */
+    private day: string | undefined;
+
     /** `today` gives the day of judgement as an ISO date. */
     constructor(private readonly shared: LangiumSharedCoreServices, private readonly today?: () => string) {
         this.cache = new BoatCache(shared, DocumentState.Linked);
+        this.day = today?.();
+        shared.workspace.DocumentBuilder.onUpdate(() => this.turnPage());
     }
 
     /** All files of the boat that a file belongs to, in order of name. */
@@ -29,15 +43,31 @@ export class Boats {
         return { own: of(this.files(document)), shared: of(filesIn(this.shared, sharedOf(boatOf(document.uri)))) };
     }
 
-    /** The boat that a file belongs to. */
+    /** The boat that a file belongs to. What is true of the same text today may not be so tomorrow: waivers end, hoses age. */
     of(document: LangiumDocument): KnownBoat {
-        return this.cache.get(boatOf(document.uri), () => {
-            const folder = boatOf(document.uri);
-            const documents = this.files(document);
-            const lowered = lowerBoat(documents);
-            const loaded: Loaded = { boat: lowered.boat, sources: lowered.sources, problems: textProblems(documents, lowered.problems), later: lowered.later, made: lowered.made };
-            const texts = new Map(documents.map((other) => [other.uri.toString(), other.textDocument.getText()]));
-            return { ...loaded, report: reportOf(loaded, (uri) => texts.get(uri) ?? '', (uri) => uri.slice(folder.length + 1), this.today?.()) };
-        });
+        const folder = boatOf(document.uri);
+        const kept = this.cache.get(folder, () => this.load(document));
+        const day = this.today?.();
+        if (!kept.known || kept.day !== day) {
+            kept.known = { ...kept.loaded, report: reportOf(kept.loaded, (uri) => kept.texts.get(uri) ?? '', (uri) => uri.slice(folder.length + 1), day) };
+            kept.day = day;
+        }
+        return kept.known;
+    }
+
+    private load(document: LangiumDocument): Kept {
+        const documents = this.files(document);
+        const lowered = lowerBoat(documents);
+        const loaded: Loaded = { boat: lowered.boat, sources: lowered.sources, problems: textProblems(documents, lowered.problems), later: lowered.later, made: lowered.made };
+        return { loaded, texts: new Map(documents.map((other) => [other.uri.toString(), other.textDocument.getText()])) };
+    }
+
+    /** With the first key of a day every boat is told anew, not only the one that is typed in. */
+    private turnPage(): void {
+        const day = this.today?.();
+        if (day === this.day) return;
+        this.day = day;
+        const { DocumentBuilder, LangiumDocuments } = this.shared.workspace;
+        for (const document of LangiumDocuments.all) if (document.state === DocumentState.Validated) DocumentBuilder.resetToState(document, DocumentState.IndexedReferences);
     }
 }

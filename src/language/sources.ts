@@ -53,6 +53,11 @@ export class Sources {
         return (fact !== undefined ? this.place(`${id} ${fact}`) : undefined) ?? this.place(id);
     }
 
+    /** The place of a fact, only when that very fact was written. */
+    findFact(id: Id, fact: string): Source | undefined {
+        return this.place(`${id} ${fact}`);
+    }
+
     private place(key: string): Source | undefined {
         const known = this.found.get(key);
         if (known) return known;

@@ -2,12 +2,15 @@
 import type { Id, Part, Tank } from '../model/boat';
 import type { BleedStep, Driver, Expectation } from '../model/step';
 import { secondsByGravity } from '../analysis/air/gravity';
-import { EFFICIENCY, secondsToFlush, strokesToFlush, strokesToLift } from '../analysis/air/strokes';
+import { EFFICIENCY, FLUSH, secondsToFlush, strokesToFlush, strokesToLift } from '../analysis/air/strokes';
 import { segmentOf } from '../analysis/air/vents';
 import { fluidOf } from '../analysis/flow/fluid';
 import { GRAVITY } from '../analysis/flow/pipe';
 import { rowOf } from '../analysis/flow/row';
+import { UPRIGHT } from '../analysis/tanks/attitude';
+import { grossOf, surfaceAt } from '../analysis/tanks/liquid';
 import { uprightSurface } from '../analysis/tanks/surface';
+import { fittingOf } from '../analysis/topology/joints';
 import { tanksBefore } from '../analysis/topology/paths';
 import { volumeOf } from '../analysis/volumes';
 import type { Flow } from '../analysis/air/pumping';
@@ -89,15 +92,23 @@ function airIn(bench: Bench, state: BenchState, ids: readonly Id[], prefilled: R
 
 const tankOf = ({ pumping }: Bench, id: Id): Tank | undefined => pumping.network.boat.tanks.find((tank) => tank.id === id);
 
-/** From the tank at its lowest level, upright; by one row of pipes alone, each of them known. */
+/**
+ * Upright, by one row of pipes alone, each of them known: from the tank's lowest level by the pipes, and from the level to which it
+ * has sunk when all has come, with filters and fittings. Undefined too where it cannot give so much at its lowest level.
+ */
 function byGravity(bench: Bench, { vent, driver }: BleedStep, flow: Flow, volume: number): ReturnType<typeof secondsByGravity> {
     const { network } = bench.pumping;
     const tank = tankOf(bench, driver.part);
-    const surface = tank && bench.level !== undefined ? uprightSurface(tank, bench.level) : undefined;
+    const gross = tank && grossOf(tank);
     const height = [...network.parts.values(), ...network.consumers.values()].flatMap((owner) => owner.vents).find(({ id }) => id === vent)?.at?.up?.si;
     const row = rowOf(network, flow.sure);
-    if (!tank || surface === undefined || height === undefined || flow.legs.length > 0 || row.lacks.length > 0) return undefined;
-    return secondsByGravity(volume, row.pipes, surface - height, fluidOf(tank.carries));
+    if (!tank || gross === undefined || bench.level === undefined || height === undefined || flow.legs.length > 0 || row.lacks.length > 0) return undefined;
+    const rest = gross * bench.level - FLUSH * volume;
+    const [before, after] = [gross * bench.level, rest].map((left) => surfaceAt(tank, left, UPRIGHT));
+    const mouth = flow.sure.map((id) => fittingOf(network.boat, id)?.mouth?.up?.si).find((up) => up !== undefined) ?? -Infinity;
+    if (before === undefined || after === undefined || rest <= 0 || after <= mouth) return undefined;
+    const [first, last] = [before, after].map((surface) => secondsByGravity(volume, row.pipes, surface - height, fluidOf(tank.carries)));
+    return first && last && { pipes: first.pipes, fittings: last.fittings };
 }
 
 /** Where a hand pump or a lever must lift: told from one stroke on that brings nothing. */

@@ -3,7 +3,7 @@ import { spawn } from 'node:child_process';
 import { readFileSync, readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { StreamMessageReader, StreamMessageWriter, createMessageConnection } from 'vscode-jsonrpc/node';
-import type { InitializeResult, Position, Range, TextEdit, WorkspaceEdit } from 'vscode-languageserver-protocol';
+import type { ClientCapabilities, InitializeResult, Position, Range, ShowMessageParams, TextEdit, WorkspaceEdit } from 'vscode-languageserver-protocol';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { checkBleedBlocks } from '../../src/documents/bleed/kept';
 import { loadBoat } from '../../src/language/load';
@@ -18,6 +18,8 @@ export const textsOf = (boat: string): Texts => Object.fromEntries(readdirSync(n
 
 export interface Editor {
     readonly capabilities: InitializeResult['capabilities'];
+    /** What the server had shown as messages. */
+    readonly shown: readonly string[];
     readonly ask: <T>(method: string, params: unknown) => Promise<T>;
     /** Opens the files of a boat, those on disk or these; or types them over. */
     readonly open: (boat: string, texts?: Texts) => Promise<void>;
@@ -32,16 +34,18 @@ export interface Editor {
     readonly close: () => Promise<{ code: number | null; stderr: string }>;
 }
 
-export async function openEditor(): Promise<Editor> {
+export async function openEditor(able: ClientCapabilities = {}): Promise<Editor> {
     const server = spawn(process.execPath, [SERVER, '--stdio'], { stdio: ['pipe', 'pipe', 'pipe'] });
     let stderr = '';
     server.stderr.on('data', (data: Buffer) => { stderr += data.toString(); });
     const connection = createMessageConnection(new StreamMessageReader(server.stdout), new StreamMessageWriter(server.stdin));
     connection.onRequest('client/registerCapability', () => null);
     connection.onRequest('workspace/configuration', ({ items }: { items: unknown[] }) => items.map(() => null));
+    const shown: string[] = [];
+    connection.onNotification('window/showMessage', ({ message }: ShowMessageParams) => { shown.push(message); });
     connection.listen();
     const rootUri = EXAMPLES.href.replace(/\/$/, '');
-    const { capabilities } = await connection.sendRequest<InitializeResult>('initialize', { processId: process.pid, rootUri, workspaceFolders: [{ uri: rootUri, name: 'boats' }], capabilities: {} });
+    const { capabilities } = await connection.sendRequest<InitializeResult>('initialize', { processId: process.pid, rootUri, workspaceFolders: [{ uri: rootUri, name: 'boats' }], capabilities: able });
     await connection.sendNotification('initialized', {});
     // Until the files of the workspace are read, a file that is on no disk would be unknown.
     await connection.sendRequest('workspace/symbol', { query: 'V1' });
@@ -50,7 +54,7 @@ export async function openEditor(): Promise<Editor> {
     let version = 0;
 
     return {
-        capabilities, uri,
+        capabilities, uri, shown,
         ask: (method, params) => connection.sendRequest(method, params),
         async open(boat, texts = textsOf(boat)) {
             for (const [file, text] of Object.entries(texts)) {

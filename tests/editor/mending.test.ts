@@ -4,17 +4,22 @@ import type { CodeAction, CompletionItem, CompletionList, Diagnostic, Range } fr
 import { edit, SLOOP, TWIN } from '../checks/boats';
 import { judged, openEditor, type Editor, type Texts } from './editor';
 
+/** The first editor wants its edits with the actions, the second asks for the edit of the one that is chosen. */
 let editor: Editor;
-beforeAll(async () => { editor = await openEditor(); });
-afterAll(async () => expect(await editor.close()).toEqual({ code: 0, stderr: '' }));
+let asking: Editor;
+beforeAll(async () => {
+    editor = await openEditor();
+    asking = await openEditor({ textDocument: { codeAction: { dataSupport: true, resolveSupport: { properties: ['edit'] } } } });
+});
+afterAll(async () => { for (const one of [editor, asking]) expect(await one.close()).toEqual({ code: 0, stderr: '' }); });
 
 describe('mend all of a kind', () => {
-    async function actions(boat: string, texts: Texts, file: string, words: string): Promise<CodeAction[]> {
-        await editor.open(boat, texts);
-        const { textDocument, position } = editor.at(boat, file, words);
+    async function actions(boat: string, texts: Texts, file: string, words: string, by = editor): Promise<CodeAction[]> {
+        await by.open(boat, texts);
+        const { textDocument, position } = by.at(boat, file, words);
         const range: Range = { start: position, end: position };
         const diagnostics: Diagnostic[] = [];
-        return editor.ask('textDocument/codeAction', { textDocument, range, context: { diagnostics } });
+        return by.ask('textDocument/codeAction', { textDocument, range, context: { diagnostics } });
     }
     const OPEN = edit(edit(TWIN, '{ shutoff V1   normally open }', '{\n  hose S1\n}'), '{ shutoff V2   normally open }', '{ hose S2 }');
 
@@ -24,7 +29,7 @@ describe('mend all of a kind', () => {
         const before = await judged(texts);
         expect(before).toEqual(expect.arrayContaining(['SHUT-AT-TANK S1', 'SHUT-AT-TANK S2']));
         const all = (await actions('open', texts, 'boat.orlop', 'hose @S1')).filter(({ title }) => title.startsWith('Mend all of this kind (SHUT-AT-TANK)'));
-        expect(all.map(({ title, kind }) => [title, kind])).toEqual([['Mend all of this kind (SHUT-AT-TANK): 2 places', 'quickfix']]);
+        expect(all.map(({ title, kind }) => [title, kind])).toEqual([['Mend all of this kind (SHUT-AT-TANK): 2 findings', 'quickfix']]);
         const mended = editor.after('open', all[0]!.edit!);
         const after = await judged(mended);
         expect(after.filter((line) => line.startsWith('SHUT-AT-TANK'))).toEqual([]);
@@ -38,6 +43,33 @@ describe('mend all of a kind', () => {
         const after = await judged(editor.after('unvented', all!.edit!));
         expect(before.filter((line) => line.startsWith('VENT-EXISTS'))).toHaveLength(2);
         expect(after.filter((line) => line.startsWith('VENT-EXISTS') || !before.includes(line))).toEqual([]);
+    });
+    test('an editor that asks for edits is offered the action without one, and gets the same edit when it is chosen', async () => {
+        expect(asking.capabilities.codeActionProvider).toEqual({ resolveProvider: true, codeActionKinds: ['quickfix', 'refactor'] });
+        const ofKind = (all: readonly CodeAction[]): CodeAction => all.find(({ title }) => title === 'Mend all of this kind (SHUT-AT-TANK): 2 findings')!;
+        const offered = ofKind(await actions('asked', { 'a.orlop': OPEN }, 'a.orlop', 'hose @S1', asking));
+        expect(offered.edit).toBeUndefined();
+        const resolved = await asking.ask<CodeAction>('codeAction/resolve', offered);
+        expect(resolved.edit).toEqual(ofKind(await actions('asked', { 'a.orlop': OPEN }, 'a.orlop', 'hose @S1')).edit);
+        expect(resolved.disabled).toBeUndefined();
+        expect(asking.shown).toEqual([]);
+    });
+    test('the edit is for the text as it is when the action is chosen', async () => {
+        const offered = (await actions('typed', { 'a.orlop': OPEN }, 'a.orlop', 'hose @S1', asking)).find(({ title }) => title.includes('all of this kind (SHUT-AT-TANK)'))!;
+        await asking.open('typed', { 'a.orlop': `-- A line more.\n${OPEN}` });
+        const { edit: made } = await asking.ask<CodeAction>('codeAction/resolve', offered);
+        const mended = asking.after('typed', made!)['a.orlop']!;
+        expect(mended).toContain('-- A line more.\n');
+        expect((await judged({ 'a.orlop': mended })).filter((line) => line.startsWith('SHUT-AT-TANK'))).toEqual([]);
+    });
+    test('what cannot be mended all at once is told in words, with no edit', async () => {
+        const offered = (await actions('gone', { 'a.orlop': OPEN }, 'a.orlop', 'hose @S1', asking)).find(({ title }) => title.includes('all of this kind (SHUT-AT-TANK)'))!;
+        // One of the two was mended by hand meanwhile.
+        await asking.open('gone', { 'a.orlop': edit(OPEN, '{ hose S2 }', '{ shutoff V2   normally open   hose S2 }') });
+        const resolved = await asking.ask<CodeAction>('codeAction/resolve', offered);
+        expect(resolved.edit).toBeUndefined();
+        expect(resolved.disabled!.reason).toMatch(/SHUT-AT-TANK cannot be mended all at once.*Nothing was written/);
+        expect(asking.shown).toEqual([resolved.disabled!.reason]);
     });
     test('not offered where there is only one', async () => {
         const one = edit(SLOOP, '  shutoff V1   normally open\n', '');

@@ -24,11 +24,11 @@ interface Fleet extends OrlopEditorServices {
     readonly texts: Map<string, string>;
 }
 
-async function fleet(): Promise<Fleet> {
-    const texts = new Map(Object.entries(TEXTS));
-    const services = createOrlopEditorServices({ fileSystemProvider: () => Object.assign(new EmptyFileSystemProvider(), { readFile: async (uri: URI) => texts.get(uri.path)! }) });
+async function fleet(given = TEXTS, today?: () => string): Promise<Fleet> {
+    const texts = new Map(Object.entries(given));
+    const services = createOrlopEditorServices({ fileSystemProvider: () => Object.assign(new EmptyFileSystemProvider(), { readFile: async (uri: URI) => texts.get(uri.path)! }) }, today);
     const { workspace } = services.shared;
-    const documents = Object.entries(TEXTS).map(([path, text]) => workspace.LangiumDocumentFactory.fromString(text, URI.file(path)));
+    const documents = Object.entries(given).map(([path, text]) => workspace.LangiumDocumentFactory.fromString(text, URI.file(path)));
     for (const document of documents) workspace.LangiumDocuments.addDocument(document);
     await workspace.DocumentBuilder.build(documents, { validation: true });
     return { ...services, texts };
@@ -98,4 +98,32 @@ test.each([DocumentState.Parsed, DocumentState.IndexedContent, DocumentState.Lin
     await write(services, '/fleet/two/lines.orlop', `${lines('V1')}\n`);
     expect(slipsOf(services, '/fleet/one/line-up.orlop')).toEqual([expect.stringContaining('`V1` is not in this boat')]);
     expect([...new Set(judged)].sort()).toEqual(Object.keys(TEXTS).filter((path) => /one|two/.test(path)).sort());
+});
+
+test('a boat that is kept open over midnight is judged by the new day; every boat is told anew with the next key anywhere', async () => {
+    const WAIVER = 'waive SHUT-AT-TANK at S1 until 2027-04-01 by "owner" because "ordered"\n';
+    const unshut = { '/fleet/one/a.orlop': `${lines('V1').replace('  shutoff V1 like Valve\n  hose\n', '  hose S1\n')}${WAIVER}`, '/fleet/two/a.orlop': lines('V1') };
+    let day = '2027-04-01';
+    const services = await fleet(unshut, () => day);
+    const { DocumentBuilder } = services.shared.workspace;
+    const file = (): LangiumDocument => documentOf(services, '/fleet/one/a.orlop');
+    const codes = (): string[] => services.boats.of(file()).report.findings.map(({ rule }) => rule.code);
+    const told = (): unknown[] => file().diagnostics!.map(({ code }) => code);
+    DocumentBuilder.updateBuildOptions = { validation: true };
+    const before = services.boats.of(file());
+    expect(codes()).not.toContain('SHUT-AT-TANK');
+    expect(told()).not.toContain('SHUT-AT-TANK');
+    const judged = reaching(services, DocumentState.Validated);
+    await write(services, '/fleet/two/a.orlop', lines('V2'));
+    expect(judged).toEqual(['/fleet/two/a.orlop']);
+    expect(services.boats.of(file())).toBe(before);
+
+    day = '2027-04-02';
+    expect(codes()).toContain('SHUT-AT-TANK');
+    // The text is read once, whatever the day.
+    expect(services.boats.of(file()).boat).toBe(before.boat);
+    await write(services, '/fleet/two/a.orlop', lines('V3'));
+    expect(told()).toContain('SHUT-AT-TANK');
+    await write(services, '/fleet/two/a.orlop', lines('V4'));
+    expect(judged.filter((path) => path.startsWith('/fleet/one/'))).toHaveLength(1);
 });

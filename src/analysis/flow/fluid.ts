@@ -35,5 +35,5 @@ const WATER: Readonly<Record<Warmth, Omit<Fluid, 'taken'>>> = {
 export function fluidOf(carries: Carries = 'diesel', warmth: Warmth = 'cold'): Fluid {
     if (carries === 'diesel') return DIESEL[warmth];
     const thicker = carries === 'coolant' ? '; antifreeze makes it thicker' : '';
-    return { ...WATER[warmth], taken: `${carries} is taken as water at ${warmth === 'cold' ? 20 : 70} °C (handbook value, from memory${thicker})` };
+    return { ...WATER[warmth], taken: `${carries} is taken as water at ${warmth === 'cold' ? 20 : 70} °C (handbook value${thicker})` };
 }

@@ -1,6 +1,6 @@
 /** What stands in the tanks and how the boat leans while a part is open. */
-import type { Boat, Id } from '../../model/boat';
-import { grossOf } from '../tanks/liquid';
+import type { Boat, Id, Tank } from '../../model/boat';
+import { grossOf, surfaceAt } from '../tanks/liquid';
 import { corners, type Attitude } from '../tanks/attitude';
 
 export interface Condition {
@@ -24,3 +24,13 @@ export function attitudesOf(boat: Boat): readonly Attitude[] {
     const each = new Map(corners(boat.vessel.envelope).map(({ heel, trim }) => [`${heel + 0} ${trim + 0}`, { heel: heel + 0, trim: trim + 0 }]));
     return [...each.values()];
 }
+
+/** The height of a tank's surface, m; worked out once for all openings that are asked about. Undefined when it is not known. */
+export function surfaceIn(condition: Condition, tank: Tank): number | undefined {
+    const answers = surfaces.get(condition) ?? new Map<Tank, number | undefined>();
+    surfaces.set(condition, answers);
+    if (!answers.has(tank)) { const volume = condition.volumes.get(tank.id); answers.set(tank, volume === undefined ? undefined : surfaceAt(tank, volume, condition.attitude)); }
+    return answers.get(tank);
+}
+
+const surfaces = new WeakMap<Condition, Map<Tank, number | undefined>>();

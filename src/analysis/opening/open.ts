@@ -5,15 +5,16 @@
  * z(opening) - Σ p(crack) / ρg. That the line rises over a crest in between does not stop it while the line is full; a crest
  * above the surface only means that it runs as a siphon, which air would break.
  */
-import type { Id, Tank } from '../../model/boat';
+import type { Boat, Id, Tank } from '../../model/boat';
+import type { Place } from '../../model/measure';
 import { fluidOf } from '../flow/fluid';
-import { heightOf } from '../tanks/attitude';
+import { UPRIGHT, heightOf } from '../tanks/attitude';
 import { surfaceAt, volumeBelow } from '../tanks/liquid';
 import { fittingOf } from '../topology/joints';
 import { passesAtRest, reach, type Network } from '../topology/network';
 import { volumeOf } from '../volumes';
 import { span } from '../air/heights';
-import type { Condition } from './condition';
+import { surfaceIn, type Condition } from './condition';
 import { eachOnce, lackOf, type Lack } from './lack';
 import type { Opening } from './openings';
 import { emptiesWith, type Plumbing } from './plumbing';
@@ -29,10 +30,6 @@ export interface FromTank extends Coming {
     readonly outcome: 'floods' | 'level' | 'below' | 'dry' | 'cannot tell';
     /** What drives it, m: positive out of the opening. */
     readonly head?: number;
-    /** Over a crest that stands above the surface: it runs only while the line is full. Undefined when heights on the way are not known. */
-    readonly siphon?: boolean;
-    /** What would come if nobody stopped it, m³: until the surface is level with the opening, or the mouth is dry. */
-    readonly volume?: number;
     readonly lacks: readonly Lack[];
 }
 
@@ -58,21 +55,22 @@ export interface Opened {
     readonly lacks: readonly Lack[];
 }
 
+/** What every tank that can reach an opening does there. */
+export const headsOn = (plumbing: Plumbing, opening: Opening, condition: Condition): readonly FromTank[] => waysTo(plumbing, opening.part).map((coming) => fromTank(plumbing, opening, condition, coming));
+
 export function open(plumbing: Plumbing, opening: Opening, condition: Condition): Opened {
     const { network } = plumbing.linedUp;
-    const tanks = waysTo(plumbing, opening.part).map((coming) => fromTank(plumbing, opening, condition, coming));
+    const tanks = headsOn(plumbing, opening, condition);
     const height = heightOf(opening.place, condition.attitude);
     const hangs = heldBy(network, [...(opening.drainsPart ? [opening.part] : []), ...above(plumbing, opening.part, height, condition)]);
-    const falls = tanks.some(({ outcome }) => outcome !== 'floods' && outcome !== 'level') || tanks.length === 0
-        ? heldBy(network, downhill(plumbing, opening.part, height, condition)) : heldBy(network, []);
-    const floods = tanks.filter(({ outcome }) => outcome === 'floods');
-    const volumes = floods.map(({ volume }) => volume);
-    return {
-        opening, tanks, hangs, falls, outcome: outcomeOf(tanks, falls),
-        ...(floods.length > 0 && !volumes.includes(undefined) && { volume: (volumes as number[]).reduce((sum, volume) => sum + volume, 0) }),
-        lacks: eachOnce(tanks.flatMap(({ lacks }) => lacks)),
-    };
+    const holds = tanks.length > 0 && tanks.every(({ outcome }) => outcome === 'floods' || outcome === 'level');
+    const falls = heldBy(network, holds ? [] : downhill(plumbing, opening.part, height, condition));
+    const volume = sum(tanks.filter(({ outcome }) => outcome === 'floods').map((tank) => comesFrom(plumbing, opening, condition, tank)));
+    const outcome = outcomeOf(tanks, falls);
+    return { opening, tanks, hangs, falls, outcome, ...(outcome === 'floods' && volume !== undefined && { volume }), lacks: eachOnce(tanks.flatMap(({ lacks }) => lacks)) };
 }
+
+const sum = (volumes: readonly (number | undefined)[]): number | undefined => volumes.reduce<number | undefined>((total, volume) => (total === undefined || volume === undefined ? undefined : total + volume), 0);
 
 function outcomeOf(tanks: readonly FromTank[], falls: Held): Opened['outcome'] {
     const among = (outcome: FromTank['outcome']): boolean => tanks.some((tank) => tank.outcome === outcome);
@@ -83,55 +81,62 @@ function outcomeOf(tanks: readonly FromTank[], falls: Held): Opened['outcome'] {
     return tanks.length > 0 ? 'stays' : 'shut off';
 }
 
-function fromTank(plumbing: Plumbing, opening: Opening, { attitude, volumes }: Condition, coming: Coming): FromTank {
+/** What a tank that floods an opening gives if nobody stops it, m³: until its surface is level with the opening, or the mouth is dry; with what empties with it. */
+export function comesFrom(plumbing: Plumbing, { place }: Opening, condition: Condition, { tank, fitting, cracks }: FromTank): number | undefined {
     const { network } = plumbing.linedUp;
-    const tank = network.boat.tanks.find(({ id }) => id === coming.tank)!;
-    const [volume, height] = [volumes.get(tank.id), heightOf(opening.place, attitude)];
-    const surface = volume === undefined ? undefined : surfaceAt(tank, volume, attitude);
-    const consumer = coming.backThrough === undefined ? undefined : network.consumers.get(coming.backThrough);
-    const lacks = eachOnce([
-        lackOf(opening.part, opening.place, attitude, 'height', opening.name),
-        ...(surface === undefined ? [shapeLack(tank, attitude, volume)] : []),
-        ...(consumer && consumer.backflow === undefined ? [{ about: consumer.id, of: 'backflow' } as const] : []),
-    ]);
-    if (surface === undefined || height === undefined) return { ...coming, outcome: 'cannot tell', lacks };
-    const fitting = fittingOf(network.boat, coming.fitting)!;
-    // A vent or a fill leaves the tank at its top; how far a fill reaches down is rarely known.
-    const mouth = fitting.kind === 'vent' || fitting.kind === 'fill' ? fitting.top : fitting.mouth;
-    const mouthHeight = heightOf(mouth, attitude);
-    if (mouthHeight !== undefined && mouthHeight > surface) return { ...coming, outcome: 'dry', lacks: [] };
-    const held = coming.cracks / (fluidOf(tank.carries).density * GRAVITY);
-    const head = surface - height - held;
-    if (head < -LEVEL) return { ...coming, outcome: 'below', head, lacks: [] };
-    // A pickup is there to reach the liquid; a return may end above it.
-    const mouthLack = fitting.kind === 'pickup' ? undefined : lackOf(fitting.id, mouth, attitude, 'mouth');
-    const open = eachOnce([...lacks, mouthLack]);
-    if (open.length > 0) return { ...coming, outcome: 'cannot tell', head, lacks: open };
-    if (head <= LEVEL) return { ...coming, outcome: 'level', head, lacks: [] };
-    const stop = Math.max(height + held, mouthHeight ?? -Infinity);
-    const share = emptiesWith(plumbing, tank.id).map((id) => comesDownTo(network, id, stop, { attitude, volumes }));
-    const siphon = crestAbove(plumbing, coming, surface, attitude);
-    return {
-        ...coming, outcome: 'floods', head, lacks: [], ...(siphon !== undefined && { siphon }),
-        ...(!share.includes(undefined) && { volume: (share as number[]).reduce((sum, part) => sum + part, 0) }),
-    };
+    const height = heightOf(place, condition.attitude)!;
+    const stop = Math.max(height + heldHead(network.boat, tank, cracks), heightOf(mouthOf(network, fitting), condition.attitude) ?? -Infinity);
+    return sum(emptiesWith(plumbing, tank).map((id) => comesDownTo(network, id, stop, condition)));
 }
 
-function shapeLack(tank: Tank, attitude: Condition['attitude'], volume: number | undefined): Lack {
-    if (volume === undefined && surfaceAt(tank, 0, { heel: 0, trim: 0 }) !== undefined) return { about: tank.id, of: 'level' };
-    return { about: tank.id, of: surfaceAt(tank, 0, { heel: 0, trim: 0 }) !== undefined && (attitude.heel !== 0 || attitude.trim !== 0) ? 'tank place' : 'shape' };
+/** Over a crest that stands above the surface: what floods so runs only while the line is full. Undefined when nothing known rises so high, and something is not known. */
+export function isSiphon({ linedUp: { network } }: Plumbing, condition: Condition, { tank, fitting, through }: FromTank): boolean | undefined {
+    const surface = surfaceIn(condition, network.boat.tanks.find(({ id }) => id === tank)!)!;
+    const spans = [fitting, ...through].map((id) => span(network, id, condition.attitude));
+    return spans.some((found) => found !== undefined && found.high > surface) ? true : spans.includes(undefined) ? undefined : false;
+}
+
+function fromTank(plumbing: Plumbing, opening: Opening, condition: Condition, coming: Coming): FromTank {
+    const { network } = plumbing.linedUp;
+    const { attitude } = condition;
+    const tank = network.boat.tanks.find(({ id }) => id === coming.tank)!;
+    const [surface, height] = [surfaceIn(condition, tank), heightOf(opening.place, attitude)];
+    if (surface === undefined || height === undefined) {
+        return { ...coming, outcome: 'cannot tell', lacks: eachOnce([lackOf(opening.part, opening.place, attitude, 'height', opening.name), ...(surface === undefined ? [shapeLack(tank, condition)] : []), ...backflowLack(network, coming)]) };
+    }
+    const mouth = mouthOf(network, coming.fitting);
+    const mouthHeight = heightOf(mouth, attitude);
+    if (mouthHeight !== undefined && mouthHeight > surface) return { ...coming, outcome: 'dry', lacks: [] };
+    const head = surface - height - heldHead(network.boat, tank.id, coming.cracks);
+    if (head < -LEVEL) return { ...coming, outcome: 'below', head, lacks: [] };
+    // A pickup is there to reach the liquid; a return may end above it.
+    const isPickup = fittingOf(network.boat, coming.fitting)!.kind === 'pickup';
+    const lacks = eachOnce([...backflowLack(network, coming), ...(isPickup ? [] : [lackOf(coming.fitting, mouth, attitude, 'mouth')])]);
+    return { ...coming, outcome: lacks.length > 0 ? 'cannot tell' : head <= LEVEL ? 'level' : 'floods', head, lacks };
+}
+
+/** The open end in the tank. A vent or a fill leaves the tank at its top; how far a fill reaches down is rarely known. */
+export function mouthOf({ boat }: Network, id: Id): Place | undefined {
+    const fitting = fittingOf(boat, id);
+    return fitting?.kind === 'vent' || fitting?.kind === 'fill' ? fitting.top : fitting?.mouth;
+}
+
+/** The height of liquid that checks hold back, m. */
+export const heldHead = (boat: Boat, tank: Id, cracks: number): number => (cracks === 0 ? 0 : cracks / (fluidOf(boat.tanks.find(({ id }) => id === tank)!.carries).density * GRAVITY));
+
+function backflowLack({ consumers }: Network, { backThrough }: Coming): Lack[] {
+    return backThrough !== undefined && consumers.get(backThrough)!.backflow === undefined ? [{ about: backThrough, of: 'backflow' }] : [];
+}
+
+function shapeLack(tank: Tank, { attitude: { heel, trim }, volumes }: Condition): Lack {
+    const upright = surfaceAt(tank, 0, UPRIGHT) !== undefined;
+    return { about: tank.id, of: upright && !volumes.has(tank.id) ? 'level' : upright && (heel !== 0 || trim !== 0) ? 'tank place' : 'shape' };
 }
 
 /** What a tank gives until its surface has sunk to a height, m³. */
 function comesDownTo({ boat }: Network, id: Id, height: number, { attitude, volumes }: Condition): number | undefined {
     const [volume, left] = [volumes.get(id), volumeBelow(boat.tanks.find((tank) => tank.id === id)!, height, attitude)];
     return volume === undefined || left === undefined ? undefined : Math.max(0, volume - left);
-}
-
-/** Whether something on the way rises above the surface; undefined when nothing known does and something is not known. */
-function crestAbove({ linedUp: { network } }: Plumbing, { fitting, through }: Coming, surface: number, attitude: Condition['attitude']): boolean | undefined {
-    const spans = [fitting, ...through].map((id) => span(network, id, attitude));
-    return spans.some((found) => found !== undefined && found.high > surface) ? true : spans.includes(undefined) ? undefined : false;
 }
 
 /** Segments from which liquid can run to the opening and that hang above it, wholly or in part; heights that are not known count. */

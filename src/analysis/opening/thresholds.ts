@@ -1,11 +1,9 @@
 /** From which level, and from which heel, a tank floods an opening. */
 import type { Id } from '../../model/boat';
-import { fluidOf } from '../flow/fluid';
 import { heightOf, type Attitude } from '../tanks/attitude';
 import { grossOf, surfaceAt, volumeBelow } from '../tanks/liquid';
-import { fittingOf } from '../topology/joints';
 import type { Condition } from './condition';
-import { GRAVITY } from './open';
+import { heldHead, mouthOf } from './open';
 import type { Opening } from './openings';
 import type { Plumbing } from './plumbing';
 import { waysTo, type Coming } from './ways';
@@ -29,26 +27,27 @@ export function thresholds(plumbing: Plumbing, opening: Opening, condition: Cond
 }
 
 const tankOf = ({ linedUp: { network } }: Plumbing, id: Id) => network.boat.tanks.find((tank) => tank.id === id)!;
-const heldHead = (plumbing: Plumbing, { tank, cracks }: Coming): number => cracks / (fluidOf(tankOf(plumbing, tank).carries).density * GRAVITY);
 
 function levelOf(plumbing: Plumbing, opening: Opening, coming: Coming, attitude: Attitude): Pick<Thresholds, 'volume'> {
+    const { network, network: { boat } } = plumbing.linedUp;
     const tank = tankOf(plumbing, coming.tank);
     const [height, gross] = [heightOf(opening.place, attitude), grossOf(tank)];
-    const mouth = heightOf(fittingOf(plumbing.linedUp.network.boat, coming.fitting)?.mouth, attitude);
-    const volume = height === undefined ? undefined : volumeBelow(tank, Math.max(height + heldHead(plumbing, coming), mouth ?? -Infinity), attitude);
+    const mouth = heightOf(mouthOf(network, coming.fitting), attitude);
+    const volume = height === undefined ? undefined : volumeBelow(tank, Math.max(height + heldHead(boat, coming.tank, coming.cracks), mouth ?? -Infinity), attitude);
     return volume === undefined || gross === undefined ? {} : { volume: volume >= gross ? 'never' : volume };
 }
 
 function heelsOf(plumbing: Plumbing, opening: Opening, coming: Coming, { attitude, volumes }: Condition): Pick<Thresholds, 'port' | 'stbd'> {
+    const { network, network: { boat } } = plumbing.linedUp;
     const [tank, volume] = [tankOf(plumbing, coming.tank), volumes.get(coming.tank)];
-    const mouth = fittingOf(plumbing.linedUp.network.boat, coming.fitting)?.mouth;
+    const mouth = mouthOf(network, coming.fitting);
     /** What drives liquid out at a heel, m; negative while it does not come. */
     const head = (heel: number): number | undefined => {
         const at = { heel, trim: attitude.trim };
         const [surface, height] = [volume === undefined ? undefined : surfaceAt(tank, volume, at), heightOf(opening.place, at)];
         if (surface === undefined || height === undefined) return undefined;
         const dry = heightOf(mouth, at) ?? -Infinity;
-        return Math.min(surface - height - heldHead(plumbing, coming), surface - dry);
+        return Math.min(surface - height - heldHead(boat, coming.tank, coming.cracks), surface - dry);
     };
     const side = (sign: 1 | -1): number | 'never' | undefined => {
         const upright = head(0);

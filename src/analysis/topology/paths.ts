@@ -1,7 +1,7 @@
 /** Where a consumer's liquid comes from and goes to, pumps counted as running. */
 import type { Id } from '../../model/boat';
 import { routes } from './routes';
-import { lineUpNetwork, reach, type LinedUp, type Network, type Passage, type Positions, type Way } from './network';
+import { lineUpNetwork, NONE, reach, type LinedUp, type Network, type Passage, type Positions, type Reached, type Way } from './network';
 
 /** The network in a line-up as it is when everything runs: pumps pass forward. */
 export function running(network: Network, positions: Positions, assume?: 'all open'): LinedUp {
@@ -119,7 +119,7 @@ export function connectedTo(network: Network, consumer: Id): ReadonlySet<Id> {
 }
 
 /** Points met downstream of a point: pipes one way, selectors either way, through no consumer and no passage of `without`. */
-export function downstream(linedUp: LinedUp, start: number, without: ReadonlySet<number> = new Set()): Set<number> {
+export function downstream(linedUp: LinedUp, start: number, without: ReadonlySet<number> = NONE): Reached {
     return reach(linedUp, waysDown(linedUp), [start], without);
 }
 
@@ -136,6 +136,18 @@ function waysDown(linedUp: LinedUp): readonly (readonly Way[])[] {
 
 /** Whether the second part is met after the first, read downstream. */
 export function follows(linedUp: LinedUp, first: Id, second: Id): boolean {
-    const { index } = linedUp.network;
-    return downstream(linedUp, index.get(`${first}:out`)!).has(index.get(`${second}:in`)!);
+    const { index, points } = linedUp.network;
+    const after = followersKnown.get(linedUp) ?? new Map<Id, Uint8Array>();
+    followersKnown.set(linedUp, after);
+    let marks = after.get(first);
+    if (!marks) {
+        marks = new Uint8Array((points.length >> 3) + 1);
+        for (const at of downstream(linedUp, index.get(`${first}:out`)!)) marks[at >> 3]! |= 1 << (at & 7);
+        after.set(first, marks);
+    }
+    const at = index.get(`${second}:in`)!;
+    return (marks[at >> 3]! & (1 << (at & 7))) !== 0;
 }
+
+/** What is met after a part, a bit for each point: each filter is asked of every other. */
+const followersKnown = new WeakMap<LinedUp, Map<Id, Uint8Array>>();

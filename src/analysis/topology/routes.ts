@@ -5,14 +5,14 @@
  * A passage lies on such a way when, with one edge added between start and end, it is in the same two-connected block as
  * that edge (Hopcroft and Tarjan 1973, biconnected components).
  */
-import { NONE, reach, type LinedUp } from './network';
+import { NONE, reach, type LinedUp, type Reached } from './network';
 
 export function routes(linedUp: LinedUp, starts: Iterable<number>, ends: Iterable<number>, without: ReadonlySet<number> = NONE): ReadonlySet<number> {
     const { network, ways, back } = linedUp;
     const [first, last] = [[...new Set(starts)], [...new Set(ends)]];
     // From the fewer of the two, so that of a boat with many tanks only the lines of this one are walked.
-    let forward: ReadonlySet<number>;
-    let backward: ReadonlySet<number>;
+    let forward: Reached;
+    let backward: Reached;
     if (first.length <= last.length) {
         forward = reach(linedUp, ways, first, without);
         backward = reach(linedUp, back, last.filter((point) => forward.has(point)), without);

@@ -28,7 +28,7 @@ function judge(view: View, pump: Part): Verdict {
     const both = eitherWay(allOpen);
     const [ahead, behind] = [reach(allOpen, both, [to], barred), reach(allOpen, both, [from], barred)];
     const near = new Set([...ahead, ...behind].map((point) => ownerOf(view, point)));
-    const touches = (points: ReadonlySet<number>, id: string): boolean => [...points].some((point) => ownerOf(view, point) === id);
+    const touches = (points: Iterable<number>, id: string): boolean => [...points].some((point) => ownerOf(view, point) === id);
     const blank = boat.parts.filter((part) => (part.kind === 'selector' || part.kind === 'changeover') && part.positions.length === 0 && touches(ahead, part.id) && touches(behind, part.id));
     if (blank.length > 0) return { outcome: 'cannot tell', about, missing: blank.map(({ id }) => positionsMissing(id)) };
     if (!ahead.has(from)) return { outcome: 'not applicable', about, why: 'no line runs beside it' };

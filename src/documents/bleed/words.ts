@@ -68,7 +68,7 @@ function work({ driver }: BleedStep): string {
 export function expectationSentence(step: BleedStep): string {
     const { expect } = step;
     if (!expect) {
-        return step.driver.by === 'gravity' ? 'Seconds, not strokes. How many cannot be said: a volume, or a bore or length of a pipe on the way, is not known.'
+        return step.driver.by === 'gravity' ? `Seconds, not strokes. How many cannot be said: at its lowest level ${step.driver.part} does not hold what must come (top it up as it sinks), or a volume, a bore or a length on the way is not known.`
             : step.driver.by === 'electric' ? 'How long cannot be said: a volume or what the pump moves is not known.' : 'How many strokes cannot be said: a volume or the stroke is not known.';
     }
     const unit = expect.in === 's' ? 's' : 'strokes';
@@ -123,7 +123,7 @@ export function beforeFirst(plan: BleedPlan): string {
 /** How the strokes are reckoned, when any are told. */
 export const RECKONING = 'Strokes are reckoned with a hand pump that moves 80 % of its full stroke, and a quarter more than the volume to flush: the trade\'s rule, with no published source.';
 /** How the seconds by gravity are reckoned, when any are told. */
-export const RECKONING_BY_GRAVITY = 'Seconds by gravity are reckoned with the tank at its lowest level, and a quarter more than the volume to flush: the shorter time by the friction of the pipes alone, the longer with three times that for filters and fittings, the trade\'s rule with no published source.';
+export const RECKONING_BY_GRAVITY = 'Seconds by gravity are reckoned from the lowest level of the tank, with a quarter more than the volume to flush: the shorter time by the friction of the pipes alone, the longer with three times that for filters and fittings, the trade\'s rule with no published source.';
 export const tellsSeconds = (plan: BleedPlan): boolean => plan.steps.some(({ step }) => step.do === 'bleed' && step.driver.by === 'gravity' && step.expect !== undefined);
 export const tellsStrokes = (plan: BleedPlan): boolean => plan.steps.some(({ step }) => step.do === 'bleed' && step.expect?.in === 'strokes');
 

@@ -153,7 +153,11 @@ function side(reader: Reader, [negative, positive]: readonly [string, string], e
     throw new NotUnderstood(`To which side? Write it like \`${example}\`.`);
 }
 
-const some = (ids: readonly Id[]): string => (ids.length === 0 ? 'none on this boat' : ids.length > 12 ? `${ids.slice(0, 12).join(', ')} and others` : listed(ids, 'or'));
+/** What has no tag cannot be named. */
+function some(ids: readonly Id[]): string {
+    const tags = ids.filter((id) => !/[/~]/.test(id));
+    return tags.length === 0 ? 'none on this boat' : tags.length > 12 ? `${tags.slice(0, 12).join(', ')} and others` : listed(tags, 'or');
+}
 
 let services: ReturnType<typeof createOrlopServices> | undefined;
 const lexer = () => (services ??= createOrlopServices(EmptyFileSystem)).Orlop.parser.Lexer as unknown as { asWritten: (text: string) => { tokens: { image: string; tokenType: { name: string } }[] } };

@@ -1,6 +1,6 @@
 /** What one keystroke can write: fixes of findings, bleed sequences, the usual intervals. */
 import { AstUtils, CstUtils, type AstNode, type LangiumDocument } from 'langium';
-import type { CodeActionProvider } from 'langium/lsp';
+import type { CodeActionProvider, LangiumServices } from 'langium/lsp';
 import type { CodeAction, CodeActionParams, Command, Diagnostic, TextEdit, WorkspaceEdit } from 'vscode-languageserver-protocol';
 import type { BleedBlock, Boat, Id, PartKind } from '../../model/boat';
 import { usualJobs } from '../../analysis/upkeep/practice';
@@ -14,10 +14,24 @@ import { isPattern, isTend, type Text } from '../generated/ast';
 import { mendAll, type MendAll } from './fix-all';
 import { idsAt } from './position';
 
+/** What a resolved action was offered for. */
+interface Offer {
+    readonly uri: string;
+    readonly code: string;
+}
+
 export class BoatActions implements CodeActionProvider {
-    /** By boat and rule: every move of the cursor asks again, and each answer judges the boat many times. */
+    /** By boat and rule: every move of the cursor may ask again, and each answer judges the boat many times. */
     private readonly mended = new WeakMap<KnownBoat, Map<string, Promise<MendAll | undefined>>>();
-    constructor(private readonly boats: () => Boats) {}
+    /** The editor asks for an edit when it is chosen. */
+    private resolves = false;
+
+    constructor(services: LangiumServices, private readonly boats: () => Boats) {
+        services.shared.lsp.LanguageServer.onInitialize(({ capabilities }) => {
+            const { dataSupport, resolveSupport } = capabilities.textDocument?.codeAction ?? {};
+            this.resolves = dataSupport === true && resolveSupport?.properties.includes('edit') === true;
+        });
+    }
 
     async getCodeActions(document: LangiumDocument, params: CodeActionParams): Promise<(Command | CodeAction)[]> {
         const known = this.boats().of(document);
@@ -25,17 +39,32 @@ export class BoatActions implements CodeActionProvider {
         return [...fixes(known, document, params), ...await this.allFixes(known, document, params), ...(clear ? updates(known, document, params) : []), ...bleedings(known, document, params, clear), ...upkeep(known, document, params)];
     }
 
+    /** The action with its edit or, where there is none, with the reason. */
+    async resolve(document: LangiumDocument, action: CodeAction): Promise<CodeAction> {
+        const { code } = action.data as Offer;
+        const mended = await this.mendAll(this.boats().of(document), document, code);
+        if (mended && this.isOf(mended, document)) return { ...action, edit: { changes: { ...mended.changes } } };
+        const reason = mended ? 'The text has changed meanwhile. Nothing was written; ask again.'
+            : `The findings of ${code} cannot be mended all at once. Nothing was written; mend them one by one.`;
+        return { ...action, disabled: { reason } };
+    }
+
     /** For a finding at the cursor that has fellows: all of them at once. */
     private async allFixes(known: KnownBoat, document: LangiumDocument, params: CodeActionParams): Promise<CodeAction[]> {
         const { report, sources } = known;
         const mendable = report.findings.filter((finding) => finding.fix !== undefined);
-        const here = mendable.filter((finding) => { const source = sources.find(finding.about, finding.fact); return source?.uri === document.uri.toString() && overlaps(source.mark, params.range); });
-        const codes = [...new Set(here.map(({ rule }) => rule.code))].filter((code) => mendable.filter(({ rule }) => rule.code === code).length > 1);
+        const uri = document.uri.toString();
+        const here = mendable.filter((finding) => { const source = sources.find(finding.about, finding.fact); return source?.uri === uri && overlaps(source.mark, params.range); });
         const found: CodeAction[] = [];
-        for (const code of codes) {
-            const mended = await this.mendAll(known, document, code);
+        for (const code of new Set(here.map(({ rule }) => rule.code))) {
+            const { length } = mendable.filter(({ rule }) => rule.code === code);
+            if (length < 2) continue;
             const diagnostics = params.context.diagnostics.filter((diagnostic) => diagnostic.code === code);
-            if (mended) found.push({ title: `Mend all of this kind (${code}): ${mended.count} places`, kind: 'quickfix', diagnostics, edit: { changes: { ...mended.changes } } });
+            const action: CodeAction = { title: `Mend all of this kind (${code}): ${length} findings`, kind: 'quickfix', diagnostics };
+            const offer: Offer = { uri, code };
+            const mended = this.resolves ? undefined : await this.mendAll(known, document, code);
+            if (this.resolves) found.push({ ...action, data: offer });
+            else if (mended && this.isOf(mended, document)) found.push({ ...action, edit: { changes: { ...mended.changes } } });
         }
         return found;
     }
@@ -46,6 +75,12 @@ export class BoatActions implements CodeActionProvider {
         const answer = answers.get(code) ?? mendAll(this.boats().files(document), this.boats().texts(document).shared, code);
         answers.set(code, answer);
         return answer;
+    }
+
+    /** Whether the texts are still those that the changes are for. */
+    private isOf({ texts }: MendAll, document: LangiumDocument): boolean {
+        const { own } = this.boats().texts(document);
+        return Object.keys(own).length === Object.keys(texts).length && Object.entries(own).every(([name, text]) => texts[name] === text);
     }
 }
 

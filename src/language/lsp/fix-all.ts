@@ -1,5 +1,5 @@
 /** Mends every finding of one rule at once: fix by fix, judging in between, so that no valve is put in twice and no tag is given twice. */
-import { URI, UriUtils, type LangiumDocument } from 'langium';
+import { delayNextTick, URI, UriUtils, type LangiumDocument } from 'langium';
 import type { TextEdit } from 'vscode-languageserver-protocol';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { judge } from '../../checks/judge';
@@ -17,22 +17,28 @@ interface Insert {
 }
 
 export interface MendAll {
-    readonly count: number;
+    /** The texts that the changes are for. */
+    readonly texts: Texts;
     readonly changes: Readonly<Record<string, TextEdit[]>>;
 }
 
-/** Nothing when fewer than two fixes are needed, when two would meddle with one another, or when something else would come to be wrong. */
+/**
+ * Nothing when fewer than two fixes are needed, when two would meddle with one another, or when something else would come to be wrong.
+ * Others are served between two fixes, so a text may be another one when the answer comes.
+ */
 export async function mendAll(files: readonly LangiumDocument[], shared: Texts, code: string): Promise<MendAll | undefined> {
-    const names = new Map(files.map((file) => [UriUtils.basename(file.uri), file]));
-    const texts: Record<string, string> = Object.fromEntries([...names].map(([name, file]) => [name, file.textDocument.getText()]));
+    const names = new Map(files.map((file) => [UriUtils.basename(file.uri), file.uri.toString()]));
+    const asked: Texts = Object.fromEntries(files.map((file) => [UriUtils.basename(file.uri), file.textDocument.getText()]));
+    const texts: Record<string, string> = { ...asked };
     const inserts = new Map([...names.keys()].map((name): [string, Insert[]] => [name, []]));
     let loaded = await loadBoat(texts, { shared });
     const before = judge(loaded.boat).findings;
     const slips = loaded.problems.length;
     let findings = before;
     for (let count = 0; count <= MOST; count++) {
+        await delayNextTick();
         const finding = findings.find(({ rule, fix }) => rule.code === code && fix !== undefined);
-        if (!finding) return count > 1 && findings.every((left) => before.some((old) => key(old) === key(left))) ? { count, changes: changesOf(names, inserts) } : undefined;
+        if (!finding) return count > 1 && findings.every((left) => before.some((old) => key(old) === key(left))) ? { texts: asked, changes: changesOf(names, asked, inserts) } : undefined;
         const edit = editOf(finding.fix!, loaded.sources, Object.values(texts).some((text) => text.includes('\r\n')) ? '\r\n' : '\n');
         const name = [...names.keys()].find((other) => edit !== undefined && UriUtils.basename(URI.parse(edit.uri)) === other);
         if (!edit || name === undefined) return undefined;
@@ -63,9 +69,9 @@ function inserted(inserts: readonly Insert[], offset: number, text: string): Ins
     return [...inserts.slice(0, index), { at: offset - shift, text }, ...inserts.slice(index)];
 }
 
-function changesOf(names: ReadonlyMap<string, LangiumDocument>, inserts: ReadonlyMap<string, readonly Insert[]>): Record<string, TextEdit[]> {
+function changesOf(names: ReadonlyMap<string, string>, texts: Texts, inserts: ReadonlyMap<string, readonly Insert[]>): Record<string, TextEdit[]> {
     return Object.fromEntries([...inserts].filter(([, own]) => own.length > 0).map(([name, own]) => {
-        const { uri, textDocument } = names.get(name)!;
-        return [uri.toString(), own.map(({ at, text }): TextEdit => { const place = textDocument.positionAt(at); return { range: { start: place, end: place }, newText: text }; })];
+        const document = TextDocument.create(names.get(name)!, 'orlop', 0, texts[name]!);
+        return [document.uri, own.map(({ at, text }): TextEdit => { const place = document.positionAt(at); return { range: { start: place, end: place }, newText: text }; })];
     }));
 }

@@ -53,7 +53,7 @@ export function createOrlopEditorServices(context: DefaultSharedModuleContext, t
         references: { References: (services) => new BoatReferences(services, known) },
         validation: { DocumentValidator: () => new BoatDiagnostics(known) },
         lsp: {
-            CompletionProvider: () => new BoatCompletion(known), HoverProvider: () => new BoatHover(known), CodeActionProvider: () => new BoatActions(known),
+            CompletionProvider: () => new BoatCompletion(known), HoverProvider: () => new BoatHover(known), CodeActionProvider: (services) => new BoatActions(services, known),
             DocumentSymbolProvider: () => new BoatOutline(), FoldingRangeProvider: (services) => new BoatFolding(services), SemanticTokenProvider: (services) => new BoatColours(services),
             CodeLensProvider: () => new BoatLens(known), CallHierarchyProvider: (services) => new BoatFlow(services, known),
             Formatter: (services) => new BoatFormatter(services),

@@ -1,0 +1,107 @@
+/** An answer to one question: what is so, and what that was concluded from; for the terminal, as a page, for machines. */
+import type { Boat, Id } from '../../model/boat';
+import type { Ground, MissingFact } from '../../model/finding';
+import type { Grade } from '../../model/measure';
+import { listed } from '../../model/words';
+import { wrap } from '../figures';
+import { escapeMarkdown } from '../findings/report';
+import { viewWords } from '../view';
+
+export interface Answer {
+    /** The question and the state of the boat, in full. */
+    readonly title: string;
+    /** Sentences; the first is the answer. A table stands between them where it stands in the text. */
+    readonly body: readonly (string | Table)[];
+    /** By the published schema, for the kind of question. */
+    readonly data: Readonly<Record<string, unknown>>;
+    readonly used: readonly Ground[];
+    /** What was taken because nothing was said. */
+    readonly defaults: readonly string[];
+    readonly missing: readonly MissingFact[];
+}
+
+export interface Table {
+    readonly head: readonly string[];
+    readonly rows: readonly (readonly string[])[];
+}
+
+/** The words in which a fact was written, when it was. */
+export type Quoted = (about: Id, fact?: string) => string | undefined;
+
+const WIDTH = 80;
+export const STANDING = 'Computed from what is written of the boat, and no more true than that. The maker\'s book, local codes and licensed practice come first.';
+
+interface Used {
+    readonly about: Id;
+    readonly fact?: string;
+    readonly words: string;
+    readonly grade?: Grade;
+    /** Not measured, touched or seen, or only about so much. */
+    readonly guess: boolean;
+}
+
+/** The facts that were written; one that was not is among the defaults or missing. */
+function usedFacts(boat: Boat, answer: Answer, quoted: Quoted): Used[] {
+    const seen = new Set<string>();
+    return answer.used.flatMap(({ about, fact }) => {
+        const key = `${about} ${fact ?? ''}`;
+        const words = quoted(about, fact);
+        if (seen.has(key) || words === undefined) return [];
+        seen.add(key);
+        const grade = (boat.evidence.get(fact === undefined ? about : `${about} ${fact}`) ?? boat.evidence.get(about))?.grade;
+        const weak = grade === undefined || grade === 'told' || grade === 'inferred' || grade === 'unreached';
+        return [{ about, ...(fact !== undefined && { fact }), words: `${about}: ${words}`, ...(grade && { grade }), guess: weak || /\babout\b/.test(words) }];
+    });
+}
+
+export function answerText(boat: Boat, answer: Answer, quoted: Quoted): string {
+    const lines = [wrap(`${answer.title}${viewWords(boat)}`, WIDTH), ''];
+    for (const part of answer.body) lines.push(typeof part === 'string' ? wrap(part, WIDTH) : tableText(part), '');
+    for (const part of foundation(boat, answer, quoted)) lines.push(wrap(part, WIDTH, '    ', ''), '');
+    lines.push(wrap(STANDING, WIDTH));
+    return `${lines.join('\n')}\n`;
+}
+
+export function answerPage(boat: Boat, answer: Answer, quoted: Quoted): string {
+    const lines = [`# ${escapeMarkdown(`${answer.title}${viewWords(boat)}`)}`, '', `Boat: ${escapeMarkdown(boat.title ?? boat.name)}.`, ''];
+    for (const part of answer.body) {
+        if (typeof part === 'string') lines.push(escapeMarkdown(part), '');
+        else lines.push(`| ${part.head.map(escapeMarkdown).join(' | ')} |`, `| ${part.head.map(() => '---').join(' | ')} |`, ...part.rows.map((row) => `| ${row.map(escapeMarkdown).join(' | ')} |`), '');
+    }
+    for (const part of foundation(boat, answer, quoted)) lines.push(escapeMarkdown(part), '');
+    lines.push(STANDING, '');
+    return lines.join('\n');
+}
+
+/** By the published schema. */
+export function answerData(boat: Boat, answer: Answer, quoted: Quoted): unknown {
+    const used = usedFacts(boat, answer, quoted);
+    return {
+        boat: boat.title ?? boat.name, question: answer.title, standing: STANDING, ...answer.data,
+        text: answer.body.filter((part) => typeof part === 'string'),
+        used: used.map(({ about, fact, words, grade, guess }) => ({ about, ...(fact !== undefined && { fact }), words, ...(grade && { grade }), guess })),
+        defaults: answer.defaults, missing: answer.missing.map(({ about, fact, how }) => ({ about, fact, how })),
+    };
+}
+
+/** What the answer rests on, in paragraphs. */
+function foundation(boat: Boat, answer: Answer, quoted: Quoted): string[] {
+    const used = usedFacts(boat, answer, quoted);
+    const guesses = used.filter(({ guess }) => guess);
+    const graded = used.some(({ grade }) => grade !== undefined);
+    return [
+        ...(answer.missing.length > 0 ? [`To measure: ${answer.missing.map(({ fact, how }) => `${fact} (${how})`).join('; ')}.`] : []),
+        ...(used.length > 0 ? [`Facts used: ${used.map(({ words, grade }) => `${words}${grade === undefined ? '' : ` [${grade}]`}`).join('; ')}.`] : []),
+        ...(answer.defaults.length > 0 ? [`Taken because nothing was said: ${answer.defaults.join('; ')}.`] : []),
+        ...(guesses.length === 0 ? [] : graded ? [`Guesses among them, told, inferred or only about right: ${guesses.map(({ words }) => words).join('; ')}.`] : ['None of these facts says how well it is known; each counts as told, not as measured.']),
+    ];
+}
+
+function tableText({ head, rows }: Table): string {
+    const widths = head.map((title, i) => Math.max(title.length, ...rows.map((row) => row[i]!.length)));
+    const line = (cells: readonly string[]): string => `  ${cells.map((cell, i) => cell.padEnd(widths[i]!)).join('   ')}`.trimEnd();
+    return [line(head), ...rows.map(line)].join('\n');
+}
+
+/** `V1 shut and V2 shut`, in order. */
+export const settingWords = (settings: readonly { readonly part: Id; readonly position: string }[]): string => listed(settings.map(({ part, position }) => `${part} ${position}`));

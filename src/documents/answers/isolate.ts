@@ -1,0 +1,63 @@
+/** Isolate it: the fewest valves to turn so that no liquid can come to a part that is opened. */
+import type { Boat, Id } from '../../model/boat';
+import { attitudesOf, atLevel, highLevel } from '../../analysis/opening/condition';
+import { open } from '../../analysis/opening/open';
+import { openingsOf } from '../../analysis/opening/openings';
+import { plumbing } from '../../analysis/opening/plumbing';
+import { waysTo } from '../../analysis/opening/ways';
+import { isolate, type IsolatingSet } from '../../analysis/topology/isolating';
+import { isPump, networkOf } from '../../analysis/topology/network';
+import { distinct, missingOf } from '../../checks/missing';
+import { nameOf } from '../../checks/check';
+import { capital, listed } from '../../model/words';
+import { settingWords, type Answer } from './answer';
+import type { State } from './state';
+
+const MOST_SHOWN = 4;
+
+export function answerIsolate(boat: Boat, part: Id, name: string | undefined, state: State): Answer {
+    const network = networkOf(boat);
+    const { positions } = state.lineUp;
+    const leaky = plumbing(network, positions, 'leaky');
+    const tanks = waysTo(leaky, part).map(({ tank }) => tank);
+    const trusted = isolate(network, positions, part, tanks, { checks: 'tight' });
+    const worn = isolate(network, positions, part, tanks, { checks: 'leaky' });
+    const openings = (openingsOf(boat).get(part) ?? []).filter((opening) => name === undefined || opening.name === name);
+    const opened = openings.flatMap((opening) => attitudesOf(boat).map((attitude) => open(leaky, opening, { attitude, volumes: atLevel(boat, highLevel(boat)) })));
+    const floods = [...new Set(opened.flatMap(({ tanks: from }) => from.filter(({ outcome }) => outcome === 'floods').map(({ tank }) => tank)))];
+    const open_ = opened.flatMap(({ lacks }) => lacks);
+    const first = worn.sets[0] ?? trusted.sets[0];
+    const subject = capital(nameOf(boat, part));
+    const body: string[] = [];
+    if (tanks.length === 0 || worn.already) body.push(`${subject} is cut off from every tank in line-up ${state.lineUp.id} as it is.`);
+    else if (first) {
+        const relied = worn.sets.length > 0 ? undefined : worn.cannot[0] ?? { from: tanks[0]!, by: [] };
+        body.push(`${subject} is cut off by ${setWords(first)}. ${relied === undefined ? 'Fewer valves would not do it, and no check is relied upon.' : `This relies on ${holding(boat, relied.by)}: worn, liquid of ${relied.from} could still come by ${relied.by.map((id) => nameOf(boat, id)).join(', ')}, where nothing can be shut by hand.`}`);
+        const same = (relied === undefined ? worn : trusted);
+        if (same.sets.length > 1) body.push(`As good: ${same.sets.slice(1, MOST_SHOWN).map(setWords).join('; or ')}${same.sets.length > MOST_SHOWN || same.more > 0 ? '; and others' : ''}.`);
+        if (same.alternatives.length > 0) body.push(`With one more: ${same.alternatives.slice(0, MOST_SHOWN).map(setWords).join('; or ')}.`);
+        if (relied === undefined && trusted.sets[0] && trusted.sets[0].settings.length < first.settings.length) body.push(`If every check valve held, ${setWords(trusted.sets[0])} would do. A worn check is found out only when the bilge fills.`);
+    } else if (trusted.already) body.push(`Only check valves cut ${nameOf(boat, part)} off from ${listed(tanks)}: nothing can be shut by hand.`);
+    else for (const { from, by } of trusted.cannot) body.push(`${subject} cannot be cut off from ${from}: on the way ${by.map((id) => nameOf(boat, id)).join(', ')} there is nothing that a hand can shut.`);
+    if (floods.length > 0) body.push(`WARNING: left open, liquid of ${listed(floods)} can flood it somewhere within her envelope. Prove the valve: crack the part a little, and the stream must die.`);
+    else if (open_.length === 0 && tanks.length > 0) body.push('Left open it floods nowhere within her envelope: the column would fall back, and air follow.');
+    else if (open_.length > 0) body.push('Whether it would flood if left open cannot be told yet; see what is to be measured. Until then take it that it does.');
+    if (worn.unfinished !== undefined) body.push('There are more ways to set the valves than were looked through.');
+    return {
+        title: `Cutting off ${part}${name === undefined ? '' : ` (${name})`}, from line-up ${state.lineUp.id}`, body, defaults: state.defaults.filter((taken) => !/ever used/.test(taken)),
+        data: {
+            ask: 'isolate', part, lineUp: state.lineUp.id, sources: tanks, already: tanks.length === 0 || worn.already, sets: worn.sets.map(setData), more: worn.more, alternatives: worn.alternatives.map(setData),
+            ifChecksHold: trusted.sets.map(setData), cannot: worn.cannot, floodsFrom: floods,
+        },
+        used: [...new Set(worn.sets.flatMap(({ settings }) => settings.map((setting) => setting.part)))].map((about) => ({ about })), missing: distinct(open_.map((lack) => missingOf(boat, lack))),
+    };
+}
+
+/** What must hold on a way that no hand can shut: its checks and pumps, and the consumer that it comes back through. */
+function holding(boat: Boat, by: readonly Id[]): string {
+    const held = by.filter((id) => boat.consumers.some((consumer) => consumer.id === id) || boat.parts.some((other) => other.id === id && (other.kind === 'check' || isPump(other))));
+    return held.length === 0 ? 'the check valves on the way' : `what ${listed(held)} ${held.length > 1 ? 'hold' : 'holds'} back`;
+}
+
+const setWords = ({ settings, blocks }: IsolatingSet): string => `${settingWords(settings)}${blocks.length > 0 ? ` (stop ${listed(blocks)} first: it blocks the return)` : ''}`;
+const setData = ({ settings, blocks }: IsolatingSet): unknown => ({ settings, blocks });

@@ -1,0 +1,183 @@
+/** Open it: what comes out, what falls back, how much, from which level and heel, and what stops it. */
+import type { Boat, Id } from '../../model/boat';
+import type { Ground } from '../../model/finding';
+import { comesFrom, isSiphon, open, type FromTank, type Opened } from '../../analysis/opening/open';
+import type { Condition } from '../../analysis/opening/condition';
+import { openingsOf, type Opening } from '../../analysis/opening/openings';
+import { plumbing, type Plumbing } from '../../analysis/opening/plumbing';
+import { thresholds, type Thresholds } from '../../analysis/opening/thresholds';
+import { isolate, type Isolation } from '../../analysis/topology/isolating';
+import { networkOf } from '../../analysis/topology/network';
+import { distinct, missingOf } from '../../checks/missing';
+import { capital, listed } from '../../model/words';
+import { fromSI } from '../../model/units';
+import type { Answer, Table } from './answer';
+import { settingWords } from './answer';
+import { attitudeWords, conditionOf, degrees, levelWords, litres, type State } from './state';
+
+/** An open part in one attitude, with every check holding and with every check worn. */
+interface Case {
+    readonly where: string;
+    readonly tight: Shown;
+    readonly leaky: Shown;
+}
+
+interface Shown extends Opened {
+    readonly tanks: readonly (FromTank & { readonly volume?: number; readonly siphon?: boolean })[];
+}
+
+/** What comes from each tank that floods it, and how. */
+function shownOf(plumbing: Plumbing, opened: Opened, condition: Condition): Shown {
+    return {
+        ...opened, tanks: opened.tanks.map((tank) => {
+            if (tank.outcome !== 'floods') return tank;
+            const [volume, siphon] = [comesFrom(plumbing, opened.opening, condition, tank), isSiphon(plumbing, condition, tank)];
+            return { ...tank, ...(volume !== undefined && { volume }), ...(siphon !== undefined && { siphon }) };
+        }),
+    };
+}
+
+export function answerOpen(boat: Boat, part: Id, name: string | undefined, state: State): Answer {
+    const network = networkOf(boat);
+    const openings = (openingsOf(boat).get(part) ?? []).filter((opening) => name === undefined || opening.name === name);
+    const [tight, leaky] = (['tight', 'leaky'] as const).map((checks) => plumbing(network, state.lineUp.positions, checks)) as [Plumbing, Plumbing];
+    const told = openings.map((opening) => {
+        const cases = state.attitudes.map((attitude): Case => {
+            const condition = conditionOf(state, attitude);
+            return { where: attitudeWords(attitude), tight: shownOf(tight, open(tight, opening, condition), condition), leaky: shownOf(leaky, open(leaky, opening, condition), condition) };
+        });
+        const limits = thresholds(leaky, opening, conditionOf(state, state.attitudes[0]!));
+        return { opening, cases, limits };
+    });
+    const tanks = [...new Set(told.flatMap(({ cases }) => cases.flatMap(({ leaky: { tanks: from } }) => from.map(({ tank }) => tank))))];
+    const floods = told.some(({ cases }) => cases.some((found) => [found.tight, found.leaky].some(({ outcome }) => outcome === 'floods')));
+    const all = told.flatMap(({ cases }) => cases.flatMap((found) => [found.tight, found.leaky]));
+    const missing = distinct(all.flatMap(({ lacks }) => lacks).map((lack) => missingOf(boat, lack)));
+    return {
+        title: `Opening ${part}${name === undefined ? '' : ` (${name})`} in line-up ${state.lineUp.id}${state.attitudes.length === 1 ? `, ${attitudeWords(state.attitudes[0]!)}` : ''}${tanks.length > 0 ? `, ${levelWords(boat, state.volumes, tanks)}` : ''}`,
+        body: [
+            ...(floods ? stopWords(boat, part, tanks, state, floods) : []),
+            ...told.flatMap(({ opening, cases, limits }) => [capital(openingWords(part, opening)) + ':', ...(cases.length === 1 ? sentences(cases[0]!) : [tableOf(cases)]), ...limitSentences(limits, opening, state)]),
+            ...handling(told.flatMap(({ cases }) => cases)),
+            ...(floods ? [] : stopWords(boat, part, tanks, state, floods)),
+        ],
+        data: {
+            ask: 'open', part, lineUp: state.lineUp.id,
+            openings: told.map(({ opening, cases, limits }) => ({
+                opening: opening.name,
+                cases: cases.map(({ where, tight: held, leaky: worn }) => ({ attitude: where, checksTight: openedData(held), checksWorn: openedData(worn) })),
+                thresholds: limits.map(limitData),
+            })),
+        },
+        used: grounds(boat, told.map(({ opening }) => opening), all), missing,
+        defaults: [...state.defaults, ...uncounted(all)],
+    };
+}
+
+const openingWords = (part: Id, { name }: Opening): string => (name === 'joint' ? `a joint of ${part}` : name === 'ports' ? `${part} off its ports` : name === 'lid' || name === 'drain' ? `the ${name} of ${part}` : `${name} on ${part}`);
+const mm = (si: number): string => `${Math.round(fromSI(Math.abs(si), 'mm'))} mm`;
+
+/** One attitude in full. */
+function sentences({ tight, leaky }: Case): string[] {
+    const [one, other] = [sentence(tight), sentence(leaky)];
+    return one === other ? [`${one} Checks change nothing in that.`] : [`While every check holds: ${one}`, `With worn checks: ${other}`];
+}
+
+function sentence(opened: Shown): string {
+    const { outcome, tanks, hangs, falls } = opened;
+    const lower = tanks.filter((tank) => tank.outcome === 'below');
+    const stands = listed(lower.map(({ tank, head }) => `${tank} stands ${mm(head!)} lower`));
+    const dry = tanks.filter((tank) => tank.outcome === 'dry').map(({ tank, fitting }) => `${fitting} is above the surface of ${tank}`);
+    const first = outcome === 'floods' ? `it floods. ${tanks.filter((tank) => tank.outcome === 'floods').map(floodWords).join(' ')}`
+        : outcome === 'level' ? `${listed(tanks.filter((tank) => tank.outcome === 'level').map(({ tank }) => tank))} stands level with it: be ready for either.`
+            : outcome === 'falls back' ? `nothing comes from a tank${stands === '' ? '' : `: ${stands}`}. The column falls back and air follows: ${heldWords(falls)}.`
+                : outcome === 'stays' ? `nothing moves: ${[stands, ...dry].filter((words) => words !== '').join(', ')}, and the column is held.`
+                    : outcome === 'shut off' ? 'no tank can reach it.' : 'it cannot be told; see what is to be measured.';
+    const also = hangs.parts.length > 0 ? ` What hangs above it can run out: ${heldWords(hangs)}.` : '';
+    return first + also;
+}
+
+function floodWords({ tank, head, siphon, volume, backThrough }: Shown['tanks'][number]): string {
+    return `${tank} stands ${mm(head!)} above what it must lift${backThrough === undefined ? '' : `, and comes back through ${backThrough}`}; ${volume === undefined ? 'how much would come is not known' : `${litres(volume)} would come if nobody stopped it`}`
+        + `${siphon === true ? '. It runs over a crest above the surface, as a siphon, so only while the line is full' : ''}.`;
+}
+
+/** up to 163 mL in S1b, PR1 and S1, and S2 of which it is not known */
+function heldWords({ parts, volume, unknown }: Opened['hangs']): string {
+    const known = parts.filter((id) => !unknown.includes(id));
+    const first = known.length === 0 ? [] : [`up to ${litres(volume)} in ${listed(known)}`];
+    return listed([...first, ...(unknown.length > 0 ? [`an amount that is not known in ${listed(unknown)}`] : [])]);
+}
+
+function tableOf(cases: readonly Case[]): Table {
+    const cell = ({ outcome, tanks, volume }: Opened): string => {
+        const tank = tanks.find((other) => other.outcome === (outcome === 'floods' ? 'floods' : outcome === 'level' ? 'level' : 'below'));
+        const stands = tank?.head === undefined ? [] : [tank.outcome === 'level' ? `level with ${tank.tank}` : `${tank.tank} ${mm(tank.head)} ${tank.head > 0 ? 'above' : 'lower'}`];
+        return [outcome, ...stands, ...(volume === undefined ? [] : [litres(volume)])].join(', ');
+    };
+    return { head: ['', 'while checks hold', 'with worn checks'], rows: cases.map(({ where, tight, leaky }) => [where, cell(tight), cell(leaky)]) };
+}
+
+function limitSentences(limits: readonly Thresholds[], { place }: Opening, state: State): string[] {
+    const first = state.attitudes[0]!;
+    return limits.map(({ tank, volume, port, stbd }) => {
+        const upright = attitudeWords(first);
+        const level = volume === undefined ? undefined : volume === 'never' ? `${capital(upright)} ${tank} never floods it` : `${capital(upright)} ${tank} floods it with more than ${litres(volume)}`;
+        const heel = (angle: number | 'never' | undefined, side: string): string | undefined => (angle === undefined ? undefined : angle === 'never' ? `never to ${side} (up to 60°)` : angle === 0 ? `even upright` : `beyond ${degrees(angle)} to ${side}`);
+        const heels = [...new Set([heel(port, 'port'), heel(stbd, 'starboard')].filter((words) => words !== undefined))];
+        const at = state.volumes.get(tank);
+        const leaning = heels.length === 0 || at === undefined ? undefined : `with ${litres(at)} in ${tank} ${listed(heels)}`;
+        const parts = [level, leaning].filter((words) => words !== undefined);
+        return parts.length === 0 ? '' : `${parts.join('; ')}. (Checks not counted: each that holds delays it.)`;
+    }).filter((words) => words !== '' && place !== undefined);
+}
+
+/** What must be at hand: trade practice, no published source. */
+function handling(cases: readonly Case[]): string[] {
+    const most = Math.max(0, ...cases.flatMap(({ tight, leaky }) => [tight, leaky].map(({ hangs }) => hangs.volume)));
+    return most === 0 ? [] : [`Have a can of at least ${litres(2 * most)} under it, twice what hangs there, and four pads or more. (Common practice.)`];
+}
+
+function stopWords(boat: Boat, part: Id, tanks: readonly Id[], { lineUp }: State, floods: boolean): string[] {
+    if (tanks.length === 0) return [];
+    const [worn, trusted] = (['leaky', 'tight'] as const).map((checks) => isolate(networkOf(boat), lineUp.positions, part, tanks, { checks })) as [Isolation, Isolation];
+    if (worn.already) return [];
+    const first = worn.sets[0] ?? trusted.sets[0];
+    if (!first) return [trusted.already ? 'Only check valves keep the tanks out of it.' : `${floods ? 'WARNING: n' : 'N'}o valve cuts it off from ${listed([...new Set(trusted.cannot.map(({ from }) => from))])}: do not open it with liquid above it.`];
+    const stopped = first.blocks.length > 0 ? ` with ${listed(first.blocks)} stopped` : '';
+    return [`${floods ? 'WARNING: fuel can run out of it. First' : 'To keep the tanks out of it, first'} set ${settingWords(first.settings)}${stopped}, and prove it: crack it a little, and the stream must die.${worn.sets.length === 0 ? ' A check or pump that leaks can still let liquid back from the other side.' : ''}`];
+}
+
+/** Checks whose cracking pressure is not stated are taken to hold nothing. */
+const uncounted = (all: readonly Opened[]): string[] => {
+    const ids = [...new Set(all.flatMap(({ tanks }) => tanks.flatMap((tank) => tank.uncounted)))];
+    return ids.length === 0 ? [] : [`${listed(ids)} ${ids.length > 1 ? 'hold' : 'holds'} back no pressure`];
+};
+
+function grounds(boat: Boat, openings: readonly Opening[], all: readonly Opened[]): Ground[] {
+    const from = all.flatMap(({ tanks }) => tanks);
+    return [
+        ...openings.flatMap(({ part, name }): Ground[] => {
+            const vent = [...boat.parts, ...boat.consumers].flatMap(({ vents }) => vents).find(({ tag, part: owner }) => tag === name && owner === part);
+            return vent ? [{ about: vent.id }] : name === 'lid' || name === 'drain' ? [{ about: part, fact: name }, { about: part, fact: 'ports' }] : [{ about: part, fact: boat.parts.some(({ id }) => id === part) ? 'ports' : 'inlet' }, { about: part, fact: 'at' }];
+        }),
+        ...from.flatMap(({ tank, fitting, through }): Ground[] => [
+            { about: tank, fact: 'box' }, { about: tank, fact: 'low aft inner corner' }, { about: fitting, fact: 'mouth' }, ...through.map((id) => ({ about: id, fact: 'cracks' })),
+        ]),
+    ];
+}
+
+const openedData = ({ outcome, tanks, volume, hangs, falls }: Shown): unknown => ({
+    outcome, ...(volume !== undefined && { litres: round(volume * 1e3) }),
+    tanks: tanks.map(({ tank, fitting, through, outcome: own, head, siphon, volume: comes }) => ({
+        tank, fitting, through, outcome: own, ...(head !== undefined && { headMm: round(head * 1e3) }), ...(siphon !== undefined && { siphon }), ...(comes !== undefined && { litres: round(comes * 1e3) }),
+    })),
+    runsOut: heldData(hangs), fallsBack: heldData(falls),
+});
+const heldData = ({ parts, volume, unknown }: Opened['hangs']): unknown => ({ parts, litres: round(volume * 1e3), notKnownOf: unknown });
+const limitData = ({ tank, volume, port, stbd }: Thresholds): unknown => ({
+    tank, ...(volume !== undefined && { litres: volume === 'never' ? volume : round(volume * 1e3) }),
+    ...(port !== undefined && { degreesPort: port === 'never' ? port : round(fromSI(port, 'deg')) }), ...(stbd !== undefined && { degreesStbd: stbd === 'never' ? stbd : round(fromSI(stbd, 'deg')) }),
+});
+/** Six digits are more than any figure here is good for, and the same on every machine. */
+export const round = (value: number): number => Number(value.toPrecision(6));

@@ -1,0 +1,62 @@
+/** The state in which a question is asked: what was said of it, and what is taken where nothing was. */
+import type { Boat, Id } from '../../model/boat';
+import { attitudesOf, highLevel, type Condition } from '../../analysis/opening/condition';
+import { grossOf } from '../../analysis/tanks/liquid';
+import type { Attitude } from '../../analysis/tanks/attitude';
+import { lineUpsOf, normalLineUp, type ResolvedLineUp } from '../../analysis/topology/line-ups';
+import { fromSI } from '../../model/units';
+import { listed } from '../../model/words';
+import { figure } from '../figures';
+import type { Circumstances, Level } from './question';
+
+export interface State {
+    readonly lineUp: ResolvedLineUp;
+    readonly volumes: ReadonlyMap<Id, number>;
+    /** One when it was said how she lies, else all in which she must work. */
+    readonly attitudes: readonly Attitude[];
+    readonly defaults: readonly string[];
+}
+
+/** Undefined without any line-up at all. */
+export function stateOf(boat: Boat, said: Circumstances): State | undefined {
+    const lineUps = lineUpsOf(boat);
+    const lineUp = said.lineUp === undefined ? normalLineUp(boat, lineUps) : lineUps.find(({ id }) => id === said.lineUp);
+    if (!lineUp) return undefined;
+    const defaults: string[] = [];
+    if (said.lineUp === undefined) defaults.push(`line-up ${lineUp.id}`);
+    if (lineUp.assumedOpen.length > 0) defaults.push(`${listed(lineUp.assumedOpen)} open`);
+    const volumes = new Map<Id, number>();
+    for (const tank of boat.tanks) {
+        const level = said.levels.get(tank.id) ?? said.level;
+        const gross = grossOf(tank);
+        const volume = level === undefined ? gross === undefined ? undefined : highLevel(boat) * gross : volumeOf(level, gross);
+        if (volume !== undefined) volumes.set(tank.id, gross === undefined ? volume : Math.min(volume, gross));
+    }
+    const unsaid = boat.tanks.filter(({ id }) => !said.levels.has(id) && said.level === undefined && volumes.has(id)).map(({ id }) => id);
+    if (unsaid.length > 0) defaults.push(`${listed(unsaid)} as full as ${unsaid.length > 1 ? 'they are' : 'it is'} ever used, ${figure(highLevel(boat) * 100)} %`);
+    const leans = said.heel !== undefined || said.trim !== undefined;
+    const { heel, trim } = boat.vessel.envelope;
+    if (!leans && !heel && !trim) defaults.push('upright, since no envelope says how she heels');
+    return { lineUp, volumes, attitudes: leans ? [{ heel: said.heel ?? 0, trim: said.trim ?? 0 }] : attitudesOf(boat), defaults };
+}
+
+const volumeOf = (level: Level, gross: number | undefined): number | undefined => ('volume' in level ? level.volume : gross === undefined ? undefined : level.share * gross);
+
+export const conditionOf = ({ volumes }: State, attitude: Attitude): Condition => ({ attitude, volumes });
+
+/** heeled 10° to port, bow 3° down */
+export function attitudeWords({ heel, trim }: Attitude): string {
+    const parts = [
+        ...(heel === 0 ? [] : [`heeled ${degrees(heel)} to ${heel < 0 ? 'port' : 'starboard'}`]),
+        ...(trim === 0 ? [] : [`bow ${degrees(trim)} ${trim < 0 ? 'down' : 'up'}`]),
+    ];
+    return parts.length === 0 ? 'upright' : parts.join(', ');
+}
+
+export const degrees = (rad: number): string => `${figure(Math.abs(fromSI(rad, 'deg')), 3)}°`;
+export const litres = (si: number): string => (si < 1e-3 ? `${figure(si * 1e6)} mL` : `${figure(si * 1e3, si < 1e-2 ? 2 : 3)} L`);
+export const levelWords = (boat: Boat, volumes: ReadonlyMap<Id, number>, among: readonly Id[]): string => listed(among.filter((id) => volumes.has(id)).map((id) => {
+    const gross = grossOf(boat.tanks.find((tank) => tank.id === id)!);
+    const volume = volumes.get(id)!;
+    return `${id} at ${litres(volume)}${gross === undefined ? '' : ` (${figure((volume / gross) * 100)} %)`}`;
+}));
