@@ -3,17 +3,23 @@ import type { Boat, Consumer, Id, Part, Tank } from '../model/boat';
 import type { Place } from '../model/measure';
 import type { Lack } from '../analysis/opening/lack';
 import type { MissingFact } from '../model/finding';
+import type { LineLack } from '../analysis/opening/severed';
+
+type Named = Pick<Part, 'id' | 'name'>;
 
 const LEVEL = 'measure it from the datum with a water level';
 
 export const positionMissing = (valve: Id, lineUp: Id): MissingFact => ({ about: valve, fact: `the position of ${valve} in line-up ${lineUp}`, how: 'write it into the line-up' });
 export const heightMissing = (vent: Id): MissingFact => ({ about: vent, fact: `the height of ${vent}`, how: LEVEL });
 /** The height of a place on a part: its lid, its drain, its ports. */
-export const placeMissing = (part: Pick<Part, 'id' | 'name'>, place: string): MissingFact => ({ about: part.id, fact: `the height of the ${place} of ${part.name}`, how: LEVEL });
+export const placeMissing = (part: Named, place: string): MissingFact => ({ about: part.id, fact: `the height of the ${place} of ${part.name}`, how: LEVEL });
 export const heightsMissing = (id: Id, name: string): MissingFact => ({ about: id, fact: `the heights of ${name}`, how: 'measure its highest point and its ends from the datum with a water level' });
 export const sizeMissing = (tank: Id): MissingFact => ({ about: tank, fact: `the size and height of ${tank}`, how: 'measure it, and write `box 800 x 600 x 420 mm` and `low aft inner corner at 200 mm`' });
-export const lengthMissing = (pipe: Part, between: string): MissingFact => ({ about: pipe.id, fact: `the length of ${pipe.name}`, how: `measure the pipe between ${between}` });
-export const drawsMissing = (consumer: Consumer): MissingFact => ({ about: consumer.id, fact: `the gross flow of ${consumer.id}`, how: 'take it from the maker\'s data (what is burnt and what returns), up to full speed, and write `draws 15 L/h at 2400 rpm`' });
+export const boreMissing = (pipe: Named): MissingFact => ({ about: pipe.id, fact: `the bore of ${pipe.name}`, how: 'read it on the pipe, or measure inside an end, and write `bore 8 mm`' });
+export const lengthMissing = (pipe: Named, between: string): MissingFact => ({ about: pipe.id, fact: `the length of ${pipe.name}`, how: `measure the pipe between ${between}` });
+export const rateMissing = (pump: Named): MissingFact => ({ about: pump.id, fact: `what ${pump.name} delivers`, how: 'read its plate, and write `gives 60 L/h`' });
+export const whereMissing = (about: Id, name: string): MissingFact => ({ about, fact: `where ${name} stands along and across the boat`, how: 'measure it from the transom and from the centreline, and write it like `at 660 mm up, 3300 mm fwd, 300 mm port`' });
+export const drawsMissing = (consumer: Pick<Consumer, 'id'>): MissingFact => ({ about: consumer.id, fact: `the gross flow of ${consumer.id}`, how: 'take it from the maker\'s data (what is burnt and what returns), up to full speed, and write `draws 15 L/h at 2400 rpm`' });
 export const finalMissing = (last: Id, consumer: Id): MissingFact => ({ about: last, fact: `which filter is the final one of ${consumer}`, how: 'look on the engine, and write `final` on the last filter' });
 export const waterMissing = (filter: Part): MissingFact => ({ about: filter.id, fact: `what ${filter.name} does with water`, how: 'look for a bowl with a drain; if it has one, write `separates water` and where the drain is' });
 export const injectionMissing = (consumer: Id): MissingFact => ({ about: consumer, fact: `how ${consumer} injects`, how: 'read the engine plate or the maker\'s book, and write for example `injection in-line mechanical`' });
@@ -21,7 +27,21 @@ export const mouthMissing = (fitting: Id): MissingFact => ({ about: fitting, fac
 export const backflowMissing = (consumer: Id): MissingFact => ({ about: consumer, fact: `what ${consumer} lets flow back from its return`, how: 'ask the maker whether the overflow of its pump has a check, and write `backflow blocks` or `backflow passes`' });
 export const positionsMissing = (valve: Id): MissingFact => ({ about: valve, fact: `what the positions of ${valve} join`, how: 'turn it and see, and write a line like `position PORT joins port, out` for each' });
 
-const whereMissing = (about: Id, name: string): MissingFact => ({ about, fact: `where ${name} stands along and across the boat`, how: 'measure it from the transom and from the centreline, and write it like `at 660 mm up, 3300 mm fwd, 300 mm port`' });
+/** What is missing to say how much comes out of a severed line. */
+export function lineMissing(boat: Boat, { about, of }: LineLack): MissingFact {
+    const part = boat.parts.find(({ id }) => id === about);
+    const name = part?.name ?? about;
+    switch (of) {
+        case 'bore': return boreMissing({ id: about, name });
+        case 'length': return lengthMissing({ id: about, name }, 'its two ends');
+        case 'heights': return heightsMissing(about, name);
+        case 'place': return whereMissing(about, `${name} with its ends`);
+        case 'shape': return sizeMissing(about);
+        case 'tank place': return whereMissing(about, name);
+        case 'draws': return drawsMissing({ id: about });
+        case 'rate': return rateMissing({ id: about, name });
+    }
+}
 
 /** What must be known before it can be said whether liquid of the tank can stand above the place; empty when all of it is. */
 export function missingForHead(boat: Boat, tank: Tank, place: Place | undefined, height: MissingFact): MissingFact[] {

@@ -31,7 +31,7 @@ export interface Expectation {
     readonly in: 'strokes' | 's';
     /** For what is known to be air (or, when nothing is, for what may be). */
     readonly likely: number;
-    /** For all that may be air. */
+    /** For all that may be air; by gravity also for what filters and fittings hinder. */
     readonly most: number;
     /** Past this it is not trapped air: stop and think. */
     readonly think: number;

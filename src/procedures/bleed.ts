@@ -1,17 +1,19 @@
 /** The bleed sequence for any set of opened parts, on any network: what is full of air, which vents, in what order, by what. */
-import type { Boat, Consumer, Id, Part } from '../model/boat';
+import type { Boat, Consumer, Id } from '../model/boat';
 import type { MissingFact } from '../model/finding';
-import type { BleedStep, Driver, Expectation, Step } from '../model/step';
+import type { Driver, Step } from '../model/step';
 import { afterOpening, afterRunningDry, type Gas } from '../analysis/air/opened';
 import { Pumping } from '../analysis/air/pumping';
+import { SWEEP } from '../analysis/air/sweeping';
 import { segmentOf, ventsOf } from '../analysis/air/vents';
+import { fluidOf } from '../analysis/flow/fluid';
 import { capital } from '../model/words';
 import { ganged, lineUpsOf, normalLineUp, handPositions, runLineUps, serviceLineUp, type ResolvedLineUp } from '../analysis/topology/line-ups';
 import { isValve, networkOf, type Network, type Positions } from '../analysis/topology/network';
 import { connectedTo, partsBefore, running, tanksBefore } from '../analysis/topology/paths';
-import { volumeOf } from '../analysis/volumes';
 import { STARTER, floodCaution, openingCautions, startCautions, type Caution } from './cautions';
 import { airBefore, mayPrefill, run, type Bench } from './executor';
+import { drawUp, expectationOf, trapsOf, type DrawUp, type Trap } from './expected';
 import { search } from './search';
 import { startState, type BenchState } from './state';
 
@@ -33,7 +35,9 @@ export interface PlannedStep {
     readonly step: Step;
     readonly cautions: readonly Caution[];
     /** Crests on the way that hold air and that the driver sweeps slowly, m/s. */
-    readonly traps: readonly { readonly part: Id; readonly speed: number | undefined }[];
+    readonly traps: readonly Trap[];
+    /** Where the pump must lift before anything comes. */
+    readonly drawUp?: DrawUp;
 }
 
 export interface BleedPlan {
@@ -58,16 +62,6 @@ export interface Refusal {
     readonly missing: readonly MissingFact[];
 }
 
-/** Below this a crest keeps its bubble. Common practice; laws measured in large pipes ask 0.26 to 0.42 m/s in 8 mm at 45° down, none is proven below 50 mm. */
-export const SWEEP = 0.15;
-export const SWEEP_LARGE_PIPE = 0.42;
-/** One full stroke a second: common practice. */
-const STROKES_PER_SECOND = 1;
-/** 25 % more than the volume, to flush; a hand pump moves 80 % of its stroke: the trade's rule, no published source. */
-const FLUSH = 1.25;
-const EFFICIENCY = 0.8;
-/** Air left in a part filled by hand: trade practice. */
-const UNFILLED = 0.1;
 /** A single attempt at the starter, and the budget in all when the muffler's volume is not known, s: common practice. */
 const ATTEMPT = 10;
 const BUDGET_UNKNOWN = 30;
@@ -199,28 +193,9 @@ function preference(bench: Bench): (state: BenchState, vent: Id, driver: Driver)
     return (state, vent, driver) => {
         const atEngine = segmentOf(network, vent) === bench.consumer;
         const order = atEngine ? ['gravity', 'lever', 'hand', 'electric'] : ['gravity', 'hand', 'electric', 'lever'];
-        const slow = traps(bench, state, { do: 'bleed', vent, driver }).some(({ speed }) => speed === undefined || speed < SWEEP);
+        const slow = trapsOf(bench, state, { do: 'bleed', vent, driver }).some(({ speed }) => speed === undefined || speed < SWEEP);
         return order.indexOf(driver.by) + (slow ? 100 : 0);
     };
-}
-
-/** Crests that hold air on the way to the vent, and how fast the driver moves liquid through them. */
-function traps(bench: Bench, state: BenchState, step: BleedStep): { part: Id; speed: number | undefined }[] {
-    const { network } = bench.pumping;
-    const flow = bench.pumping.flow(step.vent, step.driver, bench.consumer, state.positions);
-    if ('law' in flow) return [];
-    const rate = rateOf(network.parts.get(step.driver.part), step.driver);
-    return flow.sure.flatMap((id) => {
-        const part = network.parts.get(id);
-        if (!part?.crest || !state.gas.has(id)) return [];
-        const speed = rate === undefined || !part.bore ? undefined : rate / ((Math.PI / 4) * part.bore.si ** 2);
-        return [{ part: id, speed }];
-    });
-}
-
-/** What a driver moves, m³/s. */
-function rateOf(part: Part | undefined, driver: Driver): number | undefined {
-    return driver.by === 'electric' ? part?.rate?.si : part?.stroke && part.stroke.si * STROKES_PER_SECOND;
 }
 
 interface Setting {
@@ -248,8 +223,9 @@ function plan(bench: Bench, consumer: Consumer, start: BenchState, steps: readon
             if (!proven && step.driver.by === 'lever') proven = prove(bench, state, planned, lever!);
             const stops = stopping(network, state.positions, segmentOf(network, step.vent)!);
             const cautions = [...warn(), ...floodCaution(boat, setting.tanks, step.vent, stops, setting.fuel), ...(step.driver.by === 'lever' && !mentions(planned, 'starter') ? [STARTER] : [])];
-            const expect = expectation(bench, state, step, setting.prefilled);
-            planned.push({ step: { ...step, ...(expect && { expect }) }, cautions, traps: traps(bench, state, step) });
+            const expect = expectationOf(bench, state, step, setting.prefilled);
+            const lifts = drawUp(bench, state, step);
+            planned.push({ step: { ...step, ...(expect && { expect }) }, cautions, traps: trapsOf(bench, state, step), ...(lifts && { drawUp: lifts }) });
         } else planned.push({ step, cautions: warn(), traps: [] });
         state = run(bench, state, step).state;
     }
@@ -287,32 +263,6 @@ function prove(bench: Bench, state: BenchState, planned: PlannedStep[], lever: I
     return vent !== undefined;
 }
 
-/** N = ⌈1.25 V / (0.8 s)⌉ strokes, or 1.25 V / rate seconds; by gravity in seconds that this version does not compute. */
-function expectation(bench: Bench, state: BenchState, step: BleedStep, prefilled: ReadonlySet<Id>): Expectation | undefined {
-    const { network } = bench.pumping;
-    const flow = bench.pumping.flow(step.vent, step.driver, bench.consumer, state.positions);
-    const segment = segmentOf(network, step.vent);
-    if ('law' in flow || segment === undefined || step.driver.by === 'gravity') return undefined;
-    let air = 0;
-    let perhaps = 0;
-    for (const id of [...flow.sure, segment]) {
-        const content = state.gas.get(id);
-        if (content === undefined) continue;
-        const volume = volumeOf(network.boat, id);
-        if (volume === undefined) return undefined;
-        if (prefilled.has(id) || state.topped.has(id)) air += volume * UNFILLED;
-        else if (content === 'air') air += volume;
-        else perhaps += volume;
-    }
-    const pump = network.parts.get(step.driver.part);
-    const each = step.driver.by === 'electric' ? pump?.rate?.si : pump?.stroke && EFFICIENCY * pump.stroke.si;
-    if (each === undefined) return undefined;
-    const count = (volume: number): number => Math.max(1, Math.ceil((FLUSH * volume) / each - 1e-9));
-    const likely = count(air > 0 ? air : perhaps);
-    const most = count(air + perhaps);
-    return { in: step.driver.by === 'electric' ? 's' : 'strokes', likely, most, think: Math.max(2 * likely, Math.ceil(1.25 * most)) };
-}
-
 function startStep(consumer: Consumer): Step {
     const { exhaust } = consumer;
     if (exhaust?.kind !== 'wet') return { do: 'start', engine: consumer.id, tries: 3, seconds: ATTEMPT };
@@ -340,6 +290,8 @@ function defaults(boat: Boat, consumer: Consumer, tanks: readonly Id[], starts: 
     const levers = new Set(planned.flatMap(({ step }) => (step.do === 'bleed' && step.driver.by === 'lever' ? [step.driver.part] : step.do === 'prove' ? [step.part] : [])));
     for (const id of levers) if (!boat.parts.find((part) => part.id === id)?.stroke) found.push(`${id} has a hand lever (its stroke is not stated)`);
     for (const tank of boat.tanks) if (tanks.includes(tank.id) && !tank.carries) found.push(`${tank.id} carries diesel (not stated)`);
+    const drains = planned.flatMap(({ step }) => (step.do === 'bleed' && step.driver.by === 'gravity' && step.expect ? [step.driver.part] : []));
+    for (const taken of new Set(boat.tanks.filter(({ id }) => drains.includes(id)).map((tank) => fluidOf(tank.carries).taken))) found.push(taken);
     for (const id of new Set([...starts.assumedOpen, ...ends.assumedOpen])) found.push(`${id} is open where no line-up places it (not stated)`);
     if (consumer.selfBleeding) found.push(`${consumer.id} clears by itself, when it runs, what air reaches it with no bleed point on the way (stated: self-bleeding)`);
     if (boat.lineUps.length === 0) found.push('the only line-up is RUN, with every valve open (none is declared)');

@@ -15,5 +15,5 @@ export function segmentOf(network: Network, vent: Id): Id | undefined {
     return undefined;
 }
 
-/** Gravity must leave at least this head at a vent, m: trade practice, no source. */
-export const LEAST_HEAD = 0.05;
+/** Gravity must leave at least 50 mm of head at a vent: trade practice, no source. A surface is found by halving, so what is 50 mm to a nanometre is 50 mm. */
+export const LEAST_HEAD = 0.05 - 1e-9;

@@ -30,7 +30,7 @@ export function blockLines(boat: Boat, plan: BleedPlan): string[] {
         if (step.do === 'prove') lines.push(`if no resistance ${quoted(NO_RESISTANCE)}`);
         if (step.do !== 'bleed') continue;
         lines.push(`sign ${step.vent} ${quoted(doneSign(step))}`);
-        for (const trap of traps) lines.push(`beware ${trap.part} ${quoted(trapSentence(boat, step, trap))}`);
+        for (const trap of traps) lines.push(`beware ${trap.part} ${quoted(trapSentence(boat, step, trap, plan.fluid))}`);
         const end = endOfLowPressure(boat, plan, step);
         if (end !== undefined) lines.push(`sign low pressure ${quoted(end)}`);
     }

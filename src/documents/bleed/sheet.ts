@@ -7,7 +7,7 @@ import { listed } from '../../model/words';
 import { wrap } from '../figures';
 import { escapeMarkdown } from '../findings/report';
 import { viewWords } from '../view';
-import { NO_RESISTANCE, RECKONING, afterStart, beforeFirst, doneSign, endOfLowPressure, expectationSentence, stepSentence, leftSentences, tellsStrokes, trapSentence } from './words';
+import { NO_RESISTANCE, RECKONING, RECKONING_BY_GRAVITY, afterStart, beforeFirst, doneSign, drawUpSentence, endOfLowPressure, expectationSentence, stepSentence, leftSentences, tellsSeconds, tellsStrokes, trapSentence } from './words';
 
 const WIDTH = 80;
 
@@ -17,12 +17,12 @@ function titleOf(plan: BleedPlan): string {
     return `Bleed ${plan.engine}${ranDry ? ' after running dry' : opened.length > 0 ? ` after opening ${listed(opened)}` : ''}${filled.length > 0 ? `, ${listed(filled)} filled by hand` : ''}`;
 }
 
-/** What stands under a step: expectation, sign, traps. */
-function remarks(boat: Boat, plan: BleedPlan, { step, traps }: PlannedStep): string[] {
+/** What stands under a step: expectation, what must be drawn up first, sign, traps. */
+function remarks(boat: Boat, plan: BleedPlan, { step, traps, drawUp }: PlannedStep): string[] {
     if (step.do === 'prove') return [NO_RESISTANCE];
     if (step.do !== 'bleed') return [];
     const end = endOfLowPressure(boat, plan, step);
-    return [expectationSentence(step), doneSign(step), ...traps.map((trap) => `${trap.part}: ${trapSentence(boat, step, trap)}`), ...(end === undefined ? [] : [end])];
+    return [expectationSentence(step), ...(drawUp ? [drawUpSentence(step, drawUp)] : []), doneSign(step), ...traps.map((trap) => `${trap.part}: ${trapSentence(boat, step, trap, plan.fluid)}`), ...(end === undefined ? [] : [end])];
 }
 
 /** The line-ups that it starts and ends in, with the position of every valve at the start. */
@@ -51,7 +51,7 @@ const noSteps = (plan: BleedPlan): string => `Nothing is bled by hand: no air co
 function closing(plan: BleedPlan): string[] {
     const done = `Done when the valves stand as in line-up ${plan.ends}, every bleed point is shut and dry, and nothing drips.`;
     const after = afterStart(plan);
-    return [...(after === undefined ? [] : [after]), done, ...(tellsStrokes(plan) ? [RECKONING] : []), ...(plan.defaults.length === 0 ? [] : [`Taken because nothing was said: ${plan.defaults.join('; ')}.`])];
+    return [...(after === undefined ? [] : [after]), done, ...(tellsStrokes(plan) ? [RECKONING] : []), ...(tellsSeconds(plan) ? [RECKONING_BY_GRAVITY] : []), ...(plan.defaults.length === 0 ? [] : [`Taken because nothing was said: ${plan.defaults.join('; ')}.`])];
 }
 
 export function sheetPage(boat: Boat, plan: BleedPlan): string {

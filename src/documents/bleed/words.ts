@@ -2,7 +2,10 @@
 import type { Boat, Id } from '../../model/boat';
 import type { BleedStep, Step } from '../../model/step';
 import type { Broken } from '../../analysis/air/pumping';
-import { SWEEP, SWEEP_LARGE_PIPE, type BleedPlan, type PlannedStep } from '../../procedures/bleed';
+import { SWEEP, sweep } from '../../analysis/air/sweeping';
+import { fluidOf } from '../../analysis/flow/fluid';
+import type { BleedPlan } from '../../procedures/bleed';
+import type { DrawUp, Trap } from '../../procedures/expected';
 import { ganged } from '../../analysis/topology/line-ups';
 import { listed } from '../../model/words';
 import { mm, speed } from '../figures';
@@ -65,12 +68,13 @@ function work({ driver }: BleedStep): string {
 export function expectationSentence(step: BleedStep): string {
     const { expect } = step;
     if (!expect) {
-        return step.driver.by === 'gravity' ? 'Seconds, not strokes; how many is not computed.'
+        return step.driver.by === 'gravity' ? `Seconds, not strokes. How many cannot be said: at its lowest level ${step.driver.part} does not hold what must come (top it up as it sinks), or a volume, a bore or a length on the way is not known.`
             : step.driver.by === 'electric' ? 'How long cannot be said: a volume or what the pump moves is not known.' : 'How many strokes cannot be said: a volume or the stroke is not known.';
     }
     const unit = expect.in === 's' ? 's' : 'strokes';
     const range = expect.most > expect.likely ? `${expect.likely} to ${expect.most}` : `${expect.likely}`;
-    return `Expect ${range} ${unit}. Stop and think at ${expect.think}: past that the cause is not trapped air but a leak on the suction side, a shut valve or an empty tank.`;
+    const cause = step.driver.by === 'gravity' ? 'a shut valve, a blocked pickup or vent, or a tank that is too low' : 'a leak on the suction side, a shut valve or an empty tank';
+    return `Expect ${range} ${unit}. Stop and think at ${expect.think}: past that the cause is not trapped air but ${cause}.`;
 }
 
 export function doneSign(step: BleedStep): string {
@@ -80,14 +84,27 @@ export function doneSign(step: BleedStep): string {
 
 export const NO_RESISTANCE = 'The lever moves fuel only over the last 10 to 15 % of its throw. If no resistance is felt at all, the cam holds it: key out, turn the crank up to one turn by hand, and try again.';
 
-export function trapSentence(boat: Boat, step: BleedStep, trap: PlannedStep['traps'][number]): string {
+const HICCUP = 'Expect a hiccup some minutes after the start';
+
+export function trapSentence(boat: Boat, step: BleedStep, trap: Trap, fluid: BleedPlan['fluid'] = 'fuel'): string {
     const part = boat.parts.find((other) => other.id === trap.part);
     const crest = part?.crest?.up ? `its crest at ${mm(part.crest.up.si)}` : 'its crest';
     const how = driverWords(step);
-    if (trap.speed === undefined) return `${crest} may keep air; how fast ${how} sweeps it is not known. Expect a hiccup some minutes after the start.`;
-    if (trap.speed < SWEEP) return `${crest} keeps its air: ${how} moves only ${speed(trap.speed)} through it. Expect a hiccup some minutes after the start; a faster primer, or a bleed point at the crest, would clear it.`;
-    return `${crest} may keep air: ${how} moves ${speed(trap.speed)} through it, more than the ${SWEEP} m/s of common practice`
-        + `${trap.speed < SWEEP_LARGE_PIPE ? `, less than the ${SWEEP_LARGE_PIPE} m/s that laws for large pipes ask` : ''}. No law is proven in so small a bore. Expect a hiccup some minutes after the start.`;
+    if (trap.speed === undefined || !part?.bore) return `${crest} may keep air; how fast ${how} sweeps it is not known. ${HICCUP}.`;
+    const { bubble, laws, rises } = sweep(part.bore.si, trap.speed, fluidOf(fluid === 'fuel' ? 'diesel' : 'coolant'));
+    const [least] = laws;
+    if (bubble === 'stays' && least) {
+        return `${crest} keeps its air: ${how} moves only ${speed(trap.speed)} through it, less than the ${SWEEP} m/s of common practice and than any law asks (the least: ${speed(least.speed)}, ${least.name}, ${least.slope}). ${HICCUP}; a bleed point at the crest would clear it, a faster primer may.`;
+    }
+    const asked = laws.find((law) => law.speed > trap.speed!);
+    return `${crest} may keep air: ${how} moves ${speed(trap.speed)} through it, ${trap.speed < SWEEP ? 'less' : 'more'} than the ${SWEEP} m/s of common practice`
+        + `${asked ? `, less than the ${speed(asked.speed)} of ${asked.name}, ${asked.slope}` : ''}. `
+        + `${rises ? 'No law is proven in so small a bore' : `In a bore of ${mm(part.bore.si)} no bubble rises by itself`}. ${HICCUP}.`;
+}
+
+/** Strokes before anything comes, by the expansion of the air in the line. */
+export function drawUpSentence(step: BleedStep, { tank, above, strokes }: DrawUp): string {
+    return `${step.driver.part} stands ${mm(above)} above the surface of ${tank} at its lowest level: there the first ${strokes === 1 ? 'stroke' : `${strokes} strokes`} may bring nothing, while the air before it is thinned.`;
 }
 
 /** Where low pressure ends, said at the last vent of the engine. */
@@ -105,6 +122,9 @@ export function beforeFirst(plan: BleedPlan): string {
 
 /** How the strokes are reckoned, when any are told. */
 export const RECKONING = 'Strokes are reckoned with a hand pump that moves 80 % of its full stroke, and a quarter more than the volume to flush: the trade\'s rule, with no published source.';
+/** How the seconds by gravity are reckoned, when any are told. */
+export const RECKONING_BY_GRAVITY = 'Seconds by gravity are reckoned from the lowest level of the tank, with a quarter more than the volume to flush: the shorter time by the friction of the pipes alone, the longer with three times that for filters and fittings, the trade\'s rule with no published source.';
+export const tellsSeconds = (plan: BleedPlan): boolean => plan.steps.some(({ step }) => step.do === 'bleed' && step.driver.by === 'gravity' && step.expect !== undefined);
 export const tellsStrokes = (plan: BleedPlan): boolean => plan.steps.some(({ step }) => step.do === 'bleed' && step.expect?.in === 'strokes');
 
 /** What follows the start; common practice. */
