@@ -7,6 +7,7 @@ import { answerOpen } from './open';
 import { answerPaths } from './paths';
 import type { Circumstances, Question } from './question';
 import { answerReach } from './reach';
+import { answerSevered } from './severed';
 import { answerSounding } from './sounding';
 import { stateOf } from './state';
 
@@ -20,7 +21,7 @@ export function answer(boat: Boat, question: Question, said: Circumstances): Ans
         case 'air': return answerAir(boat, question.after, state);
         case 'paths': return answerPaths(boat, question.way, question.consumer, state);
         case 'reach': return answerReach(boat, state);
-        case 'severed': return undefined;
+        case 'severed': return answerSevered(boat, question.line, state);
         case 'sounding': return answerSounding(boat, question.tank, state);
     }
 }

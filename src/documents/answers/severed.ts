@@ -1,0 +1,66 @@
+/** Severed: what is lost if a line is cut through, stopped and running, how fast, and what stops it. */
+import type { Boat, Id } from '../../model/boat';
+import type { MissingFact } from '../../model/finding';
+import { LIMIT, TIME, severed, type LineLack, type Severed } from '../../analysis/opening/severed';
+import { fluidOf } from '../../analysis/flow/fluid';
+import { distinct, missingOf } from '../../checks/missing';
+import { nameOf } from '../../checks/check';
+import { capital, listed } from '../../model/words';
+import type { Answer } from './answer';
+import { round } from './open';
+import { attitudeWords, litres, type State } from './state';
+
+export function answerSevered(boat: Boat, line: Id, { lineUp }: State): Answer {
+    const [tight, worn] = (['tight', 'leaky'] as const).map((checks) => severed(boat, lineUp, checks).filter((found) => found.line === line)) as [Severed[], Severed[]];
+    const all = [...tight, ...worn];
+    const tanks = [...new Set(all.flatMap(({ sources }) => sources.map(({ tank }) => tank)))];
+    const stops = [...new Set(all.flatMap(({ sources }) => sources.flatMap(({ stop }) => (stop ? [`${stop.valve} ${stop.position}`] : []))))];
+    const unstopped = [...new Set(all.flatMap(({ sources }) => sources.filter(({ stop }) => !stop).map(({ tank, fitting }) => `${tank} by ${fitting}`)))];
+    const carries = boat.tanks.find(({ id }) => tanks.includes(id))?.carries;
+    return {
+        title: `${capital(nameOf(boat, line))} cut through, in line-up ${lineUp.id}, tanks as full as they are ever used`,
+        body: tight.length === 0 ? [`${capital(nameOf(boat, line))} is no supply, return or transfer line; what is in a vent or a fill is not reckoned.`] : [
+            ...tight.flatMap((held, i) => sentences(held, worn[i]!)),
+            ...(stops.length > 0 ? [`What stops it: ${listed(stops)}.`] : []),
+            ...(unstopped.length > 0 && all.some(({ fastest }) => (fastest?.rate ?? 0) > 0) ? [`Nothing that a hand can shut stands between it and ${listed(unstopped)}.`] : []),
+            `Every figure is an upper bound: full lines, and pipes alone hinder the flow. 33 CFR 183.558 lets a cut petrol hose on a boat at rest lose ${litres(LIMIT)} in ${TIME} s; it does not bind diesel, and is a measure by analogy.`,
+        ],
+        data: { ask: 'severed', line, lineUp: lineUp.id, cases: tight.map((held, i) => ({ state: held.state, checksTight: severedData(held), checksWorn: severedData(worn[i]!) })), stops },
+        used: [{ about: line, fact: 'bore' }, { about: line, fact: 'length' }, { about: line, fact: 'low' }, ...tanks.flatMap((about) => [{ about, fact: 'box' }, { about, fact: 'low aft inner corner' }])],
+        defaults: [...(tanks.length > 0 ? [fluidOf(carries, 'warm').taken] : [])], missing: distinct(all.flatMap(({ lacks }) => lacks.map((lack) => lackWords(boat, lack)))),
+    };
+}
+
+function sentences(held: Severed, worn: Severed): string[] {
+    const state = held.state === 'stopped' ? 'Stopped' : 'Running';
+    const [one, other] = [words(held), words(worn)];
+    return one === other ? [`${state}: ${one}`] : [`${state}, while checks hold: ${one}`, `${state}, with worn checks: ${other}`];
+}
+
+function words({ sources, pushed, fastest, all, lacks }: Severed): string {
+    if (sources.length === 0 && pushed.length === 0) return 'no tank reaches it; only what stands in the line runs out.';
+    if (!fastest) return lacks.length > 0 ? 'it cannot be reckoned; see what is to be measured.' : 'nothing comes.';
+    if (fastest.rate === 0) return 'no tank stands above it anywhere in her envelope; what stands in the line runs out.';
+    const minute = fastest.rate * 60;
+    return `up to ${litres(fastest.inTime)} in ${TIME} s (${litres(minute)} a minute), ${attitudeWords(fastest.attitude)}`
+        + `${all ? `; up to ${litres(all.volume)} if nobody stops it, ${attitudeWords(all.attitude)}` : ''}.${pushed.length > 0 ? ` ${listed(pushed.map(({ by }) => by))} ${pushed.length > 1 ? 'push' : 'pushes'} it out.` : ''}${lacks.length > 0 ? ' Another attitude may be worse; see what is to be measured.' : ''}`;
+}
+
+/** In words what was lacking of a line. */
+function lackWords(boat: Boat, { about, of }: LineLack): MissingFact {
+    const name = nameOf(boat, about);
+    switch (of) {
+        case 'heights': return { about, fact: `the heights of ${name}`, how: 'measure its highest and lowest point and its ends from the datum with a water level' };
+        case 'bore': return { about, fact: `the bore of ${name}`, how: 'read it from the marking, or measure it, and write `bore 8 mm`' };
+        case 'length': return { about, fact: `the length of ${name}`, how: 'measure it along the line, and write `length 2.6 m`' };
+        case 'draws': return { about, fact: `the gross flow of ${about}`, how: 'take it from the maker\'s data, and write `draws 15 L/h at 2400 rpm`' };
+        case 'rate': return { about, fact: `what ${name} moves`, how: 'read its plate, and write `gives 30 L/h`' };
+        case 'place': case 'shape': case 'tank place': return missingOf(boat, { about, of });
+    }
+}
+
+const severedData = ({ sources, pushed, fastest, all }: Severed): unknown => ({
+    from: sources.map(({ tank, fitting, end, stop }) => ({ tank, fitting, end, ...(stop && { stop }) })), pushedBy: pushed.map(({ by }) => by),
+    ...(fastest && { litresIn150s: round(fastest.inTime * 1e3), litresPerMinute: round(fastest.rate * 6e4), attitude: attitudeWords(fastest.attitude) }),
+    ...(all && { litresInAll: round(all.volume * 1e3) }),
+});
