@@ -6,6 +6,7 @@ import { Temporal } from 'temporal-polyfill';
 import type { View } from '../model/boat';
 import { answerData, answerPage, answerText } from '../documents/answers/answer';
 import { answer } from '../documents/answers/answers';
+import { ANSWER_SCHEMA } from '../documents/answers/schema';
 import { duePlan } from '../analysis/upkeep/due';
 import { refusalText, sheetData, sheetPage, sheetText } from '../documents/bleed/sheet';
 import { reportData, reportPage, reportText, worst, type Report } from '../documents/findings/report';
@@ -161,6 +162,11 @@ program.command('reference').description('print the guide and the pages of the l
 function understood<T>(read: () => T): T {
     try { return read(); } catch (error) { if (error instanceof NotUnderstood) throw new Told(error.message); throw error; }
 }
+
+program.command('schema').description('print the JSON Schema of what `ask --json` prints').action(() => {
+    process.stdout.write(`${JSON.stringify(ANSWER_SCHEMA, undefined, 2)}\n`);
+    process.exitCode = EXIT.clean;
+});
 
 /** The day that was asked for, or today. */
 function dayOf(on: string | undefined): string {

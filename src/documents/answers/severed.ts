@@ -6,7 +6,7 @@ import { fluidOf } from '../../analysis/flow/fluid';
 import { distinct, missingOf } from '../../checks/missing';
 import { nameOf } from '../../checks/check';
 import { capital, listed } from '../../model/words';
-import type { Answer } from './answer';
+import type { Answer, Table } from './answer';
 import { round } from './open';
 import { attitudeWords, litres, type State } from './state';
 
@@ -15,12 +15,16 @@ export function answerSevered(boat: Boat, line: Id, { lineUp }: State): Answer {
     const all = [...tight, ...worn];
     const tanks = [...new Set(all.flatMap(({ sources }) => sources.map(({ tank }) => tank)))];
     const stops = [...new Set(all.flatMap(({ sources }) => sources.flatMap(({ stop }) => (stop ? [`${stop.valve} ${stop.position}`] : []))))];
+    const pushed = [...new Set(all.flatMap((found) => found.pushed.map(({ by }) => by)))];
     const unstopped = [...new Set(all.flatMap(({ sources }) => sources.filter(({ stop }) => !stop).map(({ tank, fitting }) => `${tank} by ${fitting}`)))];
     const carries = boat.tanks.find(({ id }) => tanks.includes(id))?.carries;
     return {
         title: `${capital(nameOf(boat, line))} cut through, in line-up ${lineUp.id}, tanks as full as they are ever used`,
         body: tight.length === 0 ? [`${capital(nameOf(boat, line))} is no supply, return or transfer line; what is in a vent or a fill is not reckoned.`] : [
-            ...tight.flatMap((held, i) => sentences(held, worn[i]!)),
+            tableOf(tight, worn),
+            ...(pushed.length > 0 ? [`Running, ${listed(pushed)} ${pushed.length > 1 ? 'push' : 'pushes'} it out.`] : []),
+            ...(all.some(({ lacks }) => lacks.length > 0) ? ['Where something is still to be measured, another attitude may be worse.'] : []),
+            'What stands in the line itself comes besides.',
             ...(stops.length > 0 ? [`What stops it: ${listed(stops)}.`] : []),
             ...(unstopped.length > 0 && all.some(({ fastest }) => (fastest?.rate ?? 0) > 0) ? [`Nothing that a hand can shut stands between it and ${listed(unstopped)}.`] : []),
             `Every figure is an upper bound: full lines, and pipes alone hinder the flow. 33 CFR 183.558 lets a cut petrol hose on a boat at rest lose ${litres(LIMIT)} in ${TIME} s; it does not bind diesel, and is a measure by analogy.`,
@@ -31,19 +35,19 @@ export function answerSevered(boat: Boat, line: Id, { lineUp }: State): Answer {
     };
 }
 
-function sentences(held: Severed, worn: Severed): string[] {
-    const state = held.state === 'stopped' ? 'Stopped' : 'Running';
-    const [one, other] = [words(held), words(worn)];
-    return one === other ? [`${state}: ${one}`] : [`${state}, while checks hold: ${one}`, `${state}, with worn checks: ${other}`];
+/** One row for a state: how fast at most, how much at most, and how she lies when it comes fastest. */
+function row(when: string, { sources, pushed, fastest, all, lacks }: Severed): string[] {
+    if (sources.length === 0 && pushed.length === 0) return [when, 'no tank reaches it', '', '', ''];
+    if (!fastest) return [when, lacks.length > 0 ? '?' : 'nothing', '', '', ''];
+    if (fastest.rate === 0) return [when, 'nothing', '', '', ''];
+    return [when, litres(fastest.inTime), litres(fastest.rate * 60), all ? litres(all.volume) : '?', attitudeWords(fastest.attitude)];
 }
 
-function words({ sources, pushed, fastest, all, lacks }: Severed): string {
-    if (sources.length === 0 && pushed.length === 0) return 'no tank reaches it; only what stands in the line runs out.';
-    if (!fastest) return lacks.length > 0 ? 'it cannot be reckoned; see what is to be measured.' : 'nothing comes.';
-    if (fastest.rate === 0) return 'no tank stands above it anywhere in her envelope; what stands in the line runs out.';
-    const minute = fastest.rate * 60;
-    return `up to ${litres(fastest.inTime)} in ${TIME} s (${litres(minute)} a minute), ${attitudeWords(fastest.attitude)}`
-        + `${all ? `; up to ${litres(all.volume)} if nobody stops it, ${attitudeWords(all.attitude)}` : ''}.${pushed.length > 0 ? ` ${listed(pushed.map(({ by }) => by))} ${pushed.length > 1 ? 'push' : 'pushes'} it out.` : ''}${lacks.length > 0 ? ' Another attitude may be worse; see what is to be measured.' : ''}`;
+function tableOf(tight: readonly Severed[], worn: readonly Severed[]): Table {
+    return {
+        head: ['', `in ${TIME} s`, 'a minute', 'in all, unstopped', 'fastest when'],
+        rows: ['stopped', 'running'].flatMap((state) => [[`${state}, checks hold`, tight], [`${state}, checks worn`, worn]] as const).flatMap(([when, cases]) => cases.filter((found) => when.startsWith(found.state)).map((found) => row(when, found))),
+    };
 }
 
 /** In words what was lacking of a line. */

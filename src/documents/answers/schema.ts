@@ -1,0 +1,65 @@
+/** The form of what `orlop ask --json` prints, as JSON Schema (draft 2020-12). A field may be added; none changes its meaning. */
+type Schema = Readonly<Record<string, unknown>>;
+
+const text: Schema = { type: 'string' };
+const id: Schema = { type: 'string', minLength: 1, description: 'A tag, T1.P1 for a fitting of a tank, or course and number for what has no tag.' };
+const flag: Schema = { type: 'boolean' };
+const number = (description: string): Schema => ({ type: 'number', description });
+const list = (items: Schema): Schema => ({ type: 'array', items });
+const one = (...values: string[]): Schema => ({ enum: values });
+const always = (value: string): Schema => ({ const: value });
+
+/** Names with a question mark may be absent. */
+function object(fields: Readonly<Record<string, Schema>>, description?: string): Schema {
+    const names = Object.keys(fields);
+    return {
+        type: 'object', ...(description !== undefined && { description }), additionalProperties: false, required: names.filter((name) => !name.endsWith('?')),
+        properties: Object.fromEntries(names.map((name) => [name.replace(/\?$/, ''), fields[name]])),
+    };
+}
+
+const setting = object({ part: id, position: text });
+const set = object({ settings: list(setting), blocks: list(id) }, 'Valves to set together, and the consumers whose return they block.');
+const held = object({ parts: list(id), litres: number('Of the parts whose content is known.'), notKnownOf: list(id) });
+const opened = object({
+    outcome: one('floods', 'level', 'falls back', 'stays', 'shut off', 'cannot tell'), 'litres?': number('What would come if nobody stopped it.'),
+    tanks: list(object({
+        tank: id, fitting: id, through: list(id), outcome: one('floods', 'level', 'below', 'dry', 'cannot tell'), 'headMm?': number('What drives it: positive out of the opening, mm of the liquid.'),
+        'siphon?': flag, 'litres?': number('What would come of it if nobody stopped it.'),
+    })),
+    runsOut: held, fallsBack: held,
+});
+const never: Schema = { const: 'never' };
+const limit = object({
+    tank: id, 'litres?': { anyOf: [number('It floods with more than this in the tank.'), never] },
+    'degreesPort?': { anyOf: [number('It floods when heeled further than this to port; 0 when even upright.'), never] }, 'degreesStbd?': { anyOf: [number('The same to starboard.'), never] },
+});
+const amount = object({ part: id, 'litres?': number('What it holds.') });
+const attitude = { ...text, description: 'How she lies, in words.' };
+const poured = object({
+    from: list(object({ tank: id, fitting: id, end: one('in', 'out'), 'stop?': object({ valve: id, position: text }) })), pushedBy: list(id),
+    'litresIn150s?': number('At most.'), 'litresPerMinute?': number('At most.'), 'attitude?': attitude, 'litresInAll?': number('At most, if nobody stops it.'),
+});
+const atAttitude = (litres: Schema): Schema => list(object({ attitude, litres }));
+
+/** What each kind of question adds. */
+const KINDS: Readonly<Record<string, Readonly<Record<string, Schema>>>> = {
+    isolate: { part: id, lineUp: id, sources: list(id), already: flag, sets: list(set), more: number('So many more of the same size.'), alternatives: list(set), ifChecksHold: list(set), cannot: list(object({ from: id, by: list(id) })), floodsFrom: list(id) },
+    open: { part: id, lineUp: id, openings: list(object({ opening: text, cases: list(object({ attitude, checksTight: opened, checksWorn: opened })), thresholds: list(limit) })) },
+    air: { after: list(id), ranDry: flag, lineUp: id, air: list(amount), mayHoldAir: list(amount), crests: list(id), consumers: list(id) },
+    paths: { way: one('to', 'from'), consumer: id, lineUp: id, tanks: list(id), parts: list(id), 'singlePoints?': list(id) },
+    reach: { pickups: list(object({ tank: id, pickup: id, feeds: list(id), least: atAttitude({ anyOf: [number('The least that keeps it in the liquid.'), { type: 'null' }] }) })) },
+    severed: { line: id, lineUp: id, cases: list(object({ state: one('stopped', 'running'), checksTight: poured, checksWorn: poured })), stops: list(text) },
+    sounding: { tank: id, rows: list(object({ dipMm: number('From the bottom, along the boat\'s own vertical.'), litres: atAttitude(number('In the tank.')) })) },
+};
+
+const common = {
+    boat: text, question: text, standing: text, text: list(text),
+    used: list(object({ about: id, 'fact?': text, words: text, 'grade?': one('measured', 'touched', 'seen', 'inferred', 'told', 'unreached'), guess: flag })),
+    defaults: list(text), missing: list(object({ about: id, fact: text, how: text })),
+};
+
+export const ANSWER_SCHEMA: Schema = {
+    $schema: 'https://json-schema.org/draft/2020-12/schema', title: 'An answer of Orlop', description: 'What `orlop ask --json` prints. Volumes in litres, heights in millimetres, angles in degrees.',
+    oneOf: Object.entries(KINDS).map(([ask, fields]) => object({ ask: always(ask), ...common, ...fields })),
+};
