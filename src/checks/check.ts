@@ -44,7 +44,7 @@ export function viewOf(boat: Boat, today?: string): View {
 
 /** How a sentence names an id: the part's own words, the tag otherwise. */
 export function nameOf(boat: Boat, id: Id): string {
-    return boat.parts.find((part) => part.id === id)?.name ?? id;
+    return networkOf(boat).parts.get(id)?.name ?? id;
 }
 
 /** What a consumer is fed with; diesel where no tank says otherwise. */

@@ -9,11 +9,17 @@ export function ventsOf(network: Network, segment: Id): readonly Id[] {
 
 /** The part or consumer that a vent stands on. */
 export function segmentOf(network: Network, vent: Id): Id | undefined {
-    for (const owner of [...network.parts.values(), ...network.consumers.values()]) {
-        if (owner.vents.some((other) => other.id === vent)) return owner.id;
+    let owners = ownersKnown.get(network);
+    if (!owners) {
+        owners = new Map();
+        for (const owner of [...network.parts.values(), ...network.consumers.values()]) for (const { id } of owner.vents) if (!owners.has(id)) owners.set(id, owner.id);
+        ownersKnown.set(network, owners);
     }
-    return undefined;
+    return owners.get(vent);
 }
+
+/** A search asks for the same few vents at each step. */
+const ownersKnown = new WeakMap<Network, Map<Id, Id>>();
 
 /** Gravity must leave at least this head at a vent, m: trade practice, no source. */
 export const LEAST_HEAD = 0.05;

@@ -1,18 +1,18 @@
 /** Where a consumer's liquid comes from and goes to, pumps counted as running. */
 import type { Id } from '../../model/boat';
 import { routes } from './routes';
-import { lineUpNetwork, NONE, reach, type LinedUp, type Network, type Passage, type Positions, type Reached, type Way } from './network';
+import { lineUpNetwork, NONE, reach, type LinedUp, type Network, type Passage, type Points, type Positions, type Reached, type Way } from './network';
 
 /** The network in a line-up as it is when everything runs: pumps pass forward. */
 export function running(network: Network, positions: Positions, assume?: 'all open'): LinedUp {
     const linedUp = lineUpNetwork(network, positions, assume);
     const known = runningKnown.get(linedUp);
     if (known) return known;
-    const [ways, back] = [linedUp.ways, linedUp.back].map((lists) => lists.map((list) => [...list])) as [Way[][], Way[][]];
+    const [ways, back] = [linedUp.ways.slice(), linedUp.back.slice()];
     network.passages.forEach((passage, i) => {
         if (passage.kind !== 'pump' || passage.passesAtRest) return;
-        ways[passage.from]!.push({ to: passage.to, passage: i });
-        back[passage.to]!.push({ to: passage.from, passage: i });
+        ways[passage.from] = [...ways[passage.from]!, { to: passage.to, passage: i }];
+        back[passage.to] = [...back[passage.to]!, { to: passage.from, passage: i }];
     });
     const found = { network, ways, back };
     runningKnown.set(linedUp, found);
@@ -109,6 +109,16 @@ export function joinedTanks(network: Network, positions: Positions): readonly (r
 
 /** Parts with a way of pipes to the consumer that leads through no tank; valves count as open. */
 export function connectedTo(network: Network, consumer: Id): ReadonlySet<Id> {
+    const answers = connectedKnown.get(network) ?? new Map<Id, ReadonlySet<Id>>();
+    connectedKnown.set(network, answers);
+    const found = answers.get(consumer) ?? findConnected(network, consumer);
+    answers.set(consumer, found);
+    return found;
+}
+
+const connectedKnown = new WeakMap<Network, Map<Id, ReadonlySet<Id>>>();
+
+function findConnected(network: Network, consumer: Id): ReadonlySet<Id> {
     const linedUp = lineUpNetwork(network, new Map(), 'all open');
     const both = linedUp.ways.map((ways, i) => [...ways, ...linedUp.back[i]!]);
     network.passages.forEach((passage, i) => {
@@ -134,20 +144,21 @@ function waysDown(linedUp: LinedUp): readonly (readonly Way[])[] {
     return ways;
 }
 
-/** Whether the second part is met after the first, read downstream. */
-export function follows(linedUp: LinedUp, first: Id, second: Id): boolean {
+/** Points met after a part, read downstream. Every filter is asked about every other: a bit for each point is kept. */
+export function followers(linedUp: LinedUp, part: Id): Points {
+    const answers = followersKnown.get(linedUp) ?? new Map<Id, Points>();
+    followersKnown.set(linedUp, answers);
+    const known = answers.get(part);
+    if (known) return known;
     const { index, points } = linedUp.network;
-    const after = followersKnown.get(linedUp) ?? new Map<Id, Uint8Array>();
-    followersKnown.set(linedUp, after);
-    let marks = after.get(first);
-    if (!marks) {
-        marks = new Uint8Array((points.length >> 3) + 1);
-        for (const at of downstream(linedUp, index.get(`${first}:out`)!)) marks[at >> 3]! |= 1 << (at & 7);
-        after.set(first, marks);
-    }
-    const at = index.get(`${second}:in`)!;
-    return (marks[at >> 3]! & (1 << (at & 7))) !== 0;
+    const marks = new Uint8Array((points.length >> 3) + 1);
+    for (const at of downstream(linedUp, index.get(`${part}:out`)!)) marks[at >> 3]! |= 1 << (at & 7);
+    const found: Points = { has: (at) => (marks[at >> 3]! & (1 << (at & 7))) !== 0 };
+    answers.set(part, found);
+    return found;
 }
 
-/** What is met after a part, a bit for each point: each filter is asked of every other. */
-const followersKnown = new WeakMap<LinedUp, Map<Id, Uint8Array>>();
+const followersKnown = new WeakMap<LinedUp, Map<Id, Points>>();
+
+/** Whether the second part is met after the first, read downstream. */
+export const follows = (linedUp: LinedUp, first: Id, second: Id): boolean => followers(linedUp, first).has(linedUp.network.index.get(`${second}:in`)!);
