@@ -45,17 +45,32 @@ export function tanksAfter(linedUp: LinedUp, point: string, without: ReadonlySet
     return tanksIn(linedUp, linedUp.ways, point, without);
 }
 
-function tanksIn(linedUp: LinedUp, ways: readonly (readonly Way[])[], point: string, without: ReadonlySet<number>): readonly Id[] {
+function tanksIn(linedUp: LinedUp, ways: LinedUp['ways'], point: string, without: ReadonlySet<number>): readonly Id[] {
     if (without.size > 0) return findTanks(linedUp, ways, point, without);
-    const answers = tanksKnown.get(ways) ?? new Map<string, readonly Id[]>();
-    tanksKnown.set(ways, answers);
-    const found = answers.get(point) ?? findTanks(linedUp, ways, point, without);
-    answers.set(point, found);
+    const known = tanksKnown.get(ways) ?? { answers: new Map<string, readonly Id[]>() };
+    tanksKnown.set(ways, known);
+    let found = known.answers.get(point);
+    if (!found) { found = known.answers.size < linedUp.network.tanks.size ? findTanks(linedUp, ways, point, without) : lookUpTanks(linedUp, ways, point, known); known.answers.set(point, found); }
     return found;
 }
 
+interface TanksKnown {
+    readonly answers: Map<string, readonly Id[]>;
+    /** What is reached from each tank, the other way. */
+    fromTanks?: readonly (readonly [Id, Points])[];
+}
+
 /** By the ways that are followed; asked by nearly every rule. */
-const tanksKnown = new WeakMap<readonly (readonly Way[])[], Map<string, readonly Id[]>>();
+const tanksKnown = new WeakMap<LinedUp['ways'], TanksKnown>();
+
+/** Whoever asks at more points than there are tanks is answered from the tanks. */
+function lookUpTanks(linedUp: LinedUp, ways: LinedUp['ways'], point: string, known: TanksKnown): Id[] {
+    const { index, tanks } = linedUp.network;
+    const other = ways === linedUp.back ? linedUp.ways : linedUp.back;
+    known.fromTanks ??= [...tanks].map(([id, at]) => [id, reach(linedUp, other, [at])] as const);
+    const at = index.get(point);
+    return at === undefined ? [] : known.fromTanks.filter(([, reached]) => reached.has(at)).map(([id]) => id);
+}
 
 function findTanks(linedUp: LinedUp, ways: readonly (readonly Way[])[], point: string, without: ReadonlySet<number>): Id[] {
     const start = linedUp.network.index.get(point);

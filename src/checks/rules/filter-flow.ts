@@ -1,7 +1,8 @@
 import type { Consumer, Id, Part } from '../../model/boat';
 import type { CurvePoint, Measure } from '../../model/measure';
 import type { Ground, MissingFact, Verdict } from '../../model/finding';
-import { partsBefore, passagesOf, running, tanksBefore } from '../../analysis/topology/paths';
+import { onEveryWay } from '../../analysis/topology/every-way';
+import { partsBefore, running } from '../../analysis/topology/paths';
 import type { LinedUp } from '../../analysis/topology/network';
 import { fromSI } from '../../model/units';
 import { capital, listed } from '../../model/words';
@@ -74,17 +75,28 @@ function judge(view: View, filter: Part, changeovers: readonly Part[]): Verdict 
 /** Consumers that draw through the filter at all, and for each setting for running those that draw through nothing else. */
 function alone(view: View, filter: Part, changeovers: readonly Part[]): { all: Consumer[]; alone: Consumer[][] } {
     const consumers = view.boat.consumers.filter((consumer) => burnsFuel(view, consumer));
-    const own = passagesOf(view.network, [filter.id]);
     const all = new Set<Id>();
     const groups = new Map<string, Consumer[]>();
     for (const linedUp of settings(view, changeovers)) {
         const through = consumers.filter(({ id }) => partsBefore(linedUp, `${id}:in`).has(filter.id));
         for (const { id } of through) all.add(id);
-        const group = through.filter(({ id }) => tanksBefore(linedUp, `${id}:in`, own).length === 0);
+        const group = through.filter(({ id }) => onEveryWayTo(linedUp, id).has(filter.id));
         if (group.length > 0) groups.set(group.map(({ id }) => id).join(), group);
     }
     return { all: consumers.filter(({ id }) => all.has(id)), alone: [...groups.values()] };
 }
+
+/** Parts that nothing a consumer draws goes past, worked out once for a network in a line-up. */
+function onEveryWayTo(linedUp: LinedUp, consumer: Id): ReadonlySet<Id> {
+    const { passages, tankPoints, index } = linedUp.network;
+    const answers = everyWayKnown.get(linedUp) ?? new Map<Id, ReadonlySet<Id>>();
+    everyWayKnown.set(linedUp, answers);
+    const found = answers.get(consumer) ?? new Set(onEveryWay(linedUp, [...tankPoints], [index.get(`${consumer}:in`)!]).flatMap((i) => passages[i]!.part ?? []));
+    answers.set(consumer, found);
+    return found;
+}
+
+const everyWayKnown = new WeakMap<LinedUp, Map<Id, ReadonlySet<Id>>>();
 
 /** The line-ups for running, and each with one of the changeovers in another of its positions. */
 function settings(view: View, changeovers: readonly Part[]): LinedUp[] {
