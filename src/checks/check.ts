@@ -1,9 +1,9 @@
 /** What a rule sees, and what it must offer. One file a rule under rules/; rules.ts is the one table. */
-import type { Boat, Carries, Consumer, Id, Part } from '../model/boat';
+import type { Boat, Carries, Consumer, Id, Part, Service } from '../model/boat';
 import type { Rule, Verdict } from '../model/finding';
 import { lineUpsOf, runLineUps, type ResolvedLineUp } from '../analysis/topology/line-ups';
 import { networkOf, reach, type LinedUp, type Network } from '../analysis/topology/network';
-import { eitherWay, follows, joinedTanks, partsBefore, running, tanksBefore } from '../analysis/topology/paths';
+import { eitherWay, followers, joinedTanks, partsBefore, running, tanksBefore } from '../analysis/topology/paths';
 
 export interface Check extends Rule {
     /** One verdict for each thing that the rule speaks of. Never throws; a missing fact is `cannot tell`. */
@@ -46,7 +46,7 @@ export function viewOf(boat: Boat, today?: string): View {
 
 /** How a sentence names an id: the part's own words, the tag otherwise. */
 export function nameOf(boat: Boat, id: Id): string {
-    return boat.parts.find((part) => part.id === id)?.name ?? id;
+    return networkOf(boat).parts.get(id)?.name ?? id;
 }
 
 /** What a consumer is fed with; diesel where no tank says otherwise. */
@@ -66,19 +66,37 @@ export function freeTag(boat: Boat, letter: string): string {
 /** Consumers that drive or light the boat: what NO-UNFILTERED calls an engine. */
 export const isEngine = (view: View, consumer: Consumer): boolean => burnsFuel(view, consumer) && consumer.kind !== 'heater';
 
-/** The filters on some way from a tank to the consumer. */
-export function filtersOf(view: View, consumer: Consumer): readonly Part[] {
-    const before = partsBefore(view.allOpen, `${consumer.id}:in`);
-    const found = filtersKnown.get(before) ?? [...before].map((id) => view.network.parts.get(id)).filter((part): part is Part => part?.kind === 'filter');
+interface FiltersBefore {
+    readonly filters: readonly Part[];
+    /** Their inlets as points of the network. */
+    readonly inlets: readonly number[];
+}
+
+function filtersBefore({ allOpen, network }: View, consumer: Consumer): FiltersBefore {
+    const before = partsBefore(allOpen, `${consumer.id}:in`);
+    const known = filtersKnown.get(before);
+    if (known) return known;
+    const filters = [...before].map((id) => network.parts.get(id)).filter((part): part is Part => part?.kind === 'filter');
+    const found = { filters, inlets: filters.map(({ id }) => network.index.get(`${id}:in`)!) };
     filtersKnown.set(before, found);
     return found;
 }
 
 /** By the parts before a consumer, which are worked out once. */
-const filtersKnown = new WeakMap<ReadonlySet<Id>, readonly Part[]>();
+const filtersKnown = new WeakMap<ReadonlySet<Id>, FiltersBefore>();
+
+/** The filters on some way from a tank to the consumer. */
+export const filtersOf = (view: View, consumer: Consumer): readonly Part[] => filtersBefore(view, consumer).filters;
 
 /** Whether no other filter follows this one on the way to the consumer. */
-export const isLastFilter = (view: View, filter: Part, consumer: Consumer): boolean => !filtersOf(view, consumer).some((other) => other !== filter && follows(view.allOpen, filter.id, other.id));
+export function isLastFilter(view: View, filter: Part, consumer: Consumer): boolean {
+    const own = view.network.index.get(`${filter.id}:in`);
+    const after = followers(view.allOpen, filter.id);
+    return !filtersBefore(view, consumer).inlets.some((inlet) => inlet !== own && after.has(inlet));
+}
+
+/** What the course of a part is for; nothing for a selector, which stands in none. */
+export const serviceOf = (boat: Boat, part: Part): Service | undefined => boat.courses.find(({ id }) => id === part.course)?.service;
 
 /** Hoses in the lines of fuel tanks: every service, vents and fills too. */
 export function fuelHoses({ boat, network, allOpen }: View): Part[] {

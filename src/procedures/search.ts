@@ -71,8 +71,10 @@ function searchOnce(bench: Bench, start: BenchState, end: Positions, prefer: Pre
             .reduce((sum, id) => sum + ventsOf(network, id).length - 1, 0);
         return STEP * (Math.max(vents - unfilled, airy.length > 0 ? 1 : 0) + turns);
     };
+    // Other valves are never turned here.
+    const moved = valves.flatMap(({ id }) => ganged(network.boat, id));
     const key = (state: BenchState): string => [
-        bench.pumping.key(new Map([...state.positions].sort())), [...state.gas].sort().join(), [...state.bled].sort().join(), [...state.topped].sort().join(),
+        moved.map((id) => state.positions.get(id)).join(), [...state.gas].sort().join(), [...state.bled].sort().join(), [...state.topped].sort().join(),
     ].join('|');
 
     const open = new Heap();
@@ -162,9 +164,10 @@ function* settings(bench: Bench, valves: readonly { id: Id }[]): Generator<Posit
     }
 }
 
-/** Every driver that the boat has on this side, tanks by gravity included. */
+/** Every driver that the boat has on this side, its tanks by gravity included. */
 function driversOf(bench: Bench, connected: ReadonlySet<Id>): Driver[] {
-    const found: Driver[] = bench.pumping.network.boat.tanks.map((tank) => ({ by: 'gravity', part: tank.id }));
+    const tanks = bench.pumping.network.boat.tanks.filter(({ fittings }) => fittings.some(({ id }) => connected.has(id)));
+    const found: Driver[] = tanks.map((tank) => ({ by: 'gravity', part: tank.id }));
     for (const part of bench.pumping.network.boat.parts) {
         if (!connected.has(part.id)) continue;
         if (part.kind === 'hand primer') found.push({ by: 'hand', part: part.id });

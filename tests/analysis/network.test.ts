@@ -7,6 +7,7 @@ import { MultiDirectedGraph } from 'graphology';
 import { describe, expect, test } from 'vitest';
 import type { Boat } from '../../src/model/boat';
 import { lineUpNetwork, reach, type Network, type Passage, type Positions } from '../../src/analysis/topology/network';
+import { onEveryWay } from '../../src/analysis/topology/every-way';
 import { tanksAfter, tanksBefore } from '../../src/analysis/topology/paths';
 import { routes } from '../../src/analysis/topology/routes';
 import { lots } from '../oracle/random-boats';
@@ -117,6 +118,36 @@ describe('reach', () => {
                 expect(found(linedUp, 'nowhere')).toEqual([]);
             }
         }
+    });
+});
+
+test('tanks are the same, asked at one point or at all of them', () => {
+    for (const seed of SEEDS) {
+        const { network, positions } = draw(seed, [...TWO_WAY, ...ONE_WAY]);
+        const graph = graphOf(network, positions, new Set());
+        const linedUp = lineUpNetwork(network, positions);
+        for (const [found, way] of [[tanksBefore, 'inNeighbors'], [tanksAfter, 'outNeighbors']] as const) for (const [at, point] of network.points.entries()) {
+            const points = reached(graph, network.tankPoints, [at], way);
+            expect(found(linedUp, point), `seed ${seed}, ${point}`).toEqual([...network.tanks.keys()].filter((id) => points.includes(network.tanks.get(id)!)));
+        }
+    }
+});
+
+describe('onEveryWay', () => {
+    test.each([
+        ['between points', (seed: number) => draw(seed, [...TWO_WAY, ...ONE_WAY])],
+        ['from all tanks', (seed: number) => { const drawn = draw(seed, [...TWO_WAY, ...ONE_WAY]); return { ...drawn, starts: [...drawn.network.tankPoints] }; }],
+    ])('%s: the passages without which the other graph reaches no end, and no others', (_, drawn) => {
+        let some = 0;
+        for (const seed of SEEDS) {
+            const { network, positions, without, starts, ends } = drawn(seed);
+            const leads = (barred: ReadonlySet<number>): boolean => { const points = reached(graphOf(network, positions, barred), network.tankPoints, starts, 'outNeighbors'); return ends.some((end) => points.includes(end)); };
+            const expected = leads(without) ? [...network.passages.keys()].filter((i) => !without.has(i) && !leads(new Set([...without, i]))) : [];
+            const found = onEveryWay(lineUpNetwork(network, positions), starts, ends, without);
+            expect(sorted(found), `seed ${seed}`).toEqual(expected);
+            if (expected.length > 0) some++;
+        }
+        expect(some).toBeGreaterThan(50);
     });
 });
 

@@ -10,7 +10,7 @@ let asking: Editor;
 beforeAll(async () => {
     editor = await openEditor();
     asking = await openEditor({ textDocument: { codeAction: { dataSupport: true, resolveSupport: { properties: ['edit'] } } } });
-});
+}, 60_000);
 afterAll(async () => { for (const one of [editor, asking]) expect(await one.close()).toEqual({ code: 0, stderr: '' }); });
 
 describe('mend all of a kind', () => {

@@ -8,6 +8,7 @@
 import type { Id } from '../../model/boat';
 import type { Driver } from '../../model/step';
 import { NONE, lineUpNetwork, passesAtRest, reach, type LinedUp, type Network, type Points, type Positions } from '../topology/network';
+import { onEveryWay } from '../topology/every-way';
 import { running } from '../topology/paths';
 import { routes } from '../topology/routes';
 import { segmentsBefore } from './opened';
@@ -159,41 +160,10 @@ export class Pumping {
         return [...found];
     }
 
-    /**
-     * Segments without which the ends could not be reached, nearest to the start first. They lie on any one way. What is reached
-     * without the rest of that way grows as one goes along it: a passage that nothing leads round is one of them.
-     */
+    /** Segments without which the ends could not be reached, nearest to the start first. */
     private sureBetween(linedUp: LinedUp, start: readonly number[], ends: readonly number[], barred: ReadonlySet<number>, within: Points): Id[] {
-        const { passages, tankPoints } = this.network;
-        const { points, along } = shortest(linedUp, start, ends, barred);
-        const place = new Map(points.map((point, i) => [point, i]));
-        for (const end of ends) place.set(end, points.length);
-        const ahead = new Set(along);
-        const seen = new Set(start);
-        const starts = new Set(start);
-        let round = 0;
-        const grow = (from: Iterable<number>): void => {
-            const queue = [...from];
-            for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
-                round = Math.max(round, place.get(at) ?? 0);
-                if (tankPoints.has(at) && !starts.has(at)) continue;
-                for (const { to, passage } of linedUp.ways[at]!) {
-                    if (seen.has(to) || barred.has(passage) || ahead.has(passage)) continue;
-                    seen.add(to);
-                    queue.push(to);
-                }
-            }
-        };
-        grow(start);
-        const found: Id[] = [];
-        for (const [i, passage] of along.entries()) {
-            const { from, to, segment, part } = passages[passage]!;
-            if (round <= i && segment && (within.has(from) || within.has(to))) found.push(part!);
-            ahead.delete(passage);
-            seen.add(points[i + 1]!);
-            grow([points[i + 1]!]);
-        }
-        return found;
+        return onEveryWay(linedUp, start, ends, barred).map((i) => this.network.passages[i]!)
+            .filter(({ segment, from, to }) => segment && (within.has(from) || within.has(to))).map(({ part }) => part!);
     }
 }
 
@@ -201,26 +171,4 @@ function lazily(work: () => Flow): Flow {
     let done: Flow | undefined;
     const flow = (): Flow => (done ??= work());
     return { get sure() { return flow().sure; }, get legs() { return flow().legs; }, get beside() { return flow().beside; }, get branches() { return flow().branches; } };
-}
-
-/** The points of a shortest way from the starts to the ends, and the passages between them; no passages where there is no way. */
-function shortest({ ways, network }: LinedUp, start: readonly number[], ends: readonly number[], barred: ReadonlySet<number>): { points: number[]; along: number[] } {
-    const came = new Map<number, { from: number; passage: number } | undefined>(start.map((point) => [point, undefined]));
-    const queue = [...start];
-    for (let i = 0; i < queue.length && !ends.some((end) => came.has(end)); i++) {
-        const at = queue[i]!;
-        if (i >= start.length && network.tankPoints.has(at)) continue;
-        for (const { to, passage } of ways[at]!) {
-            if (barred.has(passage) || came.has(to)) continue;
-            came.set(to, { from: at, passage });
-            queue.push(to);
-        }
-    }
-    const points = ends.filter((end) => came.has(end)).slice(0, 1);
-    const along: number[] = [];
-    for (let step = came.get(points[0] ?? -1); step; step = came.get(step.from)) {
-        points.unshift(step.from);
-        along.unshift(step.passage);
-    }
-    return { points, along };
 }

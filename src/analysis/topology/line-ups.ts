@@ -59,19 +59,35 @@ function resolve(boat: Boat, lineUp: LineUp): ResolvedLineUp {
 }
 
 export const hasPosition = (boat: Boat, valve: Id, position: string): boolean => {
-    const part = boat.parts.find((other) => other.id === valve);
+    const part = valvesOf(boat).parts.get(valve);
     return part !== undefined && (part.kind === 'shutoff' ? position === 'open' || position === 'shut' : part.positions.some((other) => other.name === position));
 };
 
 /** All valves that move when this one is moved. */
 export function ganged(boat: Boat, valve: Id): readonly Id[] {
+    const { parts, turning } = valvesOf(boat);
     const gang = new Set<Id>([valve]);
     for (let size = 0; size !== gang.size;) {
         size = gang.size;
-        for (const { id, gangedWith } of boat.parts) if (gangedWith !== undefined && (gang.has(id) || gang.has(gangedWith))) gang.add(id).add(gangedWith);
+        for (const { id, gangedWith } of turning) if (gang.has(id) || gang.has(gangedWith!)) gang.add(id).add(gangedWith!);
     }
-    return boat.parts.filter((part) => gang.has(part.id)).map((part) => part.id);
+    return gang.size > 1 ? boat.parts.filter((part) => gang.has(part.id)).map((part) => part.id) : parts.has(valve) ? [valve] : [];
 }
+
+interface Valves {
+    readonly parts: ReadonlyMap<Id, Part>;
+    /** Those that say what they are ganged with. */
+    readonly turning: readonly Part[];
+}
+
+/** Looked up for every valve of every line-up, and at every turn of one. */
+function valvesOf(boat: Boat): Valves {
+    const known = valvesKnown.get(boat) ?? { parts: new Map(boat.parts.map((part) => [part.id, part])), turning: boat.parts.filter(({ gangedWith }) => gangedWith !== undefined) };
+    valvesKnown.set(boat, known);
+    return known;
+}
+
+const valvesKnown = new WeakMap<Boat, Valves>();
 
 /** The positions after one valve, and all that turn with it, were set. */
 export function turned(boat: Boat, positions: Positions, valve: Id, position: string): Positions {

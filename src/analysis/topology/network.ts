@@ -147,21 +147,48 @@ export function lineUpNetwork(network: Network, positions: Positions, assume?: '
 const lastLinedUp = new WeakMap<Network, { readonly positions: Positions; readonly assume: 'all open' | undefined; readonly linedUp: LinedUp }>();
 
 function lineUp(network: Network, positions: Positions, assume?: 'all open'): LinedUp {
+    const open = allOpen(network);
+    if (assume === 'all open') return { network, ways: open.ways, back: open.back };
+    const isShut = ({ kind, openIn, part }: Passage): boolean => kind === 'valve' && !openIn!.has(positions.get(part!) ?? '');
+    const shut = new Set(open.valves.filter((i) => isShut(network.passages[i]!)));
+    // Most of a boat is as it was: only the points of what is shut have other ways.
+    const [ways, back] = [open.ways.slice(), open.back.slice()];
+    for (const i of shut) for (const at of [network.passages[i]!.from, network.passages[i]!.to]) for (const lists of [ways, back]) {
+        lists[at] = lists[at]!.filter(({ passage }) => !shut.has(passage));
+    }
+    return { network, ways, back };
+}
+
+interface AllOpen {
+    readonly ways: readonly (readonly Way[])[];
+    readonly back: readonly (readonly Way[])[];
+    /** Passages of valves. */
+    readonly valves: readonly number[];
+}
+
+/** Every valve open and every pump at rest, worked out once for a network. */
+function allOpen(network: Network): AllOpen {
+    const known = allOpenKnown.get(network);
+    if (known) return known;
     const ways: Way[][] = network.points.map(() => []);
     const back: Way[][] = network.points.map(() => []);
+    const valves: number[] = [];
     const add = (from: number, to: number, passage: number): void => {
         ways[from]!.push({ to, passage });
         back[to]!.push({ to: from, passage });
     };
-    network.passages.forEach((passage, i) => {
-        const open = passage.kind === 'valve' ? assume === 'all open' || passage.openIn!.has(positions.get(passage.part!) ?? '')
-            : passage.kind === 'pump' ? passage.passesAtRest! : true;
-        if (!open) return;
-        add(passage.from, passage.to, i);
-        if (passage.kind === 'joint' || passage.kind === 'plain' || passage.kind === 'valve') add(passage.to, passage.from, i);
+    network.passages.forEach(({ kind, from, to, passesAtRest }, i) => {
+        if (kind === 'pump' && !passesAtRest) return;
+        if (kind === 'valve') valves.push(i);
+        add(from, to, i);
+        if (kind === 'joint' || kind === 'plain' || kind === 'valve') add(to, from, i);
     });
-    return { network, ways, back };
+    const found = { ways, back, valves };
+    allOpenKnown.set(network, found);
+    return found;
 }
+
+const allOpenKnown = new WeakMap<Network, AllOpen>();
 
 /** Some of the points of a network. */
 export interface Points {

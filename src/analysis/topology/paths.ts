@@ -1,18 +1,18 @@
 /** Where a consumer's liquid comes from and goes to, pumps counted as running. */
 import type { Id } from '../../model/boat';
 import { routes } from './routes';
-import { lineUpNetwork, NONE, reach, type LinedUp, type Network, type Passage, type Positions, type Reached, type Way } from './network';
+import { lineUpNetwork, NONE, reach, type LinedUp, type Network, type Passage, type Points, type Positions, type Reached, type Way } from './network';
 
 /** The network in a line-up as it is when everything runs: pumps pass forward. */
 export function running(network: Network, positions: Positions, assume?: 'all open'): LinedUp {
     const linedUp = lineUpNetwork(network, positions, assume);
     const known = runningKnown.get(linedUp);
     if (known) return known;
-    const [ways, back] = [linedUp.ways, linedUp.back].map((lists) => lists.map((list) => [...list])) as [Way[][], Way[][]];
+    const [ways, back] = [linedUp.ways.slice(), linedUp.back.slice()];
     network.passages.forEach((passage, i) => {
         if (passage.kind !== 'pump' || passage.passesAtRest) return;
-        ways[passage.from]!.push({ to: passage.to, passage: i });
-        back[passage.to]!.push({ to: passage.from, passage: i });
+        ways[passage.from] = [...ways[passage.from]!, { to: passage.to, passage: i }];
+        back[passage.to] = [...back[passage.to]!, { to: passage.from, passage: i }];
     });
     const found = { network, ways, back };
     runningKnown.set(linedUp, found);
@@ -45,17 +45,32 @@ export function tanksAfter(linedUp: LinedUp, point: string, without: ReadonlySet
     return tanksIn(linedUp, linedUp.ways, point, without);
 }
 
-function tanksIn(linedUp: LinedUp, ways: readonly (readonly Way[])[], point: string, without: ReadonlySet<number>): readonly Id[] {
+function tanksIn(linedUp: LinedUp, ways: LinedUp['ways'], point: string, without: ReadonlySet<number>): readonly Id[] {
     if (without.size > 0) return findTanks(linedUp, ways, point, without);
-    const answers = tanksKnown.get(ways) ?? new Map<string, readonly Id[]>();
-    tanksKnown.set(ways, answers);
-    const found = answers.get(point) ?? findTanks(linedUp, ways, point, without);
-    answers.set(point, found);
+    const known = tanksKnown.get(ways) ?? { answers: new Map<string, readonly Id[]>() };
+    tanksKnown.set(ways, known);
+    let found = known.answers.get(point);
+    if (!found) { found = known.answers.size < linedUp.network.tanks.size ? findTanks(linedUp, ways, point, without) : lookUpTanks(linedUp, ways, point, known); known.answers.set(point, found); }
     return found;
 }
 
+interface TanksKnown {
+    readonly answers: Map<string, readonly Id[]>;
+    /** What is reached from each tank, the other way. */
+    fromTanks?: readonly (readonly [Id, Points])[];
+}
+
 /** By the ways that are followed; asked by nearly every rule. */
-const tanksKnown = new WeakMap<readonly (readonly Way[])[], Map<string, readonly Id[]>>();
+const tanksKnown = new WeakMap<LinedUp['ways'], TanksKnown>();
+
+/** Whoever asks at more points than there are tanks is answered from the tanks. */
+function lookUpTanks(linedUp: LinedUp, ways: LinedUp['ways'], point: string, known: TanksKnown): Id[] {
+    const { index, tanks } = linedUp.network;
+    const other = ways === linedUp.back ? linedUp.ways : linedUp.back;
+    known.fromTanks ??= [...tanks].map(([id, at]) => [id, reach(linedUp, other, [at])] as const);
+    const at = index.get(point);
+    return at === undefined ? [] : known.fromTanks.filter(([, reached]) => reached.has(at)).map(([id]) => id);
+}
 
 function findTanks(linedUp: LinedUp, ways: readonly (readonly Way[])[], point: string, without: ReadonlySet<number>): Id[] {
     const start = linedUp.network.index.get(point);
@@ -109,6 +124,16 @@ export function joinedTanks(network: Network, positions: Positions): readonly (r
 
 /** Parts with a way of pipes to the consumer that leads through no tank; valves count as open. */
 export function connectedTo(network: Network, consumer: Id): ReadonlySet<Id> {
+    const answers = connectedKnown.get(network) ?? new Map<Id, ReadonlySet<Id>>();
+    connectedKnown.set(network, answers);
+    const found = answers.get(consumer) ?? findConnected(network, consumer);
+    answers.set(consumer, found);
+    return found;
+}
+
+const connectedKnown = new WeakMap<Network, Map<Id, ReadonlySet<Id>>>();
+
+function findConnected(network: Network, consumer: Id): ReadonlySet<Id> {
     const linedUp = lineUpNetwork(network, new Map(), 'all open');
     const both = linedUp.ways.map((ways, i) => [...ways, ...linedUp.back[i]!]);
     network.passages.forEach((passage, i) => {
@@ -134,20 +159,21 @@ function waysDown(linedUp: LinedUp): readonly (readonly Way[])[] {
     return ways;
 }
 
-/** Whether the second part is met after the first, read downstream. */
-export function follows(linedUp: LinedUp, first: Id, second: Id): boolean {
+/** Points met after a part, read downstream. Every filter is asked about every other: a bit for each point is kept. */
+export function followers(linedUp: LinedUp, part: Id): Points {
+    const answers = followersKnown.get(linedUp) ?? new Map<Id, Points>();
+    followersKnown.set(linedUp, answers);
+    const known = answers.get(part);
+    if (known) return known;
     const { index, points } = linedUp.network;
-    const after = followersKnown.get(linedUp) ?? new Map<Id, Uint8Array>();
-    followersKnown.set(linedUp, after);
-    let marks = after.get(first);
-    if (!marks) {
-        marks = new Uint8Array((points.length >> 3) + 1);
-        for (const at of downstream(linedUp, index.get(`${first}:out`)!)) marks[at >> 3]! |= 1 << (at & 7);
-        after.set(first, marks);
-    }
-    const at = index.get(`${second}:in`)!;
-    return (marks[at >> 3]! & (1 << (at & 7))) !== 0;
+    const marks = new Uint8Array((points.length >> 3) + 1);
+    for (const at of downstream(linedUp, index.get(`${part}:out`)!)) marks[at >> 3]! |= 1 << (at & 7);
+    const found: Points = { has: (at) => (marks[at >> 3]! & (1 << (at & 7))) !== 0 };
+    answers.set(part, found);
+    return found;
 }
 
-/** What is met after a part, a bit for each point: each filter is asked of every other. */
-const followersKnown = new WeakMap<LinedUp, Map<Id, Uint8Array>>();
+const followersKnown = new WeakMap<LinedUp, Map<Id, Points>>();
+
+/** Whether the second part is met after the first, read downstream. */
+export const follows = (linedUp: LinedUp, first: Id, second: Id): boolean => followers(linedUp, first).has(linedUp.network.index.get(`${second}:in`)!);

@@ -7,7 +7,7 @@ import type { Consumer, Id, Part } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import { isManual } from '../../analysis/topology/isolation';
 import { reach, type Positions } from '../../analysis/topology/network';
-import { connectedTo, follows, partsBefore, passagesOf, running, tanksBefore } from '../../analysis/topology/paths';
+import { connectedTo, followers, partsBefore, passagesOf, running, tanksBefore } from '../../analysis/topology/paths';
 import { handSettings } from '../../analysis/topology/settings';
 import { capital, listed } from '../../model/words';
 import { filtersOf, freeTag, type Check, type View } from '../check';
@@ -36,8 +36,9 @@ function judge(view: View, consumer: Consumer): Verdict[] {
     if (blank.length > 0) return [{ outcome: 'cannot tell', about: consumer.id, missing: blank.map(({ id }) => positionsMissing(id)) }];
     const before = filtersOf(view, consumer);
     const filters = boat.parts.filter((part) => before.includes(part) && !isOfAnother(view, consumer, part));
-    const beside = (filter: Part): Part[] => filters.filter((other) => other !== filter && !follows(allOpen, filter.id, other.id) && !follows(allOpen, other.id, filter.id));
-    const pairs = filters.map((filter) => ({ filter, others: beside(filter) })).filter(({ others }) => others.length > 0);
+    const met = filters.map((filter) => ({ filter, inlet: view.network.index.get(`${filter.id}:in`)!, after: followers(allOpen, filter.id) }));
+    const pairs = met.map((one) => ({ filter: one.filter, others: met.filter((other) => other !== one && !one.after.has(other.inlet) && !other.after.has(one.inlet)).map(({ filter }) => filter) }))
+        .filter(({ others }) => others.length > 0);
     if (pairs.length === 0) return [{ outcome: 'not applicable', about: consumer.id, why: 'no two filters stand side by side on its supply' }];
     const offs = pairs.map(({ filter, others }) => ({ filter, others, off: best(view, consumer, filter, others) }));
     if (offs.every(({ off }) => off.onLine)) return [{ outcome: 'not applicable', about: consumer.id, why: `nothing takes ${listed(pairs.map(({ filter }) => filter.name), 'or')} off line while another carries the fuel` }];

@@ -1,7 +1,8 @@
 import type { Consumer, Id, Part } from '../../model/boat';
 import type { CurvePoint, Measure } from '../../model/measure';
 import type { Ground, MissingFact, Verdict } from '../../model/finding';
-import { partsBefore, passagesOf, running, tanksBefore } from '../../analysis/topology/paths';
+import { onEveryWay } from '../../analysis/topology/every-way';
+import { partsBefore, running } from '../../analysis/topology/paths';
 import type { LinedUp } from '../../analysis/topology/network';
 import { fromSI } from '../../model/units';
 import { capital, listed } from '../../model/words';
@@ -14,7 +15,10 @@ export const filterFlow: Check = {
     prevents: 'Loss of power, and elements that clog early.',
     facts: 'rated flow of the filter; gross flow of each engine up to full speed; the network',
     source: 'common practice (makers of filters ask for the rated flow at least; 1.5 to 2 times is better)',
-    judge: (view) => view.boat.parts.filter((part) => part.kind === 'filter').map((filter) => judge(view, filter)),
+    judge: (view) => {
+        const changeovers = view.boat.parts.filter((part) => part.kind === 'changeover');
+        return view.boat.parts.filter((part) => part.kind === 'filter').map((filter) => judge(view, filter, changeovers.filter(({ course }) => course === filter.course)));
+    },
 };
 
 /** What a consumer draws at most, m³/s: at least what is stated or burnt, at most as much more as its speed goes beyond the stated curve. */
@@ -36,9 +40,10 @@ function grossOf({ draws, burns }: Consumer): Gross {
     return { least, most: Math.max(least, upper(drawn.value) * beyond) };
 }
 
-function judge(view: View, filter: Part): Verdict {
+/** `changeovers` are those of its course. */
+function judge(view: View, filter: Part, changeovers: readonly Part[]): Verdict {
     const about = filter.id;
-    const served = alone(view, filter);
+    const served = alone(view, filter, changeovers);
     if (served.all.length === 0) return { outcome: 'not applicable', about, why: 'nothing that burns fuel draws through it in a line-up for running' };
     const rests: Ground[] = [{ about, fact: 'rated' }, ...served.all.map(({ id }) => ({ about: id, fact: 'draws' }))];
     const rated = filter.rated && (filter.rated.low ?? filter.rated.si);
@@ -68,23 +73,33 @@ function judge(view: View, filter: Part): Verdict {
 }
 
 /** Consumers that draw through the filter at all, and for each setting for running those that draw through nothing else. */
-function alone(view: View, filter: Part): { all: Consumer[]; alone: Consumer[][] } {
+function alone(view: View, filter: Part, changeovers: readonly Part[]): { all: Consumer[]; alone: Consumer[][] } {
     const consumers = view.boat.consumers.filter((consumer) => burnsFuel(view, consumer));
-    const own = passagesOf(view.network, [filter.id]);
     const all = new Set<Id>();
     const groups = new Map<string, Consumer[]>();
-    for (const linedUp of settings(view, filter)) {
+    for (const linedUp of settings(view, changeovers)) {
         const through = consumers.filter(({ id }) => partsBefore(linedUp, `${id}:in`).has(filter.id));
         for (const { id } of through) all.add(id);
-        const group = through.filter(({ id }) => tanksBefore(linedUp, `${id}:in`, own).length === 0);
+        const group = through.filter(({ id }) => onEveryWayTo(linedUp, id).has(filter.id));
         if (group.length > 0) groups.set(group.map(({ id }) => id).join(), group);
     }
     return { all: consumers.filter(({ id }) => all.has(id)), alone: [...groups.values()] };
 }
 
-/** The line-ups for running, and each with a changeover that leads through the filter in another of its positions. */
-function settings(view: View, filter: Part): LinedUp[] {
-    const changeovers = view.boat.parts.filter((part) => part.kind === 'changeover' && view.boat.courses.some((course) => course.parts.includes(part.id) && course.parts.includes(filter.id)));
+/** Parts that nothing a consumer draws goes past, worked out once for a network in a line-up. */
+function onEveryWayTo(linedUp: LinedUp, consumer: Id): ReadonlySet<Id> {
+    const { passages, tankPoints, index } = linedUp.network;
+    const answers = everyWayKnown.get(linedUp) ?? new Map<Id, ReadonlySet<Id>>();
+    everyWayKnown.set(linedUp, answers);
+    const found = answers.get(consumer) ?? new Set(onEveryWay(linedUp, [...tankPoints], [index.get(`${consumer}:in`)!]).flatMap((i) => passages[i]!.part ?? []));
+    answers.set(consumer, found);
+    return found;
+}
+
+const everyWayKnown = new WeakMap<LinedUp, Map<Id, ReadonlySet<Id>>>();
+
+/** The line-ups for running, and each with one of the changeovers in another of its positions. */
+function settings(view: View, changeovers: readonly Part[]): LinedUp[] {
     return view.runs.flatMap((lineUp) => [view.running(lineUp), ...changeovers.flatMap((valve) => valve.positions.map(({ name }) => running(view.network, new Map(lineUp.positions).set(valve.id, name))))]);
 }
 

@@ -14,11 +14,12 @@ export const filterOrder: Check = {
 
 function judge(view: View, consumer: Consumer): Verdict {
     const filters = filtersOf(view, consumer);
-    const pairs = filters.flatMap((first) => filters.filter((second) => second !== first && follows(view.allOpen, first.id, second.id)).map((second) => ({ first, second })));
-    if (pairs.length === 0) return { outcome: 'not applicable', about: consumer.id, why: 'fewer than two filters follow one another on its supply' };
-    const wrong = pairs.find(({ first, second }) => first.passes && second.passes && second.passes.si > first.passes.si * 1.0001);
-    if (wrong) {
-        const { first, second } = wrong;
+    const inOrder = (first: Part, second: Part): boolean => second !== first && follows(view.allOpen, first.id, second.id);
+    if (!filters.some((first) => filters.some((second) => inOrder(first, second)))) return { outcome: 'not applicable', about: consumer.id, why: 'fewer than two filters follow one another on its supply' };
+    const coarser = (first: Part): Part | undefined => filters.find((second) => first.passes && second.passes && second.passes.si > first.passes.si * 1.0001 && inOrder(first, second));
+    const first = filters.find((filter) => coarser(filter) !== undefined);
+    if (first) {
+        const second = coarser(first)!;
         return {
             outcome: 'fail', about: second.id, fact: 'passes', rests: [first, second].map(({ id }) => ({ about: id, fact: 'passes' })), message: `${second.name} passes ${um(second)}, coarser than ${first.name} before it with ${um(first)}.`,
             reason: `${first.name} takes all the dirt and clogs early; ${second.name} catches nothing that passed it.`,

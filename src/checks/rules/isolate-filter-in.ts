@@ -12,7 +12,7 @@ import { comingTo } from '../../analysis/topology/isolation';
 import { passagesOf, partsBefore, tanksBefore } from '../../analysis/topology/paths';
 import { handSettings } from '../../analysis/topology/settings';
 import { capital, listed } from '../../model/words';
-import { freeTag, type Check, type View } from '../check';
+import { freeTag, serviceOf, type Check, type View } from '../check';
 import { backflowMissing, distinct, missingForHead, mouthMissing, placeMissing, waterMissing } from '../missing';
 
 export const isolateFilterIn: Check = {
@@ -33,7 +33,7 @@ interface Source {
 
 function judge(view: View, filter: Part): Verdict {
     const { boat, network, allOpen } = view;
-    const service = boat.courses.find((course) => course.parts.includes(filter.id))?.service;
+    const service = serviceOf(boat, filter);
     const supplied = (service === 'supply' || service === 'transfer') && tanksBefore(allOpen, `${filter.id}:in`).length > 0;
     const returning = boat.consumers.filter((consumer) => partsBefore(allOpen, `${consumer.id}:in`).has(filter.id) && boat.joints.some((joint) => joint.from === `${consumer.id}:out`));
     if (supplied && returning.length === 0) return { outcome: 'not applicable', about: filter.id, why: 'nothing leads to it but its supply (see SHUTOFF-BEFORE-FILTER)' };

@@ -58,8 +58,11 @@ function couldDrainBack({ boat, network, allOpen }: View, filter: Part): Id[] {
     let fewest: Id[] | undefined;
     for (const setting of handSettings(boat, 'shutoffs shut', comingTo(allOpen, [outlet], new Map(), barred).met)) {
         const { points } = comingTo(allOpen, [outlet], setting, barred);
-        const found = network.passages.flatMap((passage, i) => (passage.segment && passage.kind === 'plain' && !barred.has(i) && network.parts.has(passage.part!)
-            && after.has(passage.from) && points.has(passage.from) && points.has(passage.to) ? [passage.part!] : []));
+        const near = new Set([...points].flatMap((at) => allOpen.ways[at]!.map(({ passage }) => passage)));
+        const found = [...near].sort((a, b) => a - b).flatMap((i) => {
+            const { segment, kind, part, from, to } = network.passages[i]!;
+            return segment && kind === 'plain' && !barred.has(i) && network.parts.has(part!) && after.has(from) && points.has(from) && points.has(to) ? [part!] : [];
+        });
         if (fewest === undefined || found.length < fewest.length) fewest = found;
         if (found.length === 0) break;
     }

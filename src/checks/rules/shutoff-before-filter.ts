@@ -5,7 +5,7 @@ import { comingTo } from '../../analysis/topology/isolation';
 import { partsBefore, tanksBefore } from '../../analysis/topology/paths';
 import { capital, listed } from '../../model/words';
 import { handSettings } from '../../analysis/topology/settings';
-import { freeTag, nameOf, type Check, type View } from '../check';
+import { freeTag, nameOf, serviceOf, type Check, type View } from '../check';
 
 export const shutoffBeforeFilter: Check = {
     code: 'SHUTOFF-BEFORE-FILTER', severity: 'major',
@@ -19,7 +19,7 @@ export const shutoffBeforeFilter: Check = {
 function judge(view: View, filter: Part): Verdict {
     const { boat, network, allOpen } = view;
     const inlet = `${filter.id}:in`;
-    const service = boat.courses.find((course) => course.parts.includes(filter.id))?.service;
+    const service = serviceOf(boat, filter);
     if (service !== 'supply' && service !== 'transfer') return { outcome: 'not applicable', about: filter.id, why: 'it stands in no supply' };
     if (tanksBefore(allOpen, inlet).length === 0) return { outcome: 'not applicable', about: filter.id, why: 'no tank feeds it' };
     const { tanks: open, met } = unshut(view, inlet);
