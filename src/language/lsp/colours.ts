@@ -4,7 +4,8 @@ import { AbstractSemanticTokenProvider, type SemanticTokenAcceptor } from 'langi
 import { SemanticTokenModifiers, SemanticTokenTypes } from 'vscode-languageserver-protocol';
 import { isLine, isMeasure, isSetting, isWord } from '../generated/ast';
 import type { Reading } from '../facts';
-import { JOB_VERBS, STEP_VERBS } from '../lowering/lines';
+import { JOB_VERBS } from '../lowering/jobs';
+import { STEP_VERBS } from '../lowering/lines';
 import { kindOfNode } from './kinds';
 import { readingsOf } from './readings';
 import { usesIn } from './references';

@@ -9,7 +9,7 @@ import { RULES } from '../../checks/rules';
 import { EXAMPLE, UNITS, type Dimension } from '../../model/units';
 import type { Boats } from '../boats';
 import type { Overlay } from '../generated/ast';
-import { JOB_VERBS } from '../lowering/lines';
+import { JOB_VERBS } from '../lowering/jobs';
 import { FACTS, MARKS, type FactWord } from '../vocabulary';
 import { tableOf } from './hover';
 import { beginnings, snippet } from './snippets';

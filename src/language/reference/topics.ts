@@ -1,7 +1,8 @@
 /** What is said of the boat beside its parts: once for many, as found, as proposed, how it is worked and kept. */
 import type { Disposition } from '../../model/boat';
 import { listed } from '../../model/words';
-import { JOB_VERBS, STEP_VERBS, USES } from '../lowering/lines';
+import { JOB_VERBS } from '../lowering/jobs';
+import { STEP_VERBS, USES } from '../lowering/lines';
 import { DISPOSITIONS, KEPT, VERBS, WAYS } from '../lowering/overlays';
 import { BOAT, type Example } from './examples';
 import { code, table } from './markdown';
