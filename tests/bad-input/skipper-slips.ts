@@ -165,6 +165,7 @@ export const SKIPPER_SLIPS: readonly SkipperSlip[] = [
     slip('a kind in a list of names', 'tend { work V1, «selector» every 6 months }\n', '`selector`', '`each selector`'),
     slip('the piece before each', 'tend { renew «element» each filter every 250 h }\n', '`renew each filter element`'),
     slip('each in the log', 'log 2025 { 2025-02-03 E1 10 h renewed «each» filter element }\n', '`each`', '`F1`'),
+    slip('each in the log of what is no kind', 'log 2025 { 2025-02-03 E1 10 h cleaned «each» bowl }\n', '`each`', 'which parts'),
     slip('each in a line-up', 'line-up X run { «each» shutoff shut }\n', '`each`', '`tend`', '`{ V1 shut'),
     slip('each after an opening', 'bleed E1 after opening «each» filter starts SERVICE {\n  open V1\n}\n', '`each`', '`tend`', '`after opening F1'),
     slip('each in a step', 'bleed E1 after opening F1 {\n  «shut» each shutoff\n}\n', '`shut V1`'),

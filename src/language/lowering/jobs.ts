@@ -74,12 +74,12 @@ function readParts(context: Context, cursor: Cursor, where: Where): { said: bool
         const ref = cursor.ref();
         if (ref) parts.push(partOf(context, ref));
         else if (cursor.words('each') || (where === 'tend' && otherEach(context, cursor))) {
-            const each = readEach(context, cursor, here);
-            if (where === 'tend') parts.push(...each ?? []);
+            const each = readEach(context, cursor, here, where === 'tend' ? (node, message, severity) => context.problem('each', node, message, severity) : () => {});
+            if (where === 'tend') parts.push(...each);
             // What was done stays done to the same parts, whatever comes on board later.
-            else if (each) context.problem('each', here, `The log says which parts it was done to, and \`each\` would change with the boat. Name them${each.length === 0 ? '' : `: \`${each.map(({ part }) => part).join(', ')}\``}.`);
+            else context.problem('each', here, `The log says which parts it was done to, and \`each\` would change with the boat. Name them${each.length === 0 ? '' : `: \`${each.map(({ part }) => part).join(', ')}\``}.`);
         } else return { said: !first, parts };
-        const kind = cursor.peek()?.$type === 'Comma' ? kindAt(cursor, 1) : undefined;
+        const kind = where === 'tend' && cursor.peek()?.$type === 'Comma' ? kindAt(cursor, 1) : undefined;
         if (kind !== undefined) {
             context.problem('each', cursor.peek(1)?.$cstNode, `\`${kind}\` is a kind and no name: write \`each ${kind}\`.`);
             cursor.take();
@@ -99,25 +99,40 @@ function partOf(context: Context, ref: Ref): SaidPart {
     return { name, rank: 0, ...(ref.to.ref && { part: context.idOf(name) }) };
 }
 
-/** What stands behind `each`, and what on the boat is of that kind or like that pattern; nothing when it was not understood. */
-function readEach(context: Context, cursor: Cursor, each: CstNode | undefined): SaidPart[] | undefined {
-    const here = cursor.peek();
+type Tell = (node: CstNode | undefined, message: string, severity?: 'warning') => void;
+
+/** What stands behind `each`, and what on the boat is of that kind or like that pattern; what is wrong with it is told. */
+function readEach(context: Context, cursor: Cursor, each: CstNode | undefined, tell: Tell): SaidPart[] {
+    const here = cursor.peek()?.$cstNode;
+    const things = [...context.things];
     const ref = cursor.ref();
-    if (ref) {
-        const name = ref.to.$refText;
-        const target = ref.to.ref;
-        if (target === undefined) return undefined; // the linker says that it is not there
-        if (!isPattern(target)) { context.problem('each', here?.$cstNode, `${name} is a single thing: write \`${name}\` without \`each\`. Behind \`each\` comes a kind, like \`shutoff\`, or a pattern.`); return undefined; }
+    const name = ref?.to.$refText;
+    const target = ref?.to.ref;
+    if (ref && !target) return []; // the linker says that it is not there
+    if (target && !isPattern(target)) { tell(here, `${name} is a single thing: write \`${name}\` without \`each\`. Behind \`each\` comes a kind, like \`shutoff\`, or a pattern.`); return []; }
+    if (target) {
         const { part } = target;
-        if (!part) { context.problem('each', here?.$cstNode, `${name} is a pattern of a whole course, and a job is done to a part. Write \`each\` with a pattern of a part or a kind, like \`each shutoff\`.`); return undefined; }
-        const like = [...context.things].flatMap(([id, { line }]): SaidPart[] => { const rank = line.indexOf(part); return rank < 0 ? [] : [{ part: id, rank }]; });
-        return onBoard(context, here?.$cstNode, like, `Nothing on this boat is like ${name}`, name);
+        if (!part) { tell(here, `${name} is a pattern of a whole course, and a job is done to a part. Write \`each\` with a pattern of a part or a kind, like \`each shutoff\`.`); return []; }
+        const like = things.flatMap(([id, { line }]): SaidPart[] => { const rank = line.indexOf(part); return rank < 0 ? [] : [{ part: id, rank }]; });
+        if (like.length === 0) tell(here, `Nothing on this boat is like ${name}, ${FOR_NOTHING}`, 'warning');
+        return withTags(context, like, (count) => tell(here, leftOut(name!, count), 'warning'));
     }
     const kind = kindAt(cursor, 0, each?.text !== 'each');
-    if (kind === undefined) { noKind(context, cursor, each); return undefined; }
+    if (kind === undefined) { noKind(context, cursor, each, tell); return []; }
     for (const _ of kind.split(' ')) cursor.take();
-    const same = [...context.things].flatMap(([id, thing]): SaidPart[] => (thing.kind === EACH_KINDS[kind] ? [{ part: id, rank: Infinity }] : []));
-    return onBoard(context, here?.$cstNode, same, `There is no ${kind} on this boat`, kind);
+    const same = things.flatMap(([id, thing]): SaidPart[] => (thing.kind === EACH_KINDS[kind] ? [{ part: id, rank: Infinity }] : []));
+    if (same.length === 0) tell(here, `There is no ${kind} on this boat, ${FOR_NOTHING}`, 'warning');
+    return withTags(context, same, (count) => tell(here, leftOut(kind, count), 'warning'));
+}
+
+const FOR_NOTHING = 'so this line asks for nothing. Leave it out until there is one.';
+const leftOut = (what: string, count: number): string => `\`each ${what}\` leaves out ${count} that ${count === 1 ? 'has' : 'have'} no name. Give ${count === 1 ? 'it one' : 'each of them one'}, so that the log can tell of it.`;
+
+/** Leaves out what has no tag, since nobody could log it. */
+function withTags(context: Context, found: readonly SaidPart[], leave: (count: number) => void): SaidPart[] {
+    const tagged = found.filter(({ part }) => context.things.get(part!)!.tagged);
+    if (tagged.length < found.length) leave(found.length - tagged.length);
+    return tagged;
 }
 
 /** `all shutoffs`, `every shutoff`: what people also say for `each`, where a kind or a pattern follows. */
@@ -131,34 +146,25 @@ function otherEach(context: Context, cursor: Cursor): boolean {
     return true;
 }
 
-/** Leaves out what has no tag, since nobody could log it, and says so. */
-function onBoard(context: Context, node: CstNode | undefined, found: readonly SaidPart[], none: string, what: string): SaidPart[] {
-    const named = found.filter(({ part }) => context.things.get(part!)!.tagged);
-    const unnamed = found.length - named.length;
-    if (found.length === 0) context.problem('each', node, `${none}, so this line asks for nothing. Leave it out until there is one.`, 'warning');
-    else if (unnamed > 0) context.problem('each', node, `\`each ${what}\` leaves out ${unnamed} that ${unnamed === 1 ? 'has' : 'have'} no name. Give ${unnamed === 1 ? 'it one' : 'each of them one'}, so that the log can tell of it.`, 'warning');
-    return named;
-}
-
 /** The longest words of a kind that stand so far ahead; `many`: as of several. */
 function kindAt(cursor: Cursor, ahead = 0, many = false): string | undefined {
     const [first, second] = [cursor.peek(ahead), cursor.peek(ahead + 1)].map((token) => (token?.$type === 'Word' ? many ? token.text.replace(/s$/, '') : token.text : undefined));
     return [`${first} ${second}`, `${first}`].find((words) => Object.hasOwn(EACH_KINDS, words));
 }
 
-function noKind(context: Context, cursor: Cursor, each: CstNode | undefined): void {
+function noKind({ patterns }: Context, cursor: Cursor, each: CstNode | undefined, tell: Tell): void {
     const [token, next] = [cursor.peek(), cursor.peek(1)];
     if (token?.$type !== 'Word' || JOB_ENDS.has(token.text)) {
-        context.problem('each', each, 'Each what? Behind `each` comes a kind, like `each shutoff`, or a pattern, like `each Primary60`.');
+        tell(each, 'Each what? Behind `each` comes a kind, like `each shutoff`, or a pattern, like `each Primary60`.');
         return;
     }
     const word = token.text;
     const other = synonym(word);
     const wider = KIND_WORDS.filter((kind) => kind.split(' ').includes(word));
     const twoWords = next?.$type === 'Word' ? nearest(`${word} ${next.text}`, KIND_WORDS.filter((kind) => kind.includes(' '))) : undefined;
-    const meant = wider.length > 0 ? wider : other !== undefined && KIND_WORDS.includes(other) ? [other] : [twoWords ?? nearest(word, [...KIND_WORDS, ...context.patterns])].filter((found) => found !== undefined);
+    const meant = wider.length > 0 ? wider : other !== undefined && KIND_WORDS.includes(other) ? [other] : [twoWords ?? nearest(word, [...KIND_WORDS, ...patterns])].filter((found) => found !== undefined);
     const isRole = EITHER[0]!.includes(word);
-    context.problem('each', token.$cstNode, `\`${word}\` is no kind and no pattern. ${isRole ? 'Write `each filter` or the pattern of these filters, or name them: `renew F1, F2 element`.'
+    tell(token.$cstNode, `\`${word}\` is no kind and no pattern. ${isRole ? 'Write `each filter` or the pattern of these filters, or name them: `renew F1, F2 element`.'
         : meant.length > 0 ? `Did you mean ${listed(meant.map((kind) => `\`each ${kind}\``), 'or')}?` : 'Behind `each` comes a kind, like `each shutoff`, or a pattern, like `each Primary60`.'}`);
 }
 

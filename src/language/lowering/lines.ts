@@ -14,6 +14,7 @@ import { OFTEN, isTime, readTime } from './times';
 import { optional } from './vessel';
 
 export const USES = ['run', 'service', 'laid up', 'transfer', 'polish', 'emergency'] as const;
+
 export function lowerLineUp(context: Context, lineUp: LineUp, parts: ReadonlyMap<Id, PartModel>): LineUpModel {
     const id = context.claim(lineUp.name, lineUp.$cstNode);
     const cursor = new Cursor(lineUp.tokens);
