@@ -7,11 +7,12 @@ import {
     AstUtils, DefaultIndexManager, DefaultLinker, DefaultScopeComputation, DefaultScopeProvider, DocumentState, EMPTY_SCOPE, MapScope,
     MultiMap,
 } from 'langium';
+import { isAfterEach } from './each';
 import { BoatCache, boatOf, filesIn, folderOf, patternFolders } from './folders';
 import type { Named, Port } from './generated/ast';
 import { isChangeover, isEnd, isRef, isSelector, isTank } from './generated/ast';
 import { innerTags, likePorts, madeTags, patternAround, portName, tagOf, type Follow } from './likeness';
-import { nearest } from './vocabulary';
+import { EACH_KINDS, nearest } from './vocabulary';
 import { listed } from '../model/words';
 
 export class BoatScopeComputation extends DefaultScopeComputation {
@@ -116,6 +117,10 @@ export class BoatLinker extends DefaultLinker {
         const name = info.reference.$refText;
         const port = info.property === 'port' ? this.noPort(info, name) : undefined;
         if (port !== undefined) return { ...error, message: port };
+        if (isAfterEach(info.container)) {
+            const small = name.toLowerCase();
+            if (Object.hasOwn(EACH_KINDS, small)) return { ...error, message: `\`${name}\` is written in small letters here: \`each ${small}\`.` };
+        }
         const meant = this.nearest(info, name);
         return { ...error, message: `\`${name}\` is not in this boat.` + (meant ? ` Did you mean \`${meant}\`?` : '') };
     }
@@ -138,7 +143,8 @@ export class BoatLinker extends DefaultLinker {
     private nearest(info: ReferenceInfo, name: string): string | undefined {
         const compared = this.compared.get(boatOf(AstUtils.getDocument(info.container).uri), () => ({ count: 0 }));
         if (compared.count > COMPARED) return undefined;
-        const names = this.scopeProvider.getScope(info).getAllElements().map((element) => element.name).toArray();
+        const wanted = isAfterEach(info.container) ? (type: string) => type === 'Pattern' : () => true;
+        const names = this.scopeProvider.getScope(info).getAllElements().filter(({ type }) => wanted(type)).map((element) => element.name).toArray();
         compared.count += names.length;
         return nearest(name, names);
     }

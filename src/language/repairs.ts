@@ -208,6 +208,11 @@ class Repairer extends TokenEditor {
     private lead(token: IToken): boolean {
         const { place } = this;
         const next = this.input[this.at + 1];
+        if (place === 'line-up' && token.image === 'each') {
+            this.tell(token, '`each` has its place in `tend`. A line-up names every valve that it sets: write `{ V1 shut   V2 shut }`.');
+            while (this.ahead() && !isEnd(this.ahead()!) && !isSign(this.ahead(), '}')) this.at++;
+            return true;
+        }
         if (place === 'line-up' && token.tokenType.name === 'WORD' && next?.tokenType.name === 'TAG') {
             this.tell(token, `Name the valve first: write \`${next.image} ${token.image}\`.`);
             this.at++;

@@ -215,6 +215,12 @@ export const MARKS: Readonly<Record<string, string>> = {
 /** The words that begin a part in a course. */
 export const COURSE_WORDS = ['hose', 'tube', 'shutoff', 'check', 'tee', 'filter', 'strainer', 'gauge', 'radiator', 'primer', 'lift pump', 'electric pump', 'split', 'changeover'];
 
+/** What may stand behind `each`, and the kind that it means: the words that begin a thing of that kind. */
+export const EACH_KINDS: Readonly<Record<string, string>> = {
+    ...Object.fromEntries(['tank', 'engine', 'generator', 'heater', 'exchanger', 'selector', ...COURSE_WORDS.filter((word) => word !== 'split' && word !== 'primer'), 'electric primer'].map((kind) => [kind, kind])),
+    primer: 'hand primer',
+};
+
 /** Where a line with this word stands, for messages about one that stands elsewhere. */
 export function whereItStands(word: string): string | undefined {
     if (COURSE_WORDS.includes(word) || ['pump', 'lift', 'electric'].includes(word)) return 'in a course';

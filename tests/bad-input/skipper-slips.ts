@@ -19,6 +19,9 @@ const slip = (slip: string, text: string, ...words: string[]): SkipperSlip => ({
 const alone = (told: SkipperSlip): SkipperSlip => ({ ...told, alone: true });
 const twice = (told: SkipperSlip): SkipperSlip => ({ ...told, count: 2 });
 
+/** A pattern that nothing is like yet. */
+const BOWL = 'pattern Bowl is filter primary { passes 10 um }\n';
+
 export const SKIPPER_SLIPS: readonly SkipperSlip[] = [
     // ---- braces
     slip('a tank not closed before the next entry', 'tank T2 {\n  sender\n«engine» E2\ntend { look T2 vent every 12 months }\n', '`tank T2`', 'still open', '`}`', '`engine`'),
@@ -138,6 +141,34 @@ export const SKIPPER_SLIPS: readonly SkipperSlip[] = [
     slip('a day written as at home', 'log 2025 { «12.03.2025» E1 10 h }\n', '`12.03.2025`', '2025-03-12'),
     slip('a line of the log without a day', 'log 2025 { «E1» 10 h renewed F1 element }\n', 'date', '2025-03-12'),
     slip('a part in the log that is not there', 'log 2025 { 2025-02-03 E1 10 h renewed «F9» element }\n', '`F9`', 'not in this boat'),
+    // ---- several parts in one line
+    slip('a kind misspelt', 'tend { work each «shutof» every 6 months }\n', '`shutof`', '`each shutoff`'),
+    slip('more than one of a kind', 'tend { work each «shutoffs» every 6 months }\n', '`shutoffs`', '`each shutoff`'),
+    slip('a kind by another word', 'tend { work each «valve» every 6 months }\n', '`valve`', '`each shutoff`'),
+    slip('a kind in capitals', 'tend { work each «Shutoff» every 6 months }\n', '`Shutoff`', '`each shutoff`'),
+    slip('pumps of no kind', 'tend { test each «pump» every 12 months }\n', '`pump`', '`each lift pump`', '`each electric pump`'),
+    slip('filters by what they are for', 'tend { renew each «primary» filter element every 250 h }\n', '`primary`', '`each filter`', 'pattern'),
+    slip('a pattern misspelt', `${BOWL}tend { renew each «Bwol» element every 250 h }\n`, '`Bwol`', '`Bowl`'),
+    slip('a pattern in small letters', `${BOWL}tend { renew each «bowl» element every 250 h }\n`, '`bowl`', '`each Bowl`'),
+    slip('a pattern without `each`', `${BOWL}tend { renew «Bowl» element every 250 h }\n`, 'Bowl', '`each Bowl`'),
+    slip('all for each', 'tend { work «all» shutoffs every 6 months }\n', '`all`', '`each shutoff`'),
+    slip('every for each', 'tend { work «every» shutoff every 6 months }\n', '`every`', '`each shutoff`'),
+    slip('all for each, of a pattern', `${BOWL}supply course More from T1 to E1 { filter F2 like Bowl }\ntend { renew «all» Bowl element every 250 h }\n`, '`all`', '`each Bowl`'),
+    slip('each of nothing said', 'tend { work «each» every 6 months }\n', '`each`', '`each shutoff`'),
+    slip('each of a single part', 'tend { work each «V1» every 6 months }\n', 'V1', 'without `each`'),
+    slip('each of a pattern of a whole course', 'pattern Wing is supply course { hose }\ntend { look each «Wing» every 6 months }\n', 'Wing', 'whole course'),
+    slip('each of a kind that is not on board', 'tend { test each «electric» primer every 6 months }\n', 'electric primer', 'no', 'asks for nothing'),
+    slip('each of a pattern that nothing is like', `${BOWL}tend { renew each «Bowl» element every 250 h }\n`, 'like Bowl', 'asks for nothing'),
+    slip('each of a kind, one without a name', 'tend { look each «hose» every 12 months }\n', '`each hose`', 'no name'),
+    slip('a list with a stranger', 'tend { renew F1, «F9» element every 250 h }\n', '`F9`', 'not in this boat'),
+    slip('a list with a stranger in the log', 'log 2025 { 2025-02-03 E1 10 h renewed F1, «F9» element }\n', '`F9`', 'not in this boat'),
+    slip('a kind in a list of names', 'tend { work V1, «selector» every 6 months }\n', '`selector`', '`each selector`'),
+    slip('the piece before each', 'tend { renew «element» each filter every 250 h }\n', '`renew each filter element`'),
+    slip('each in the log', 'log 2025 { 2025-02-03 E1 10 h renewed «each» filter element }\n', '`each`', '`F1`'),
+    slip('each in the log of what is no kind', 'log 2025 { 2025-02-03 E1 10 h cleaned «each» bowl }\n', '`each`', 'which parts'),
+    slip('each in a line-up', 'line-up X run { «each» shutoff shut }\n', '`each`', '`tend`', '`{ V1 shut'),
+    slip('each after an opening', 'bleed E1 after opening «each» filter starts SERVICE {\n  open V1\n}\n', '`each`', '`tend`', '`after opening F1'),
+    slip('each in a step', 'bleed E1 after opening F1 {\n  «shut» each shutoff\n}\n', '`shut V1`'),
     // ---- sequences
     slip('a step at a bleed point that is not there', 'bleed E1 after opening F1 {\n  bleed «BS9» by gravity from T1\n}\n', '`BS9`', 'not in this boat'),
     slip('a step that shuts what is not there', 'bleed E1 after opening F1 {\n  shut «V7»\n}\n', '`V7`', 'not in this boat'),

@@ -6,7 +6,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import oniguruma from 'vscode-oniguruma';
 import textmate, { type IGrammar } from 'vscode-textmate';
 import { createOrlopServices } from '../../src/language/services';
-import { FACTS, MARKS, type FactWord } from '../../src/language/vocabulary';
+import { EACH_KINDS, FACTS, MARKS, type FactWord } from '../../src/language/vocabulary';
 import { UNITS } from '../../src/model/units';
 
 const ROOT = new URL('../../', import.meta.url);
@@ -102,6 +102,7 @@ bleed E1 after opening F1, F2   from T1   starts SERVICE   ends RUN   kept {
   start E1   at most 2 times 10 s
 }
 tend { test remote shutoff every 12 months
+  work each shutoff, each Bowl   every 6 months
   renew hose S1   every 10 years   with O-ring, tank lid ring }
 season laid up 1 Nov to 31 Mar
 now 2026-03-02 14:20 { V1 shut   T1 holds about 110 L }
@@ -147,6 +148,13 @@ describe.each(TEXTS)('%s shows as it is parsed:', (_, text) => {
 });
 
 describe('every word of the language is known:', () => {
+    test.each(Object.keys(EACH_KINDS))('each %s', (kind) => {
+        const line = `  look each ${kind} every 12 months`;
+        expect(scopesOf('each', line)[0]).toMatch(/^keyword\./);
+        expect(scopesOf(kind, line)).toEqual(['support.type.kind.orlop']);
+        expect(scopesOf(kind, `  look V1 ${kind} every 12 months`)).toEqual(kind.split(' ').length === 1 ? [''] : expect.anything());
+    });
+
     /** Where a keyword does not stand alone at the head of a line. */
     const PLACES: Readonly<Record<string, string>> = { lift: 'lift pump LP1', is: 'pattern X1 is filter', air: 'vent course B from T1 to air', deck: 'fill course B from deck to T1', sea: 'return course B from T1 to sea' };
 

@@ -1,33 +1,50 @@
-/** The twin-engined example says once what is twice on board. How many lines that saves is counted by writing every use out. */
-import { readFileSync } from 'node:fs';
-import { expect, test } from 'vitest';
+/**
+ * The twin-engined example says once what is more than once on board. How many lines that saves is counted against the same boat
+ * with every part, fitting and job written out in its place: a text that stands beside this test, set line for line as
+ * examples/ottilwake is, the sloop without patterns. That it is the same boat is not taken on trust: both are read, and what is
+ * read is compared.
+ */
+import { readFileSync, readdirSync } from 'node:fs';
+import { beforeAll, expect, test } from 'vitest';
+import { judge } from '../../src/checks/judge';
+import { loadBoat, type Loaded } from '../../src/language/load';
+import type { Boat } from '../../src/model/boat';
 
-const read = (file: string): string[] => readFileSync(new URL(`../../examples/marrenwake/${file}.orlop`, import.meta.url), 'utf8').split('\n')
-    .map((line) => line.replace(/ *--.*$/, '')).filter((line) => line.trim() !== '');
-const [boat, patterns, lines] = ['boat', 'patterns', 'lines'].map(read) as [string[], string[], string[]];
+const textsOf = (folder: string): Record<string, string> => {
+    const url = new URL(folder, import.meta.url);
+    return Object.fromEntries(readdirSync(url).sort().map((file) => [file, readFileSync(new URL(file, url), 'utf8')]));
+};
+const [ONCE, OUT] = [textsOf('../../examples/marrenwake/'), textsOf('./written-out/')];
+/** Lines that say something: neither blank nor a remark alone. */
+const linesOf = (texts: Record<string, string>): number => Object.values(texts).flatMap((text) => text.split('\n')).filter((line) => line.replace(/ *--.*$/, '').trim() !== '').length;
 
-/** A block from its head line to its closing brace. */
-function blockAt(text: readonly string[], at: number): string[] {
-    let depth = 0;
-    for (let end = at; end < text.length; end++) {
-        depth += (text[end]!.match(/\{/g)?.length ?? 0) - (text[end]!.match(/\}/g)?.length ?? 0);
-        if (depth <= 0) return text.slice(at, end + 1);
-    }
-    return text.slice(at);
-}
-const declared = new Map([...patterns, ...boat].flatMap((line, i, all) => { const name = /^(?:pattern|tank|engine) (\w+)/.exec(line)?.[1]; return name === undefined ? [] : [[name, blockAt(all, i)] as const]; }));
+let once: Loaded;
+let out: Loaded;
+beforeAll(async () => { [once, out] = [await loadBoat(ONCE), await loadBoat(OUT)]; });
 
-/** Lines that a thing would take if everything that it is like were written in its place. One line that names it is there already. */
-function writtenOut(text: readonly string[]): number {
-    return text.reduce((sum, line) => {
-        const like = /\blike (\w+)/.exec(line)?.[1];
-        const block = like === undefined ? undefined : declared.get(like);
-        return sum + (block ? writtenOut(block.length > 1 ? block : [block[0]!]) : 1);
-    }, 0);
-}
+const sorted = <T>(list: readonly T[], key: (one: T) => string = (one) => JSON.stringify(one)): T[] => [...list].sort((a, b) => (key(a) < key(b) ? -1 : 1));
+/** All that is known of the boat, but for the order and the numbers of lines, and the names of patterns. */
+const known = ({ boat }: Loaded): unknown => ({
+    ...boat, tags: undefined,
+    intervals: sorted(boat.intervals.map((interval) => ({ ...interval, id: '' }))),
+    log: boat.log.map((entry) => ({ ...entry, jobs: sorted(entry.jobs) })),
+} satisfies Partial<Record<keyof Boat, unknown>>);
 
-test('it takes under two thirds of the lines that it would take written out', () => {
-    // Most of her is on board twice, so half is the least that could be; what is there once, the vessel and the generator, is not saved.
-    const saidOnce = boat.length + patterns.length + lines.length;
-    expect(saidOnce / (writtenOut(boat) + writtenOut(lines))).toBeLessThan(2 / 3);
+test('both say the same boat, without a slip', () => {
+    expect([once.problems, out.problems]).toEqual([[], []]);
+    expect(known(once)).toEqual(known(out));
+    // Of the tanks 6 jobs, 6 shutoffs and 2 changeovers, 2 + 1 + 2 pumps for priming and beside the engine, 2 lift pumps, 5 primaries with
+    // 2 each, 3 finals with 2 each, the heater's filter with 2, and 2 for all hoses together: 6 + 8 + 5 + 2 + 10 + 6 + 2 + 2.
+    expect(once.boat.intervals).toHaveLength(41);
+});
+
+test('and the same is found in it', () => {
+    const found = ({ boat }: Loaded): string[] => judge(boat, '2026-11-01').verdicts.flatMap(({ check, verdict, grade }) => (check.code === 'TAG-UNIQUE' && verdict.outcome === 'pass' ? [] : [`${check.code} ${grade} ${JSON.stringify(verdict)}`])).sort();
+    expect(found(once)).toEqual(found(out));
+});
+
+test('in little more than half of the lines', () => {
+    // Half was the aim and is not reached: what is on board once takes its lines in both, the vessel, the generator, the heater, most
+    // of their two supplies, the line-ups and the log. A pattern set with one fact a line would bring the share down and save nobody a word.
+    expect(linesOf(ONCE) / linesOf(OUT)).toBeLessThan(0.54);
 });

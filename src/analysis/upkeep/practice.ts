@@ -41,6 +41,8 @@ export function usualJobs(boat: Boat): UsualJob[] {
         if (usual) add(part.id, part.separatesWater || part.role !== 'primary' ? usual : usual.filter(([, piece]) => piece !== 'bowl'), part.seals);
     }
     const named = (piece: string): boolean => boat.intervals.some((interval: Interval) => interval.job.part === undefined && interval.job.piece === piece);
-    if (boat.parts.some((part) => part.kind === 'hose') && !named('hoses')) add(undefined, HOSES);
+    // Hoses may be kept together, or each by itself.
+    const hoses = boat.parts.filter((part) => part.kind === 'hose');
+    if (hoses.length > 0 && !named('hoses') && !hoses.every(({ id }) => tended.has(id))) add(undefined, HOSES);
     return found;
 }

@@ -1,6 +1,6 @@
 /** The one step from texts to the boat. Reads the syntax trees, and every property of them as possibly absent. */
 import { AstUtils, GrammarUtils, type AstNode, type CstNode, type LangiumDocument } from 'langium';
-import type { Boat, Id, Interval, LogEntry, Part, Tank, View } from '../../model/boat';
+import type { Boat, Id, Part, Tank, View } from '../../model/boat';
 import type { Problem } from '../facts';
 import type { Sources } from '../sources';
 import { isPart, type Entry, type Pattern, type Ref, type Stray, type Text } from '../generated/ast';
@@ -8,7 +8,7 @@ import { itemsOf, linked, madeTags, tagOf } from '../likeness';
 import { nearest, synonym, whereItStands } from '../vocabulary';
 import { Context, type Declared } from './context';
 import { Courses, kindOf } from './courses';
-import { fallingHours, lowerBleed, lowerLineUp, lowerLog, lowerTend } from './lines';
+import { fallingHours, lowerBleed, lowerLineUp, lowerLogs, lowerTends } from './lines';
 import { answersIn, effectsOf, inOrder, readOverlay } from './overlays';
 import { NO_VESSEL, likeLine, lowerConsumer, lowerTank, lowerVessel } from './vessel';
 import { lowerWaiver } from './waivers';
@@ -92,10 +92,8 @@ function lowerView(documents: readonly LangiumDocument[], view: View, earlier?: 
             seen.add(at.id);
         }
     }
-    const intervals: Interval[] = [];
-    for (const tend of of('Tend')) intervals.push(...lowerTend(context, tend, intervals.length));
-    const log: LogEntry[] = [];
-    for (const entry of of('Log')) log.push(...lowerLog(context, entry, log.length));
+    const intervals = lowerTends(context, of('Tend'));
+    const log = lowerLogs(context, of('Log'));
     fallingHours(context, log);
     const bleeds = of('Bleed').map((bleed, i) => lowerBleed(context, bleed, i));
     const waivers = of('Waiver').flatMap((waiver, i) => lowerWaiver(context, waiver, i) ?? []);
@@ -141,6 +139,7 @@ function unknownFact(context: Context, about: Id, name: string, words: string): 
 /** What stands in a pattern is read even where nothing is like it, so that its slips are told. */
 function lowerPattern(context: Context, pattern: Pattern): void {
     context.claim(pattern.name, pattern.$cstNode);
+    if (pattern.part) context.patterns.push(pattern.name);
     context.read('pattern', pattern);
     for (const item of pattern.part ? [pattern.part] : itemsOf(pattern.items)) {
         if (!isPart(item)) { context.read(item.$type.toLowerCase(), item); continue; }

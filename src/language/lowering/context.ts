@@ -20,6 +20,12 @@ export interface Bearer {
 /** The nodes that declare each tag, with how many of it stand before. */
 export type Declared = ReadonlyMap<string, ReadonlyMap<AstNode, number>>;
 
+interface Thing {
+    readonly kind: string;
+    readonly line: readonly AstNode[];
+    readonly tagged: boolean;
+}
+
 export class Context {
     readonly problems: Problem[] = [];
     readonly sources: Sources;
@@ -30,6 +36,10 @@ export class Context {
     readonly bottoms = new Map<Id, Measure>();
     /** The suffix that each id got from the course it stands in. */
     readonly suffixes = new Map<Id, string>();
+    /** Everything that a job may be done to: its kind, and itself with all that it is like, the nearest first. */
+    readonly things = new Map<Id, Thing>();
+    /** The patterns of parts that stand in the boat's own folder. */
+    readonly patterns: string[] = [];
     /** How well each thing and each fact is known: by id, and by id and the words of the fact. */
     readonly evidence = new Map<string, Evidence>();
     /** Facts that were written with `unknown` or `unreached`. */

@@ -24,6 +24,7 @@ export class Courses {
     selector(selector: Selector): void {
         const id = this.context.claim(selector.name, selector.$cstNode);
         const line = likeLine(this.context, selector);
+        this.context.things.set(id, { kind: 'selector', line, tagged: true });
         const facts = this.context.readLine('selector', line, id);
         this.context.keepFacts(id, facts);
         const ports = likePorts(selector).map((port) => port.name).filter((name) => name !== undefined);
@@ -226,6 +227,7 @@ class Line {
         const line = inserted ? [{ ...inserted, facts: part.facts, vents: part.vents }, ...likes.slice(1)] : [...own, ...likes];
         const tag = part.name === undefined ? undefined : part.name + (inserted ? '' : this.suffix);
         const id = this.id(tag, part, inserted !== undefined);
+        this.context.things.set(id, { kind, line: likes, tagged: tag !== undefined });
         // A mirrored course mirrors what it takes over, never what it says itself.
         const turned = turnedIn(line, isMirrored(this.node) && this.pattern && !inserted ? own.length : Infinity);
         const facts = this.context.readLine(kind, line, id, { own: own.length + 1, turned });
@@ -274,6 +276,7 @@ class Line {
     private changeover(changeover: Changeover, from: string | undefined): string {
         const tag = changeover.name === undefined ? undefined : changeover.name + this.suffix;
         const id = this.id(tag, changeover);
+        this.context.things.set(id, { kind: 'changeover', line: [changeover], tagged: tag !== undefined });
         const facts = this.context.readLine('changeover', [changeover], id, { turned: [isMirrored(this.node)] });
         this.context.keepFacts(id, facts, this.given);
         const legs = changeover.legs.map((leg, i) => leg.name ?? `leg ${i + 1}`); // a name may still be to be typed

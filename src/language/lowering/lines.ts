@@ -9,18 +9,11 @@ import { Cursor, spelling } from '../cursor';
 import { isPositionInStep } from '../problems';
 import { nearest, synonym } from '../vocabulary';
 import type { Context } from './context';
+import { JOB_ENDS, JOB_VERBS, OTHER_VERBS, PAST, nearestSaid, readJobs, type SaidJob } from './jobs';
 import { OFTEN, isTime, readTime } from './times';
 import { optional } from './vessel';
 
 export const USES = ['run', 'service', 'laid up', 'transfer', 'polish', 'emergency'] as const;
-export const JOB_VERBS: Readonly<Record<string, string>> = {
-    renew: 'renewed', refit: 'refitted', look: 'looked', test: 'tested', drain: 'drained', clean: 'cleaned', work: 'worked', bleed: 'bled', grease: 'greased',
-};
-/** What people also call a job. */
-const OTHER_VERBS: Readonly<Record<string, string>> = {
-    replace: 'renew', change: 'renew', swap: 'renew', fit: 'renew', inspect: 'look', check: 'look', examine: 'look', lubricate: 'grease', empty: 'drain', turn: 'work', operate: 'work', exercise: 'work',
-};
-const PAST = new Map(Object.entries(JOB_VERBS).map(([verb, past]) => [past, verb]));
 
 export function lowerLineUp(context: Context, lineUp: LineUp, parts: ReadonlyMap<Id, PartModel>): LineUpModel {
     const id = context.claim(lineUp.name, lineUp.$cstNode);
@@ -68,14 +61,13 @@ const positionsOf = (part: PartModel | undefined): readonly string[] =>
 
 // ---- intervals
 
-/** Words that end the piece of a job. */
-const JOB_ENDS = new Set(['every', 'with', 'common', 'source', 'refit', 'by', 'corrects', 'and', 'note', 'at', ...PAST.keys()]);
-
-export function lowerTend(context: Context, tend: Tend, from: number): Interval[] {
-    return tend.lines.flatMap((line, i) => lowerInterval(context, line, `tend/${from + i + 1}`) ?? []);
+/** Every interval of the boat, in the order of the lines. */
+export function lowerTends(context: Context, tends: readonly Tend[]): Interval[] {
+    return nearestSaid(tends.flatMap(({ lines }) => lines).flatMap((line, i) => lowerIntervals(context, line, `tend/${i + 1}`)));
 }
 
-function lowerInterval(context: Context, line: Line, id: Id): Interval | undefined {
+/** One line of `tend`: an interval for every part that it names. */
+function lowerIntervals(context: Context, line: Line, id: Id): (SaidJob & { interval: Interval })[] {
     const cursor = new Cursor(line.tokens);
     context.sources.add(id, line.$cstNode!);
     const head = cursor.cst;
@@ -83,14 +75,10 @@ function lowerInterval(context: Context, line: Line, id: Id): Interval | undefin
     if (verb === undefined || !Object.hasOwn(JOB_VERBS, verb)) {
         const meant = verb === undefined ? undefined : Object.hasOwn(OTHER_VERBS, verb) ? OTHER_VERBS[verb] : nearest(verb, Object.keys(JOB_VERBS));
         context.problem('verb', head, `${verb === undefined ? '' : `\`${verb}\` is no job that Orlop counts. `}A line of \`tend\` begins with what is done: ${Object.keys(JOB_VERBS).join(', ')}.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
-        return undefined;
+        return [];
     }
-    const job = readJob(cursor, verb, context);
-    const late = job.part === undefined && job.piece !== '' ? cursor.peek() : undefined;
-    if (late?.$type === 'Ref') {
-        context.problem('order', line.tokens[1]?.$cstNode, `Name the part first, then its piece: \`${verb} ${late.to.$refText} ${job.piece}\`.`);
-        cursor.take();
-    }
+    const jobs = readJobs(context, cursor, verb, 'tend');
+    pieceFirst(context, cursor, line, jobs);
     let told = false;
     let hours: number | undefined;
     let months: number | undefined;
@@ -130,23 +118,32 @@ function lowerInterval(context: Context, line: Line, id: Id): Interval | undefin
         context.problem('interval', here, `\`${token.$cstNode?.text}\` is not understood here. An interval reads: \`renew F1 element every 250 h or 12 months\`.`);
     }
     if (hours === undefined && months === undefined && days === undefined && !everyStart) {
-        if (told) return undefined;
+        if (told) return [];
         const often = line.tokens.find((token) => token.$type === 'Word' && Object.hasOwn(OFTEN, token.text));
         if (often?.$type === 'Word') {
             context.problem('interval', often.$cstNode, `\`${often.text}\` is written \`${OFTEN[often.text]!}\`.`);
-            return undefined;
+            return [];
         }
         context.problem('interval', head, 'How often? Write it like `every 250 h or 12 months`.');
-        return undefined;
+        return [];
     }
-    return { id, job, everyStart, seals, ...optional('hours', hours), ...optional('months', months), ...optional('days', days), ...optional('source', source) };
+    const often = { everyStart, seals, ...optional('hours', hours), ...optional('months', months), ...optional('days', days), ...optional('source', source) };
+    return jobs.map(({ job, rank }, i) => {
+        const own = jobs.length === 1 ? id : `${id}/${i + 1}`;
+        context.sources.add(own, line.$cstNode!);
+        return { job, rank, interval: { id: own, job, ...often } };
+    });
 }
 
-function readJob(cursor: Cursor, verb: string, context: Context): Job {
-    const ref = cursor.ref();
-    const piece = cursor.wordsUntil(JOB_ENDS);
-    const part = ref?.to.ref ? context.idOf(ref.to.$refText) : undefined;
-    return { verb, piece: ref && !part ? `${ref.to.$refText} ${piece}`.trim() : piece, ...optional('part', part) };
+/** `renew element F1`: the part comes first. */
+function pieceFirst(context: Context, cursor: Cursor, line: Line, [first]: readonly SaidJob[]): void {
+    const late = first && first.job.part === undefined && first.job.piece !== '' ? cursor.peek() : undefined;
+    const each = late?.$type === 'Word' && late.text === 'each';
+    const name = each ? cursor.peek(1) : late;
+    if (late?.$type !== 'Ref' && !each) return;
+    context.problem('order', line.tokens[1]?.$cstNode, `Name the part first, then its piece: \`${first!.job.verb} ${each ? 'each ' : ''}${name?.$type === 'Ref' ? name.to.$refText : name?.$cstNode?.text ?? ''} ${first!.job.piece}\`.`);
+    cursor.take();
+    if (each && cursor.peek()?.$type !== 'Measure') cursor.take();
 }
 
 function readPieces(cursor: Cursor): string[] {
@@ -162,8 +159,9 @@ function readPieces(cursor: Cursor): string[] {
 const RENEWED = new Set(['changed', 'replaced', 'swapped', 'fitted', 'installed']);
 const LOG_WORDS = new Set([...PAST.keys(), 'corrects', 'dipped', 'water', 'by', 'at', 'strokes', 'note', 'photo', 'seen', 'measured', 'level', 'and', 'with']);
 
-export function lowerLog(context: Context, log: Log, from: number): LogEntry[] {
-    return log.lines.flatMap((line, i) => lowerEntry(context, line, `log/${from + i + 1}`) ?? []);
+/** Every entry of the log, in the order of the lines. */
+export function lowerLogs(context: Context, logs: readonly Log[]): LogEntry[] {
+    return logs.flatMap(({ lines }) => lines).flatMap((line, i) => lowerEntry(context, line, `log/${i + 1}`) ?? []);
 }
 
 function lowerEntry(context: Context, line: Line, id: Id): LogEntry | undefined {
@@ -194,7 +192,7 @@ function lowerEntry(context: Context, line: Line, id: Id): LogEntry | undefined 
             else context.problem('date', here, 'After `corrects` comes the date of the line that it corrects, like 2025-03-12.');
         }
         const verb = PAST.get(word);
-        if (verb !== undefined) do jobs.push(readJob(cursor, verb, context)); while (cursor.words('and'));
+        if (verb !== undefined) jobs.push(...readJobs(context, cursor, verb, 'log').map(({ job }) => job));
         else if (!LOG_WORDS.has(word)) {
             // A misspelt job would go unlogged and fall due for ever; other words are the writer's own.
             const meant = Object.hasOwn(JOB_VERBS, word) ? JOB_VERBS[word] : RENEWED.has(word) ? 'renewed' : nearest(word, PAST.keys());
@@ -229,6 +227,9 @@ export function isDate(text: string): boolean {
 
 // ---- bleed blocks
 
+/** The words of the head of a bleed block. */
+const BLEED_WORDS = new Set(['after', 'prefilled', 'from', 'starts', 'ends', 'kept']);
+
 export function lowerBleed(context: Context, bleed: Bleed, index: number): BleedBlock {
     const id = `bleed/${index + 1}`;
     context.sources.add(id, bleed.$cstNode!, bleed.engine?.$refNode ?? bleed.$cstNode!);
@@ -251,6 +252,11 @@ export function lowerBleed(context: Context, bleed: Bleed, index: number): Bleed
         else if (cursor.words('kept')) kept = true;
         else if (!cursor.comma()) {
             const token = cursor.take()!;
+            if (token.$type === 'Word' && token.text === 'each') {
+                context.problem('each', token.$cstNode, '`each` has its place in `tend`. A sequence names what was opened: `after opening F1, F2`.');
+                for (let next = cursor.peek(); next?.$type === 'Ref' || (next?.$type === 'Word' && !BLEED_WORDS.has(next.text)); next = cursor.peek()) cursor.take();
+                continue;
+            }
             context.problem('bleed', token.$cstNode, `\`${token.$cstNode?.text}\` is not understood here. A bleed block reads: \`bleed E1 after opening F1, F2 starts SERVICE ends RUN kept { ... }\`.`);
         }
     }

@@ -35,6 +35,7 @@ export function lowerVessel(context: Context, vessel: Vessel): VesselModel {
 export function lowerTank(context: Context, tank: Tank): TankModel {
     const id = context.claim(tank.name, tank.$cstNode);
     const line = likeLine(context, tank);
+    context.things.set(id, { kind: 'tank', line, tagged: true });
     const facts = context.readLine('tank', line, id);
     context.keepFacts(id, facts);
     const box = lowerBox(context, id, facts);
@@ -81,6 +82,7 @@ function lowerBox(context: Context, id: string, facts: Facts): Box | undefined {
 export function lowerConsumer(context: Context, consumer: Consumer): ConsumerModel {
     const id = context.claim(consumer.name, consumer.$cstNode);
     const line = likeLine(context, consumer);
+    context.things.set(id, { kind: consumer.kind, line, tagged: true });
     const facts = context.readLine('consumer', line, id);
     context.keepFacts(id, facts);
     const injection = lowerInjection(facts);

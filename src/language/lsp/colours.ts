@@ -2,9 +2,11 @@
 import { GrammarUtils, type AstNode, type CstNode } from 'langium';
 import { AbstractSemanticTokenProvider, type SemanticTokenAcceptor } from 'langium/lsp';
 import { SemanticTokenModifiers, SemanticTokenTypes } from 'vscode-languageserver-protocol';
+import { ofEach } from '../each';
 import { isLine, isMeasure, isSetting, isWord } from '../generated/ast';
 import type { Reading } from '../facts';
-import { JOB_VERBS, STEP_VERBS } from '../lowering/lines';
+import { JOB_VERBS } from '../lowering/jobs';
+import { STEP_VERBS } from '../lowering/lines';
 import { kindOfNode } from './kinds';
 import { readingsOf } from './readings';
 import { usesIn } from './references';
@@ -26,7 +28,10 @@ export class BoatColours extends AbstractSemanticTokenProvider {
         for (const { token, as } of readingsOf(node)) if (as !== 'value') paint(token.$cstNode, WORDS[as]);
         // The verb of a step or a job stands first, in the log anywhere; words that belong to nothing are left to the grammar of the editor.
         if (isLine(node)) node.tokens.forEach((token, i) => {
-            if (isWord(token) && VERBS.has(token.text) && (i === 0 || node.$container.$type === 'Log')) paint(token.$cstNode, SemanticTokenTypes.keyword);
+            if (!isWord(token)) return;
+            if (VERBS.has(token.text) && (i === 0 || node.$container.$type === 'Log')) paint(token.$cstNode, SemanticTokenTypes.keyword);
+            const each = ofEach(token);
+            if (each) paint(token.$cstNode, each === 'each' ? SemanticTokenTypes.keyword : SemanticTokenTypes.type);
         });
     }
 }

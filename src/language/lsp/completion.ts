@@ -1,5 +1,5 @@
 /** Knows the next sensible thing: what may begin a line here, what a part still lacks, which names fit. */
-import { CstUtils, type AstNode, type LangiumDocument, type MaybePromise } from 'langium';
+import { AstUtils, CstUtils, type AstNode, type LangiumDocument, type MaybePromise } from 'langium';
 import type { CompletionProvider } from 'langium/lsp';
 import { CompletionItemKind, InsertTextFormat, type CompletionItem, type CompletionList, type CompletionParams } from 'vscode-languageserver-protocol';
 import type { Boat, Part, PartKind } from '../../model/boat';
@@ -8,9 +8,10 @@ import { INSPECTED } from '../../checks/inspected';
 import { RULES } from '../../checks/rules';
 import { EXAMPLE, UNITS, type Dimension } from '../../model/units';
 import type { Boats } from '../boats';
-import type { Overlay } from '../generated/ast';
-import { JOB_VERBS } from '../lowering/lines';
-import { FACTS, MARKS, type FactWord } from '../vocabulary';
+import { isPart, isPattern, type Overlay } from '../generated/ast';
+import { lineage } from '../likeness';
+import { JOB_VERBS } from '../lowering/jobs';
+import { EACH_KINDS, FACTS, MARKS, type FactWord } from '../vocabulary';
 import { tableOf } from './hover';
 import { beginnings, snippet } from './snippets';
 
@@ -24,7 +25,7 @@ export class BoatCompletion implements CompletionProvider {
         if (/^[^"]*--/.test(line) || (line.match(/"/g)?.length ?? 0) % 2 === 1) return undefined;
         const { boat } = this.boats().of(document);
         const container = containerAt(document, offset, line);
-        const items = complete(boat, container, text.slice(0, offset), line);
+        const items = complete(boat, container, text.slice(0, offset), line, () => patternsIn(this.boats().files(document)));
         return { isIncomplete: false, items: items.map((item, i) => ({ ...item, sortText: String(i).padStart(4, '0') })) };
     }
 }
@@ -47,7 +48,7 @@ function containerAt(document: LangiumDocument, offset: number, line: string): A
 
 const BLOCKS = new Set(['Vessel', 'Tank', 'Consumer', 'Selector', 'Course', 'Part', 'Split', 'Changeover', 'Leg', 'LineUp', 'Tend', 'Log', 'Bleed', 'Pattern', 'Overlay', 'Later']);
 
-function complete(boat: Boat, container: AstNode | undefined, before: string, line: string): CompletionItem[] {
+function complete(boat: Boat, container: AstNode | undefined, before: string, line: string, patterns: () => readonly string[]): CompletionItem[] {
     const words = line.trimStart().split(/\s+/);
     const atHead = words.length <= 1;
     const value = valueHere(line);
@@ -55,7 +56,7 @@ function complete(boat: Boat, container: AstNode | undefined, before: string, li
         case undefined: return atHead ? beginnings(boat) : topLevel(boat, line);
         case 'Course': case 'Leg': case 'Pattern': return atHead ? nextParts(boat, before) : value ?? (/\bin \w*$/.test(line) ? spaces(boat) : partLine(line));
         case 'LineUp': return atHead ? names(boat.parts.filter((part) => part.positions.length > 0 || part.kind === 'shutoff').map((part) => part.id)) : positions(boat, line);
-        case 'Tend': return atHead ? verbs() : tendLine(boat, line);
+        case 'Tend': return atHead ? verbs() : tendLine(boat, patterns, line);
         case 'Log': return names([...boat.consumers.map((consumer) => consumer.id), ...boat.parts.flatMap((part) => part.tag ?? [])]).concat(Object.values(JOB_VERBS).map((word) => keyword(word)));
         case 'Bleed': return names([...boat.parts.filter((part) => part.tag !== undefined).map((part) => part.id), ...vents(boat)]).concat([keyword('note', 'note "$1"')]);
         case 'Overlay': return overlayLine(boat, (container as Overlay).kind, line, atHead);
@@ -204,8 +205,24 @@ function positions(boat: Boat, line: string): CompletionItem[] {
     return (part?.kind === 'shutoff' ? ['open', 'shut'] : part?.positions.map((position) => position.name) ?? []).map((word) => keyword(word));
 }
 
-function tendLine(boat: Boat, line: string): CompletionItem[] {
-    const words = line.trim().split(/\s+/);
-    if (words.length <= 2 && !/\s$/.test(line.trimStart().replace(/^\S+\s/, ''))) return names([...boat.parts.flatMap((part) => part.tag ?? []), ...boat.tanks.map((tank) => tank.id), ...boat.consumers.map((consumer) => consumer.id)]);
+/** Behind its verb the parts, then their piece, how often and the rest. */
+function tendLine(boat: Boat, patterns: () => readonly string[], line: string): CompletionItem[] {
+    const second = /\beach (lift|electric) [a-z]*$/.exec(line)?.[1];
+    if (second !== undefined) return kindsOn(boat).filter((kind) => kind.startsWith(`${second} `)).map((kind) => keyword(kind.slice(second.length + 1)));
+    if (/\beach [^\s,]*$/.test(line)) return [...kindsOn(boat).map((kind) => keyword(kind)), ...patterns().map((label) => ({ label, kind: CompletionItemKind.Class }))];
+    const isPart = /^\s*\S+ \S*$/.test(line) || (/(?:,| and) *[^\s,]*$/.test(line) && !/ (?:every|with) /.test(line));
+    if (isPart) return [...names([...boat.parts.flatMap((part) => part.tag ?? []), ...boat.tanks.map((tank) => tank.id), ...boat.consumers.map((consumer) => consumer.id)]), keyword('each')];
     return ['every 250 h or 12 months', 'every 12 months', 'every start', 'element', 'bowl', 'with', 'common practice', 'source ""'].map((word) => keyword(word));
+}
+
+/** What may stand behind `each` and is on the boat. */
+function kindsOn(boat: Boat): string[] {
+    const kinds = new Set<string>([...boat.tanks.map(() => 'tank'), ...boat.consumers.map(({ kind }) => kind), ...boat.parts.flatMap(({ kind, tag }) => (tag === undefined ? [] : [kind]))]);
+    return Object.entries(EACH_KINDS).flatMap(([words, kind]) => (kinds.has(kind) ? [words] : []));
+}
+
+/** The patterns that a part of the boat is like, wherever they are written. */
+function patternsIn(files: readonly LangiumDocument[]): string[] {
+    const parts = files.flatMap(({ parseResult }) => AstUtils.streamAst(parseResult.value).filter(isPart).toArray());
+    return [...new Set(parts.flatMap((part) => lineage(part).slice(1)).flatMap(({ $container: at }) => (isPattern(at) ? [at.name] : [])))];
 }

@@ -11,6 +11,9 @@ import type { Boats, KnownBoat } from '../boats';
 import { splitQuantity } from '../quantity';
 import { kindOf } from '../lowering/courses';
 import { FACTS, MARKS } from '../vocabulary';
+import { listed } from '../../model/words';
+import { isAfterEach, ofEach } from '../each';
+import { isRef, isWord } from '../generated/ast';
 
 export class BoatHover implements HoverProvider {
     constructor(private readonly boats: () => Boats) {}
@@ -20,7 +23,7 @@ export class BoatHover implements HoverProvider {
         const leaf = root && CstUtils.findDeclarationNodeAtOffset(root, document.textDocument.offsetAt(position));
         if (!leaf || leaf.text.trim() === '') return undefined;
         const known = this.boats().of(document);
-        const text = aboutName(known, leaf.text, leaf.astNode) ?? aboutQuantity(leaf.astNode) ?? aboutWord(leaf.text, leaf.astNode);
+        const text = aboutEach(known, leaf.astNode) ?? aboutName(known, leaf.text, leaf.astNode) ?? aboutQuantity(leaf.astNode) ?? aboutWord(leaf.text, leaf.astNode);
         return text === undefined ? undefined : { contents: { kind: 'markdown', value: text }, range: leaf.range };
     }
 }
@@ -34,6 +37,14 @@ function aboutName(known: KnownBoat, name: string, node: AstNode): string | unde
     const lines = describe(boat, id);
     if (lines.length === 0) return undefined;
     return lines.join('\n\n');
+}
+
+/** Over `each`, and the kind or pattern behind it: which parts its line is for. */
+function aboutEach({ boat, sources }: KnownBoat, node: AstNode): string | undefined {
+    const line = node.$container;
+    if (!line || !(isWord(node) ? ofEach(node) : isRef(node) && isAfterEach(node))) return undefined;
+    const own = boat.intervals.filter(({ id }) => sources.find(id)?.node === line).flatMap(({ job }) => job.part ?? []);
+    return own.length === 0 ? 'This line is for nothing on the boat.' : `This line is for ${listed(own)}: a job for each of them.`;
 }
 
 const ownId = ({ sources }: KnownBoat, node: AstNode): Id | undefined => sources.ids.find((id) => sources.find(id)!.node === node);

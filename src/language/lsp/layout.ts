@@ -5,7 +5,7 @@
 import { AstUtils, CstUtils, type AstNode, type CstNode } from 'langium';
 import type { AnyFactToken } from '../facts';
 import { isBleed, isLater, isLineUp, isLog, isPart, isTend, isWord, type AnyToken, type Line } from '../generated/ast';
-import { JOB_VERBS } from '../lowering/lines';
+import { JOB_VERBS } from '../lowering/jobs';
 import type { FactWord } from '../vocabulary';
 import { readingsOf } from './readings';
 

@@ -1,9 +1,11 @@
 /** What is said of the boat beside its parts: once for many, as found, as proposed, how it is worked and kept. */
 import type { Disposition } from '../../model/boat';
 import { listed } from '../../model/words';
-import { JOB_VERBS, STEP_VERBS, USES } from '../lowering/lines';
+import { JOB_VERBS } from '../lowering/jobs';
+import { STEP_VERBS, USES } from '../lowering/lines';
 import { DISPOSITIONS, KEPT, VERBS, WAYS } from '../lowering/overlays';
 import { BOAT, type Example } from './examples';
+import { EACH_KINDS } from '../vocabulary';
 import { code, table } from './markdown';
 import { wordsOfKind } from './words';
 
@@ -147,6 +149,16 @@ export const KEEPING: readonly Topic[] = [
             '`tend` is a table of jobs. A job is a verb, a part and a piece of it: `renew F1 element`. The part may be one that is only named, such as an impeller.',
             table(['verb', 'in the log', 'what is done'], Object.entries(JOB_VERBS).map(([verb, past]) => [code(verb), code(past), VERB_MEANS[verb] ?? ''])),
             'How often: `every 250 h or 12 months`, whichever comes first; `every start`, `every day`, `every week`. `with` lists the seals that are renewed too. `common practice` or `source "..."` says where the interval comes from. `note "..."` is for people, and so is `refit if clean under 250 h`.',
+            'Several parts may share a line: a list, `renew F1, F2 element`, or `each` with a kind, `work each shutoff`, or with a pattern of a part, `renew each Primary60 element`: all that is like it, directly, through another pattern or in a course that is like one. Every part then has a job of its own, as if it had been written out.',
+            `The kinds are ${words(Object.keys(EACH_KINDS), 'and')}. As elsewhere, a \`primer\` alone is one that is worked by hand. What has no name is left out, and that is told.`,
+            'Of the same verb, part and piece the nearer statement holds: a line that names the part before one that names a pattern, the nearer pattern before the further, and both before one that names a kind. Two lines as near hold both.',
+            onBoat(`tend {
+  work each shutoff        every 12 months   common practice
+  work V1                  every 3 months    note "stiff"
+  renew F1, F2 element     every 250 h or 12 months
+  look each filter bowl    every start
+}`),
+            'Each part by itself:',
             onBoat(`tend {
   renew F1 element   every 250 h or 12 months   with lid ring, drain washer
   renew F2 element   every 500 h or 24 months   source "maker's book"
@@ -159,8 +171,9 @@ export const KEEPING: readonly Topic[] = [
         title: 'The log',
         says: [
             'A line of the `log` begins with its date. What Orlop reads are the hours of an engine, the jobs in the past, and `corrects` with the date of the line that is put right. All else on the line is for people.',
+            'A list is one job for each: `renewed F1, F2 element`. `each` is not taken in the log: what was done stays done to the same parts, whatever comes on board later.',
             onBoat(`log 2025 {
-  2025-03-12   E1 1410 h   renewed F1 element   BS1 52 strokes   by "skipper"
+  2025-03-12   E1 1410 h   renewed F1, F2 element   BS1 52 strokes   by "skipper"
   2025-09-01   E1 1538 h   T1 dipped 210 mm
   2025-09-02   corrects 2025-03-12   E1 1412 h   note "misread"
 }`),
