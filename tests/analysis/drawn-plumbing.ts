@@ -22,28 +22,36 @@ const POSITIONS: Selector['positions'][] = [
     { PORT: [['a', 'c']], STBD: [['b', 'c']] }, { PORT: [['a', 'c']], STBD: [['b', 'c']], OFF: [] }, { PORT: [['a', 'c']], STBD: [['b', 'c']], BOTH: [['a', 'b', 'c']] }, { OFF: [], ON: [['a', 'b', 'c']] },
 ];
 
-export function plumbing({ kinds, selectors, valves }: { kinds: readonly Kind[]; selectors: number; valves: number }): fc.Arbitrary<Plumbing> {
+export function plumbing({ kinds, selectors, valves, links = [6, 16] }: { kinds: readonly Kind[]; selectors: number; valves: number; links?: readonly [number, number] }): fc.Arbitrary<Plumbing> {
     const number = fc.nat(1000);
     return fc.record({
         tees: fc.integer({ min: 3, max: 7 }),
         tanks: fc.array(fc.array(number, { minLength: 1, maxLength: 2 }), { minLength: 1, maxLength: 3 }),
-        links: fc.array(fc.record({ kind: fc.constantFrom(...kinds), from: number, to: number, shut: fc.integer({ min: 0, max: 6 }) }), { minLength: 6, maxLength: 16 }),
+        links: fc.array(fc.record({ kind: fc.constantFrom(...kinds), from: number, to: number, shut: fc.integer({ min: 0, max: 4 }) }), { minLength: links[0], maxLength: links[1] }),
         selectors: fc.array(fc.record({ ends: fc.tuple(number, number, number), positions: fc.constantFrom(...POSITIONS), at: number, ganged: fc.boolean() }), { maxLength: selectors }),
-        engines: fc.array(fc.record({ from: number, to: fc.option(number), backflow: fc.constantFrom('passes', 'blocks', undefined) }), { maxLength: 2 }),
+        engines: fc.array(fc.record({ from: number, to: fc.option(number, { freq: 9 }), own: fc.boolean(), backflow: fc.constantFrom('passes', 'blocks', undefined) }), { minLength: 1, maxLength: 2 }),
     }).map((drawn) => {
         const tees = Array.from({ length: drawn.tees }, (_, i) => `J${i}`);
         const tee = (n: number): string => tees[n % tees.length]!;
-        let left = valves - drawn.selectors.length;
+        // Most pickups have a valve of their own, and some returns lead straight to the first tank, with a valve that can block them.
+        const pickups = drawn.tanks.flatMap((at, i) => at.map((n, k) => ({ tank: i, name: `${i}${k}`, to: tee(n), valve: n % 4 > 0 })));
+        const straight = drawn.engines.flatMap(({ to, own }, i) => (to !== null && own ? [i] : []));
+        const own: Link[] = [
+            ...pickups.filter(({ valve }) => valve).map(({ name, to }) => ({ id: `LQ${name}`, kind: 'shutoff' as const, from: `Q${name}`, to, shut: false })),
+            ...straight.map((i) => ({ id: `LR${i}`, kind: 'shutoff' as const, from: `B${i}`, to: `R${i}`, shut: false })),
+        ];
+        let left = valves - drawn.selectors.length - own.length;
         return {
-            tees, tanks: drawn.tanks.map((at, i) => ({ id: `T${i}`, at: at.map(tee) })),
+            tees: [...tees, ...own.map(({ from }) => from), ...straight.map((i) => `R${i}`)],
+            tanks: drawn.tanks.map((_, i) => ({ id: `T${i}`, at: [...pickups.filter(({ tank }) => tank === i).map(({ name, to, valve }) => (valve ? `Q${name}` : to)), ...(i === 0 ? straight.map((one) => `R${one}`) : [])] })),
             // A valve too many is a hose, so that all settings can be tried.
-            links: drawn.links.map(({ kind, from, to, shut }, i) => ({ id: `L${i}`, kind: kind === 'shutoff' && left-- <= 0 ? 'hose' : kind, from: tee(from), to: tee(from + 1 + (to % (tees.length - 1))), shut: shut === 0 })),
+            links: [...own, ...drawn.links.map(({ kind, from, to, shut }, i) => ({ id: `L${i}`, kind: kind === 'shutoff' && left-- <= 0 ? 'hose' : kind, from: tee(from), to: tee(from + 1 + (to % (tees.length - 1))), shut: shut === 0 }))],
             selectors: drawn.selectors.map(({ ends, positions, at, ganged }, i) => {
                 const names = [...Object.keys(positions), undefined];
                 const name = names[at % names.length];
                 return { id: `S${i}`, ends: Object.fromEntries(PORTS.map((port, n) => [port, tee(ends[n]!)])), positions, ...(name !== undefined && { at: name }), ...(ganged && i > 0 && { gangedWith: `S${i - 1}` }) };
             }),
-            engines: drawn.engines.map(({ from, to, backflow }, i) => ({ id: `E${i}`, from: tee(from), ...(to !== null && { to: tee(to) }), ...(backflow !== undefined && { backflow }) })),
+            engines: drawn.engines.map(({ from, to, backflow }, i) => ({ id: `E${i}`, from: tee(from), ...(to !== null && { to: straight.includes(i) ? `B${i}` : tee(to) }), ...(backflow !== undefined && { backflow }) })),
         };
     });
 }
@@ -122,13 +130,22 @@ export function arcsOf(drawn: Plumbing, positions: ReadonlyMap<string, string>, 
     return arcs;
 }
 
-/** Places that liquid from some of them runs to; into a tank, not on from it. */
-export function runsTo({ tanks }: Plumbing, arcs: readonly Arc[], starts: readonly string[]): Set<string> {
-    const leaving = new Map<string, string[]>();
-    for (const { from, to } of arcs) leaving.set(from, [...(leaving.get(from) ?? []), to]);
+/** Places that liquid from some of them runs to; into a tank, not on from it. Nothing passes a part of `without`. */
+export function runsTo({ tanks }: Plumbing, arcs: readonly Arc[], starts: readonly string[], without: ReadonlySet<string> = new Set()): Set<string> {
+    const leaving = leavingOf(arcs);
     const found = new Set(starts);
-    for (const at of found) if (starts.includes(at) || !tanks.some(({ id }) => id === at)) for (const next of leaving.get(at) ?? []) found.add(next);
+    for (const at of found) if (starts.includes(at) || !tanks.some(({ id }) => id === at)) for (const { to, part } of leaving.get(at) ?? []) if (!without.has(part)) found.add(to);
     return found;
+}
+
+const leavingKnown = new WeakMap<readonly Arc[], Map<string, Arc[]>>();
+
+/** The same arrows are asked for every setting of the shutoffs. */
+function leavingOf(arcs: readonly Arc[]): Map<string, Arc[]> {
+    const leaving = leavingKnown.get(arcs) ?? new Map<string, Arc[]>();
+    if (leaving.size === 0) for (const arc of arcs) { const row = leaving.get(arc.from); if (row) row.push(arc); else leaving.set(arc.from, [arc]); }
+    leavingKnown.set(arcs, leaving);
+    return leaving;
 }
 
 /** The places of a part that is opened. */
