@@ -23,6 +23,7 @@ import { pumpOffPath } from './rules/pump-off-path';
 import { returnNoBlock } from './rules/return-no-block';
 import { shutAtTank } from './rules/shut-at-tank';
 import { shutoffBeforeFilter } from './rules/shutoff-before-filter';
+import { singlePoint } from './rules/single-point';
 import { supplyReturnMatch } from './rules/supply-return-match';
 import { tagUnique } from './rules/tag-unique';
 import { taskSet } from './rules/task-set';
@@ -36,7 +37,7 @@ export const RULES: readonly Check[] = [
     // isolation
     shutAtTank, shutoffBeforeFilter, isolateFilterIn, isolateFilterOut, xoverTwoValves, returnNoBlock, drainPlugged,
     // ways
-    pathOne, supplyReturnMatch, checkDir, bypassCheck, pumpOffPath, portOnce,
+    pathOne, supplyReturnMatch, checkDir, bypassCheck, pumpOffPath, portOnce, singlePoint,
     // filters
     noUnfiltered, filterTwo, filterOrder, filterFlow, duplexIsolate, prefillPolicy,
     // bleeding

@@ -14,7 +14,7 @@ const boats: [string, Texts][] = [...readdirSync(EXAMPLES).map((boat): [string, 
     readdirSync(new URL(`${boat}/`, EXAMPLES)).filter((file) => file.endsWith('.orlop')).map((file) => [file, readFileSync(new URL(`${boat}/${file}`, EXAMPLES), 'utf8')]),
 )]), ['sloop', SLOOP], ['twin', TWIN], ['sloop without valves', without(SLOOP, 'shutoff V1 normally open')]];
 
-test('thirty-one rules, each with its own code', () => { expect(RULES.length).toBe(31); expect(new Set(RULES.map(({ code }) => code)).size).toBe(31); });
+test('thirty-two rules, each with its own code', () => { expect(RULES.length).toBe(32); expect(new Set(RULES.map(({ code }) => code)).size).toBe(32); });
 
 // No `tend`, so that a test may take any part away; and TWIN is about its selectors.
 test.each([[SLOOP, ['TASK-SET']], [TWIN, ['FILTER-TWO', 'TASK-SET']]])('the boats that the tests start from have no other finding', async (text, codes) => {
@@ -44,7 +44,7 @@ function numberless(value: unknown): unknown {
     return Object.fromEntries(Object.entries(value).filter(([key, inner]) => key !== 'box' && !(inner !== null && typeof inner === 'object' && 'si' in inner)).map(([key, inner]) => [key, numberless(inner)]));
 }
 /** Rules that speak of how things are joined; what they say does not hang on a number, only how heavily they say it. */
-const TOPOLOGY = new Set(['BYPASS-CHECK', 'DUPLEX-ISOLATE', 'PUMP-OFF-PATH', 'SUPPLY-RETURN-MATCH', 'FILTER-TWO', 'HOSE-FIRE', 'PREFILL-POLICY', 'TASK-SET', 'NO-ORPHAN', 'BLEED-NOT-SUCTION', 'SHUT-AT-TANK', 'SHUTOFF-BEFORE-FILTER', 'RETURN-NO-BLOCK', 'PATH-ONE', 'CHECK-DIR', 'NO-UNFILTERED', 'PORT-ONCE', 'VENT-EXISTS', 'LINEUP-NAMED', 'TAG-UNIQUE']);
+const TOPOLOGY = new Set(['BYPASS-CHECK', 'DUPLEX-ISOLATE', 'PUMP-OFF-PATH', 'SINGLE-POINT', 'SUPPLY-RETURN-MATCH', 'FILTER-TWO', 'HOSE-FIRE', 'PREFILL-POLICY', 'TASK-SET', 'NO-ORPHAN', 'BLEED-NOT-SUCTION', 'SHUT-AT-TANK', 'SHUTOFF-BEFORE-FILTER', 'RETURN-NO-BLOCK', 'PATH-ONE', 'CHECK-DIR', 'NO-UNFILTERED', 'PORT-ONCE', 'VENT-EXISTS', 'LINEUP-NAMED', 'TAG-UNIQUE']);
 const outcomes = (judgement: Judgement): string[] => judgement.verdicts.filter(({ check }) => TOPOLOGY.has(check.code)).map(({ check, verdict }) => `${check.code} ${verdict.about} ${verdict.outcome}`);
 
 describe.each(boats)('%s', (_name, texts) => {

@@ -5,8 +5,8 @@
  * Careful where a fact is not stated: a pump stops liquid only when that is said of it, and so does a consumer from its
  * return; a valve of which no position is known is open every way. A valve that hands cannot turn stays as the line-up has it.
  */
-import type { Id, Part } from '../../model/boat';
-import { ganged, handPositions } from './line-ups';
+import type { Id } from '../../model/boat';
+import { ganged, handPositions, hasPosition } from './line-ups';
 import { isValve, type Network, type Passage, type Positions } from './network';
 
 /** Whether check valves hold. The valves inside a pump that passes at rest are check valves too. */
@@ -114,15 +114,13 @@ export function shutIn(network: Network, positions: Positions): Uint8Array {
     shutKnown.set(network, answers);
     const found = answers.get(positions) ?? Uint8Array.from(network.passages, ({ kind, part, openIn }) => {
         const position = positions.get(part ?? '');
-        return kind === 'valve' && position !== undefined && has(network.parts.get(part!), position) && !openIn!.has(position) ? 1 : 0;
+        return kind === 'valve' && position !== undefined && hasPosition(network.boat, part!, position) && !openIn!.has(position) ? 1 : 0;
     });
     answers.set(positions, found);
     return found;
 }
 
 const shutKnown = new WeakMap<Network, WeakMap<Positions, Uint8Array>>();
-
-const has = (part: Part | undefined, position: string): boolean => part?.kind === 'shutoff' ? position === 'open' || position === 'shut' : part?.positions.some(({ name }) => name === position) ?? false;
 
 /** What is shut after a turn more. */
 export function afterTurn(shut: Uint8Array, { shuts, opens }: Turn): Uint8Array {

@@ -3,12 +3,15 @@
  *
  * Take one way on which liquid still comes. Whatever set cuts the part off must hold a setting that cuts this way, so try
  * each of them, and go on where liquid still comes. Every candidate is judged anew, since a selector that is turned opens
- * another way. Sets are tried by size, so the first that are found are the smallest, and none of that size is missed.
+ * another way. Candidates are tried by the size that a set must have at least (they need one setting more for each way that
+ * has none in common with the others), so the first sets that are found are the smallest, and none of that size is missed.
+ *
+ * No height is read: a tank counts although its liquid may stand lower than the opening, or below the mouth of its return.
  */
 import type { Id } from '../../model/boat';
 import { afterTurn, atRest, shutIn, wayFrom, type AtRest, type Checks, type Come, type Setting } from './at-rest';
 import { returnIsBlocked } from './isolation';
-import { lineUpNetwork, type LinedUp, type Network, type Positions } from './network';
+import { lineUpNetwork, reach, type LinedUp, type Network, type Positions } from './network';
 
 export type { Checks, Setting } from './at-rest';
 
@@ -39,17 +42,19 @@ export interface Isolation {
 
 const MOST_SETS = 12;
 const MOST_ALTERNATIVES = 6;
-/** So many settings are tried, about a tenth of a second on a boat of 300 parts. */
-const MOST_TRIED = 10_000;
+/** So many candidates are judged, at most some tenths of a second on a boat of 300 parts. */
+const MOST_TRIED = 3000;
 
 const NOTHING: Isolation = { already: false, sets: [], more: 0, alternatives: [], cannot: [] };
 
+/** Turns by number, ascending. */
+type Turns = readonly number[];
+
 interface Trial {
-    /** Turns by number, ascending. */
-    readonly turns: readonly number[];
+    readonly turns: Turns;
     readonly shut: Uint8Array;
-    /** A way on which liquid still comes. */
-    readonly way: Come;
+    /** One of these is in every set that holds this one and cuts the part off. */
+    readonly cutBy: Turns;
 }
 
 /** Of a part that is not in the network nothing is claimed: `already` is false and there are no sets. */
@@ -60,62 +65,78 @@ export function isolate(network: Network, positions: Positions, part: Id, source
     const tanks = new Uint8Array(network.points.length);
     for (const id of sources) { const point = network.tanks.get(id); if (point !== undefined) tanks[point] = 1; }
     const shut = shutIn(network, positions);
-    const way = wayFrom(rest, shut, starts, tanks);
-    if (way === undefined) return { ...NOTHING, already: true };
+    if (wayFrom(rest, shut, starts, tanks) === undefined) return { ...NOTHING, already: true };
     const usable = rest.turns.map(({ gang }) => !gang.includes(part));
     const open = always(network, rest, shut, starts, sources, usable);
-    if (open.length > 0) return { ...NOTHING, cannot: told(network, open) };
-    return search(network, rest, { turns: [], shut, way }, starts, tanks, usable);
+    if (open.length > 0) return { ...NOTHING, cannot: cannotFor(network, open) };
+    return search(network, rest, shut, starts, tanks, usable);
 }
 
-function search(network: Network, rest: AtRest, first: Trial, starts: readonly number[], tanks: Uint8Array, usable: readonly boolean[]): Isolation {
+function search(network: Network, rest: AtRest, first: Uint8Array, starts: readonly number[], tanks: Uint8Array, usable: readonly boolean[]): Isolation {
     const dead = new Map<number, Come>();
-    const found: Trial['turns'][] = [];
-    const longer: Trial['turns'][] = [];
-    const shutAfter = new Map<Trial['turns'], Uint8Array>();
-    let tried = 0;
+    const shutAfter = new Map<Turns, Uint8Array>();
+    const found: Turns[] = [];
+    const longer: Turns[] = [];
+    const seen = new Set<string>();
+    /** By the size that a set must have at least. */
+    const waiting: Trial[][] = [];
     let unfinished: Isolation['unfinished'];
-    for (let trials = [first]; trials.length > 0 && unfinished === undefined;) {
+    /** Judges a candidate; no set that holds it is smaller than `least`. */
+    const judge = (turns: Turns, shut: Uint8Array, least: number, into: Turns[]): void => {
+        const ways = waysLeft(rest, turns, shut, starts, tanks, usable);
+        const hopeless = ways.find(({ cutBy }) => cutBy.length === 0);
+        if (ways.length === 0) { into.push(turns); shutAfter.set(turns, shut); } else if (hopeless) { if (!dead.has(hopeless.way.from)) dead.set(hopeless.way.from, hopeless.way); } else {
+            const [narrowest] = [...ways].sort((a, b) => a.cutBy.length - b.cutBy.length);
+            (waiting[Math.max(least, turns.length + ways.length)] ??= []).push({ turns, shut, cutBy: narrowest!.cutBy });
+        }
+    };
+    judge([], first, 0, found);
+    for (let size = 0; size < waiting.length && unfinished === undefined; size++) {
         const into = found.length === 0 ? found : longer;
         const smallest = [...found];
-        const next: Trial[] = [];
-        const seen = new Set<string>();
-        level: for (const trial of trials) {
-            const turns = cutting(rest, trial, usable);
-            if (turns.length === 0 && !dead.has(trial.way.from)) dead.set(trial.way.from, trial.way);
-            for (const turn of turns) {
-                const together = [...trial.turns, turn].sort((a, b) => a - b);
-                const key = together.join();
-                if (seen.has(key) || smallest.some((set) => set.every((one) => together.includes(one)))) continue;
+        // What waits at this size grows while it is gone through.
+        level: for (const trial of waiting[size] ?? []) {
+            for (const turn of trial.cutBy) {
+                const turns = [...trial.turns, turn].sort((a, b) => a - b);
+                const key = turns.join();
+                if (seen.has(key) || smallest.some((set) => set.every((one) => turns.includes(one)))) continue;
+                if (seen.size === MOST_TRIED) { unfinished = into === found ? 'sets' : 'alternatives'; break level; }
                 seen.add(key);
-                if (++tried > MOST_TRIED) { unfinished = into === found ? 'sets' : 'alternatives'; break level; }
-                const shut = afterTurn(trial.shut, rest.turns[turn]!);
-                const way = wayFrom(rest, shut, starts, tanks);
-                if (way !== undefined) { next.push({ turns: together, shut, way }); continue; }
-                into.push(together);
-                shutAfter.set(together, shut);
+                judge(turns, afterTurn(trial.shut, rest.turns[turn]!), size, into);
                 if (longer.length === MOST_ALTERNATIVES) break level;
             }
         }
         if (into === longer) break;
-        trials = next;
     }
-    const order = (sets: readonly Trial['turns'][]): Trial['turns'][] => [...sets].sort((a, b) => { const i = a.findIndex((turn, at) => turn !== b[at]); return i < 0 ? 0 : a[i]! - b[i]!; });
-    const blocked = blocking(network, first.shut);
-    const spelt = (set: Trial['turns']): IsolatingSet => ({ settings: set.map((turn) => rest.turns[turn]!.setting), blocks: blocked(shutAfter.get(set)!) });
+    const inOrder = (sets: readonly Turns[]): Turns[] => [...sets].sort((a, b) => { const i = a.findIndex((turn, at) => turn !== b[at]); return i < 0 ? 0 : a[i]! - b[i]!; });
+    const blocked = blocking(network, first);
+    const told = (set: Turns): IsolatingSet => ({ settings: set.map((turn) => rest.turns[turn]!.setting), blocks: blocked(shutAfter.get(set)!) });
     return {
-        already: false, sets: order(found).slice(0, MOST_SETS).map(spelt), more: Math.max(0, found.length - MOST_SETS), alternatives: order(longer).map(spelt),
-        cannot: found.length > 0 || unfinished !== undefined ? [] : told(network, [...dead.values()]), ...(unfinished !== undefined && { unfinished }),
+        already: false, sets: inOrder(found).slice(0, MOST_SETS).map(told), more: Math.max(0, found.length - MOST_SETS), alternatives: inOrder(longer).map(told),
+        cannot: found.length > 0 || unfinished !== undefined ? [] : cannotFor(network, [...dead.values()]), ...(unfinished !== undefined && { unfinished }),
     };
 }
 
-/** The turns that cut the way on which liquid still comes, of gangs that were not turned yet. */
-function cutting(rest: AtRest, { turns, way }: Trial, usable: readonly boolean[]): number[] {
-    const found = new Set<number>();
-    for (const passage of way.passages) for (const turn of rest.shutBy[passage]!) {
-        if (usable[turn] && !turns.some((other) => rest.turns[other]!.gang === rest.turns[turn]!.gang)) found.add(turn);
+interface WayLeft {
+    readonly way: Come;
+    /** The turns that cut it, of gangs that were not turned yet. */
+    readonly cutBy: Turns;
+}
+
+/** Ways on which liquid still comes, no two of which one turn cuts: so many turns more are needed at least. The last may be one that nothing cuts. */
+function waysLeft(rest: AtRest, turns: Turns, shut: Uint8Array, starts: readonly number[], tanks: Uint8Array, usable: readonly boolean[]): WayLeft[] {
+    const ways: WayLeft[] = [];
+    const barred = shut.slice();
+    for (let way = wayFrom(rest, barred, starts, tanks); way !== undefined; way = wayFrom(rest, barred, starts, tanks)) {
+        const cutBy = new Set<number>();
+        for (const passage of way.passages) for (const turn of rest.shutBy[passage]!) {
+            if (usable[turn] && !turns.some((other) => rest.turns[other]!.gang === rest.turns[turn]!.gang)) cutBy.add(turn);
+        }
+        ways.push({ way, cutBy: [...cutBy].sort((a, b) => a - b) });
+        if (cutBy.size === 0) break;
+        for (const turn of cutBy) for (const passage of rest.turns[turn]!.shuts) barred[passage] = 1;
     }
-    return [...found].sort((a, b) => a - b);
+    return ways;
 }
 
 /** Ways that no hand can cut at all, one for each tank that has one. */
@@ -130,7 +151,7 @@ function always(network: Network, rest: AtRest, shut: Uint8Array, starts: readon
     });
 }
 
-function told(network: Network, ways: readonly Come[]): Isolation['cannot'] {
+function cannotFor(network: Network, ways: readonly Come[]): Isolation['cannot'] {
     return ways.map(({ from, passages }) => ({ from: network.points[from]!, by: [...new Set(passages.flatMap((i) => network.passages[i]!.part ?? []))] })).sort((a, b) => (a.from < b.from ? -1 : 1));
 }
 
@@ -143,17 +164,29 @@ function pointsOf(network: Network, id: Id): number[] {
 
 /** Which consumers' returns are blocked with these passages shut and were not before, in order of their ids. */
 function blocking(network: Network, before: Uint8Array): (after: Uint8Array) => Id[] {
-    const allOpen = allOpenOf(network);
-    const valves = (shut: Uint8Array): Set<number> => new Set(network.passages.flatMap((_, i) => (shut[i] === 1 ? i : [])));
-    const without = valves(before);
-    const free = [...network.consumers.keys()].filter((id) => !returnIsBlocked(allOpen, id, without)).sort();
-    return (after) => { const shut = valves(after); return free.filter((id) => returnIsBlocked(allOpen, id, shut)); };
+    const { linedUp, valves } = returnsOf(network);
+    const isBlocked = (id: Id, shut: Uint8Array): boolean => returnIsBlocked(linedUp, id, new Set(valves.get(id)!.filter((i) => shut[i] === 1)));
+    return (after) => [...valves].filter(([, own]) => own.some((i) => after[i]! > before[i]!)).map(([id]) => id).filter((id) => isBlocked(id, after) && !isBlocked(id, before));
 }
 
-const allOpenKnown = new WeakMap<Network, LinedUp>();
+interface Returns {
+    /** With every valve open. */
+    readonly linedUp: LinedUp;
+    /** For each consumer, the passages of valves that its return can come to. */
+    readonly valves: ReadonlyMap<Id, readonly number[]>;
+}
 
-function allOpenOf(network: Network): LinedUp {
-    const found = allOpenKnown.get(network) ?? lineUpNetwork(network, new Map(), 'all open');
-    allOpenKnown.set(network, found);
+const returnsKnown = new WeakMap<Network, Returns>();
+
+function returnsOf(network: Network): Returns {
+    const known = returnsKnown.get(network);
+    if (known) return known;
+    const linedUp = lineUpNetwork(network, new Map(), 'all open');
+    const valves = new Map([...network.consumers.keys()].sort().map((id) => {
+        const points = reach(linedUp, linedUp.ways, [network.index.get(`${id}:out`)!]);
+        return [id, network.passages.flatMap(({ kind, from, to }, i) => (kind === 'valve' && (points.has(from) || points.has(to)) ? i : []))] as const;
+    }));
+    const found = { linedUp, valves };
+    returnsKnown.set(network, found);
     return found;
 }
