@@ -2,6 +2,8 @@
 import type { Boat, Consumer, Id, Part, Tank } from '../model/boat';
 import type { Place } from '../model/measure';
 import type { MissingFact } from '../model/finding';
+import { corners, UPRIGHT } from '../analysis/tanks/attitude';
+import { span } from '../analysis/tanks/liquid';
 
 const LEVEL = 'measure it from the datum with a water level';
 
@@ -20,19 +22,23 @@ export const mouthMissing = (fitting: Id): MissingFact => ({ about: fitting, fac
 export const backflowMissing = (consumer: Id): MissingFact => ({ about: consumer, fact: `what ${consumer} lets flow back from its return`, how: 'ask the maker whether the overflow of its pump has a check, and write `backflow blocks` or `backflow passes`' });
 export const positionsMissing = (valve: Id): MissingFact => ({ about: valve, fact: `what the positions of ${valve} join`, how: 'turn it and see, and write a line like `position PORT joins port, out` for each' });
 
+/** The words of the fact that states the shape of a tank. */
+export const shapeFact = (tank: Tank): 'box' | 'section' => (tank.sections ? 'section' : 'box');
+
 /** What must be known before it can be said whether liquid of the tank can stand above the place; empty when all of it is. */
 export function missingForHead(boat: Boat, tank: Tank, place: Place | undefined, height: MissingFact): MissingFact[] {
     const { heel, trim } = boat.vessel.envelope;
     const found: MissingFact[] = [];
     if (!place?.up) found.push(height);
-    if (!tank.box?.corner.up) found.push(sizeMissing(tank.id));
+    const upright = span(tank, UPRIGHT);
+    if (!upright) found.push(sizeMissing(tank.id));
     if (heel === undefined || trim === undefined) found.push({ about: 'vessel', fact: 'the heel and trim that she must work in', how: 'decide them, and write `envelope heel 25 deg   trim 3 deg`' });
     const leans = (heel?.high ?? heel?.si ?? 0) > 0;
     const trims = (trim?.high ?? trim?.si ?? 0) > 0;
     const lacks = (at: Place | undefined): boolean => at?.up !== undefined && ((leans && !at.stbd) || (trims && !at.fwd));
     const where = (about: Id, name: string): MissingFact => ({ about, fact: `where ${name} stands along and across the boat`, how: 'measure it from the transom and from the centreline, and write it like `at 660 mm up, 3300 mm fwd, 300 mm port`' });
     if (lacks(place)) found.push(where(height.about, height.about));
-    if (lacks(tank.box?.corner)) found.push(where(tank.id, tank.id));
+    if (upright && corners(boat.vessel.envelope).some((attitude) => !span(tank, attitude))) found.push(where(tank.id, tank.id));
     return found;
 }
 
