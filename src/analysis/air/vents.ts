@@ -16,4 +16,6 @@ export function segmentOf(network: Network, vent: Id): Id | undefined {
 }
 
 /** Gravity must leave at least this head at a vent, m: trade practice, no source. */
-export const LEAST_HEAD = 0.05;
+const LEAST_HEAD = 0.05;
+/** Whether it does, with the surface and the vent at these heights, m. Just that head is enough, whatever the last digit of the difference. */
+export const headEnough = (surface: number, vent: number): boolean => surface - vent > LEAST_HEAD - 1e-6;

@@ -6,7 +6,7 @@ import { span } from '../../analysis/tanks/liquid';
 import { uprightSurface } from '../../analysis/tanks/surface';
 import { partsBefore, tanksBefore } from '../../analysis/topology/paths';
 import { runsBelow } from '../../analysis/air/heights';
-import { LEAST_HEAD } from '../../analysis/air/vents';
+import { headEnough } from '../../analysis/air/vents';
 import { Pumping } from '../../analysis/air/pumping';
 import { ganged } from '../../analysis/topology/line-ups';
 import { isPump, isValve, reach, type Positions } from '../../analysis/topology/network';
@@ -60,7 +60,7 @@ function judge(view: View, pumping: Pumping, settings: readonly Positions[], ven
         const surface = level === undefined ? undefined : uprightSurface(tank, level);
         const height = vent.at?.up?.si;
         if (surface !== undefined && height !== undefined) {
-            if (surface - height < LEAST_HEAD) continue;
+            if (!headEnough(surface, height)) continue;
             const below = fills(view, pumping, vent, tank.id, consumers, surface);
             if (below === 'yes') return { outcome: 'pass', about: vent.id, rests: [{ about: vent.id, fact: 'at' }, { about: tank.id, fact: shapeFact(tank) }] };
             if (below !== 'no') missing.push(...below.unknown.map((id) => heightsMissing(id, nameOf(view.boat, id))));

@@ -13,13 +13,15 @@ type Shape = Pick<TankModel, 'box' | 'sections'>;
 export function lowerShape(context: Context, id: string, line: readonly Tank[], facts: Facts): Shape {
     const bySections = line.findIndex((tank) => tank.sections.length > 0);
     const own = line[0] && context.read('tank', line[0]);
-    if (bySections === 0 && own) {
-        const both = own.get('box') ?? own.get('low aft inner corner');
-        if (both?.word.words === 'box') { context.problem('shape', both.cst, `${id} is written as a \`box\` and by sections. Keep what is right, and remove the other.`, 'error', both.end); return {}; }
-        if (both) context.problem('shape', both.cst, `\`${both.word.words}\` belongs to a \`box\`; the corners of ${id} stand in its sections. Remove it.`, 'error', both.end);
+    const box = own?.get('box');
+    if (bySections === 0 && box) {
+        context.problem('shape', box.cst, `${id} is written as a \`box\` and by sections. Keep what is right, and remove the other.`, 'error', box.end);
+        return {};
     }
     const byBox = context.overlays.factsOf(id).some((bearer) => context.read('tank', bearer).has('box')) ? 0 : line.findIndex((tank) => context.read('tank', tank).has('box'));
     if (bySections < 0 || (byBox >= 0 && byBox <= bySections)) return boxOf(context, id, facts);
+    const corner = own?.get('low aft inner corner');
+    if (corner) context.problem('shape', corner.cst, `\`${corner.word.words}\` belongs to a \`box\`; the corners of ${id} stand in its sections. Remove it.`, 'error', corner.end);
     const turned = turnedIn(line)[bySections] ?? false;
     return new SectionReader(context, id, line[bySections]!.sections, turned, bySections === 0).read();
 }
