@@ -12,7 +12,7 @@ export const heightMissing = (vent: Id): MissingFact => ({ about: vent, fact: `t
 /** The height of a place on a part: its lid, its drain, its ports. */
 export const placeMissing = (part: Pick<Part, 'id' | 'name'>, place: string): MissingFact => ({ about: part.id, fact: `the height of the ${place} of ${part.name}`, how: LEVEL });
 export const heightsMissing = (id: Id, name: string): MissingFact => ({ about: id, fact: `the heights of ${name}`, how: 'measure its highest point and its ends from the datum with a water level' });
-export const sizeMissing = (tank: Id): MissingFact => ({ about: tank, fact: `the size and height of ${tank}`, how: 'measure it, and write `box 800 x 600 x 420 mm` and `low aft inner corner at 200 mm`' });
+export const sizeMissing = (tank: Id): MissingFact => ({ about: tank, fact: `the size and height of ${tank}`, how: 'measure it, and write `box 800 x 600 x 420 mm` and `low aft inner corner at 200 mm`; or two sections or more, if it is no box' });
 export const lengthMissing = (pipe: Part, between: string): MissingFact => ({ about: pipe.id, fact: `the length of ${pipe.name}`, how: `measure the pipe between ${between}` });
 export const drawsMissing = (consumer: Consumer): MissingFact => ({ about: consumer.id, fact: `the gross flow of ${consumer.id}`, how: 'take it from the maker\'s data (what is burnt and what returns), up to full speed, and write `draws 15 L/h at 2400 rpm`' });
 export const finalMissing = (last: Id, consumer: Id): MissingFact => ({ about: last, fact: `which filter is the final one of ${consumer}`, how: 'look on the engine, and write `final` on the last filter' });
