@@ -3,6 +3,8 @@ import type { Boat, Consumer, Id, Part, Tank } from '../model/boat';
 import type { Place } from '../model/measure';
 import type { Lack } from '../analysis/opening/lack';
 import type { MissingFact } from '../model/finding';
+import { corners, UPRIGHT } from '../analysis/tanks/attitude';
+import { span } from '../analysis/tanks/liquid';
 import type { LineLack } from '../analysis/opening/severed';
 
 type Named = Pick<Part, 'id' | 'name'>;
@@ -14,7 +16,7 @@ export const heightMissing = (vent: Id): MissingFact => ({ about: vent, fact: `t
 /** The height of a place on a part: its lid, its drain, its ports. */
 export const placeMissing = (part: Named, place: string): MissingFact => ({ about: part.id, fact: `the height of the ${place} of ${part.name}`, how: LEVEL });
 export const heightsMissing = (id: Id, name: string): MissingFact => ({ about: id, fact: `the heights of ${name}`, how: 'measure its highest point and its ends from the datum with a water level' });
-export const sizeMissing = (tank: Id): MissingFact => ({ about: tank, fact: `the size and height of ${tank}`, how: 'measure it, and write `box 800 x 600 x 420 mm` and `low aft inner corner at 200 mm`' });
+export const sizeMissing = (tank: Id): MissingFact => ({ about: tank, fact: `the size and height of ${tank}`, how: 'measure it, and write `box 800 x 600 x 420 mm` and `low aft inner corner at 200 mm`; or two sections or more, if it is no box' });
 export const boreMissing = (pipe: Named): MissingFact => ({ about: pipe.id, fact: `the bore of ${pipe.name}`, how: 'read it on the pipe, or measure inside an end, and write `bore 8 mm`' });
 export const lengthMissing = (pipe: Named, between: string): MissingFact => ({ about: pipe.id, fact: `the length of ${pipe.name}`, how: `measure the pipe between ${between}` });
 export const rateMissing = (pump: Named): MissingFact => ({ about: pump.id, fact: `what ${pump.name} delivers`, how: 'read its plate, and write `gives 60 L/h`' });
@@ -43,18 +45,22 @@ export function lineMissing(boat: Boat, { about, of }: LineLack): MissingFact {
     }
 }
 
+/** The words of the fact that states the shape of a tank. */
+export const shapeFact = (tank: Tank): 'box' | 'section' => (tank.sections ? 'section' : 'box');
+
 /** What must be known before it can be said whether liquid of the tank can stand above the place; empty when all of it is. */
 export function missingForHead(boat: Boat, tank: Tank, place: Place | undefined, height: MissingFact): MissingFact[] {
     const { heel, trim } = boat.vessel.envelope;
     const found: MissingFact[] = [];
     if (!place?.up) found.push(height);
-    if (!tank.box?.corner.up) found.push(sizeMissing(tank.id));
+    const upright = span(tank, UPRIGHT);
+    if (!upright) found.push(sizeMissing(tank.id));
     if (heel === undefined || trim === undefined) found.push({ about: 'vessel', fact: 'the heel and trim that she must work in', how: 'decide them, and write `envelope heel 25 deg   trim 3 deg`' });
     const leans = (heel?.high ?? heel?.si ?? 0) > 0;
     const trims = (trim?.high ?? trim?.si ?? 0) > 0;
     const lacks = (at: Place | undefined): boolean => at?.up !== undefined && ((leans && !at.stbd) || (trims && !at.fwd));
     if (lacks(place)) found.push(whereMissing(height.about, height.about));
-    if (lacks(tank.box?.corner)) found.push(whereMissing(tank.id, tank.id));
+    if (upright && corners(boat.vessel.envelope).some((attitude) => !span(tank, attitude))) found.push(whereMissing(tank.id, tank.id));
     return found;
 }
 

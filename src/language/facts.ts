@@ -34,6 +34,7 @@ export interface Fact {
     readonly sizes?: readonly Measure[];
     readonly points?: readonly { readonly value: Measure; readonly at: Measure }[];
     readonly place?: PlaceFact;
+    readonly corners?: readonly PlaceFact[];
     readonly choice?: string;
     readonly text?: string;
     readonly ref?: Ref;
@@ -106,7 +107,7 @@ export function overruled(layers: readonly Facts[], own: number): Facts {
 }
 
 /** Better than inferred nothing is known of a thing because it is known of another. */
-function takenOver(evidence: Evidence): Evidence {
+export function takenOver(evidence: Evidence): Evidence {
     const inferred = GRADES.indexOf('inferred');
     return evidence.grade !== undefined && GRADES.indexOf(evidence.grade) < inferred ? { ...evidence, grade: 'inferred' } : evidence;
 }
@@ -116,10 +117,11 @@ export function mirrored(facts: Facts): Facts {
     const swapped = new Facts(facts.kind);
     swapped.given = facts.given;
     for (const fact of facts.all()) {
-        const stbd = fact.place?.stbd;
-        swapped.add(stbd ? { ...fact, place: { ...fact.place, stbd: negative(stbd) } } : fact);
+        swapped.add({ ...fact, ...(fact.place && { place: acrossSwapped(fact.place) }), ...(fact.corners && { corners: fact.corners.map(acrossSwapped) }) });
     }
     return swapped;
 }
+
+const acrossSwapped = (place: PlaceFact): PlaceFact => (place.stbd ? { ...place, stbd: negative(place.stbd) } : place);
 
 const negative = ({ si, low, high, ...rest }: Measure): Measure => ({ ...rest, si: -si, ...(high !== undefined && { low: -high }), ...(low !== undefined && { high: -low }) });

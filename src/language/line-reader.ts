@@ -2,10 +2,8 @@
  * Reads the flat tokens of a line into facts, by the tables of vocabulary.ts. Every slip becomes a problem in plain
  * words at its own place; reading goes on behind it, so that one slip never costs another fact.
  */
-import type { Evidence, Grade, Measure } from '../model/measure';
-import { GRADES } from '../model/measure';
-import type { Dimension } from '../model/units';
-import { EXAMPLE, UNITS, toSI } from '../model/units';
+import { GRADES, type Evidence, type Grade, type Measure } from '../model/measure';
+import { EXAMPLE, UNITS, toSI, type Dimension } from '../model/units';
 import { listed } from '../model/words';
 import { Facts, type AnyFactToken, type Fact, type Hear, type PlaceFact, type Problem } from './facts';
 import type { Ref } from './generated/ast';
@@ -13,7 +11,7 @@ import { isSuffix } from './likeness';
 import { splitQuantity, unquote } from './quantity';
 import { spellingsOf, type Spelling } from './spellings';
 import { ANCHORS, DIRECTIONS, FACTS, MARKS, nearest, synonym, type FactWord } from './vocabulary';
-import { adjacent, article, kindName, likelyWords, misplaced, quote, sameLine, trim } from './wording';
+import { adjacent, article, likelyWords, misplaced, noSuchChoice, noSuchUnit, quote, sameLine, strangeWord, trim, unlikely } from './wording';
 
 /** Reads the lines of one declaration of `kind`. Lines are read apart from one another: a fact ends with its line. */
 export function readFacts(kind: string, lines: readonly (readonly AnyFactToken[])[], problems: Problem[], hear: Hear = () => {}): Facts {
@@ -21,6 +19,9 @@ export function readFacts(kind: string, lines: readonly (readonly AnyFactToken[]
     for (const line of lines) if (!misplaced(kind, line, problems)) new LineReader(kind, line, facts, problems, hear).read();
     return facts;
 }
+
+/** One length of a place. */
+const lengthOf = ({ words }: FactWord): FactWord => ({ words, form: { is: 'quantity', of: 'length' }, doc: '', usual: [-10, 60], example: '660 mm' });
 
 class LineReader {
     private at = 0;
@@ -121,6 +122,7 @@ class LineReader {
             case 'quantity': { const measure = this.range(word, word.form.of, head); return measure && open({ measure }); }
             case 'curve': { const points = this.curve(word, word.form.of, word.form.at, head); return points.length > 0 ? open({ points }) : undefined; }
             case 'sizes': { const sizes = this.sizes(word, head); return sizes && open({ sizes }); }
+            case 'corners': { const found = this.corners(word, head); return found && open({ corners: found }); }
             case 'place': { const found = this.place(word, head); return found && open({ place: found }); }
             case 'choice': { const found = this.choice(word, word.form.of, head); return found !== undefined ? open({ choice: found }) : undefined; }
             case 'text': {
@@ -228,16 +230,8 @@ class LineReader {
             this.problem('negative', token, `${quote(token)}: \`${word.words}\` must be more than nothing. Write it like ${like}.`);
             return undefined;
         }
-        if (word.usual && (si < word.usual[0] * 0.999999 || si > word.usual[1] * 1.000001)) this.unlikely(word, token, si, unit);
+        if (word.usual && (si < word.usual[0] * 0.999999 || si > word.usual[1] * 1.000001)) this.problem('unlikely', token, unlikely(word, token, si, unit), 'warning');
         return { si };
-    }
-
-    private unlikely(word: FactWord, token: AnyFactToken, si: number, unit: string): void {
-        const [low, high] = word.usual!;
-        const tenth = [si / 10, si * 10].find((other) => other >= low && other <= high);
-        const show = (other: number): string => `${trim((other - (UNITS[unit]!.offset ?? 0)) / UNITS[unit]!.size)} ${unit}`;
-        this.problem('unlikely', token, `${quote(token)} is far from what a \`${word.words}\` usually is (${show(low)} to ${show(high)}).`
-            + (tenth === undefined ? ' Is the unit right?' : ` Did you mean ${show(tenth)}?`), 'warning');
     }
 
     private noUnit(word: FactWord, dimension: Dimension, token: AnyFactToken, value: number): void {
@@ -250,10 +244,8 @@ class LineReader {
             return;
         }
         if (next?.$type === 'Word' && !this.isFactHere() && !Object.hasOwn(MARKS, next.text) && sameLine(token, next)) {
-            const units = Object.keys(UNITS).filter((symbol) => UNITS[symbol]!.dimension === dimension);
-            const meant = nearest(next.text, units) ?? nearest(next.text, Object.keys(UNITS));
             this.at++;
-            this.problem('unit', next, `\`${next.text}\` is not a unit.` + (meant ? ` Did you mean \`${trim(value)} ${meant}\`?` : ` Write it like ${like}.`));
+            this.problem('unit', next, noSuchUnit(next.text, value, dimension, like));
             return;
         }
         if (/^"/.test(token.$cstNode?.root.fullText.slice(token.$cstNode.end) ?? '')) return this.problem('no-unit', token, `Inches are written with their unit: \`${(token as { text: string }).text} in\`.`);
@@ -287,14 +279,13 @@ class LineReader {
         const token = this.tokens[this.at];
         const { numbers, unit } = token?.$type === 'Measure' ? splitQuantity(token.text) : { numbers: [], unit: undefined };
         if (token?.$type === 'Measure') this.at++;
-        if (numbers.length !== 3 || unit === undefined || UNITS[unit]!.dimension !== 'length') { this.wants(word, head, `length x breadth x height, like ${word.example}`); this.rest(['x', 'by']); return undefined; }
+        if (numbers.length !== 3 || unit === undefined || UNITS[unit]!.dimension !== 'length') {
+            this.wants(word, head, `length x breadth x height, like ${word.example}`);
+            while (this.tokens[this.at]?.$type === 'Measure' || ['x', 'by'].includes(this.word(0) ?? '')) this.at++; // they were meant for it
+            return undefined;
+        }
         if (numbers.some((number) => number <= 0)) { this.problem('negative', token!, `${quote(token!)}: each size must be more than nothing.`); return undefined; }
         return numbers.map((number) => ({ si: toSI(number, unit) }));
-    }
-
-    /** Passes over the measures that follow and the words between them. */
-    private rest(between: readonly string[]): void {
-        for (let token = this.tokens[this.at]; token?.$type === 'Measure' || (token?.$type === 'Word' && between.includes(token.text)); token = this.tokens[this.at]) this.at++;
     }
 
     private choice(word: FactWord, of: readonly string[], head: AnyFactToken): string | undefined {
@@ -304,11 +295,8 @@ class LineReader {
             return fits[0];
         }
         const said = this.word(0);
-        const other = said === undefined ? undefined : synonym(said);
-        const meant = said === undefined ? undefined : other !== undefined && of.includes(other) ? other : nearest(said, of);
         if (said !== undefined) this.at++;
-        this.problem('choice', said !== undefined ? this.tokens[this.at - 1]! : head,
-            `${said === undefined ? 'After' : `\`${said}\` cannot stand here: after`} \`${word.words}\` comes ${listed(of.map((option) => `\`${option}\``), 'or')}.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
+        this.problem('choice', said !== undefined ? this.tokens[this.at - 1]! : head, noSuchChoice(word, of, said));
         return undefined;
     }
 
@@ -337,8 +325,7 @@ class LineReader {
         let any = false;
         do {
             if (this.tokens[this.at]?.$type === 'Comma') this.at++;
-            const length: FactWord = { words: word.words, form: { is: 'quantity', of: 'length' }, doc: '', usual: [-10, 60], example: '660 mm' };
-            const measure = this.range(length, 'length', head);
+            const measure = this.range(lengthOf(word), 'length', head);
             if (!measure) return any ? found : undefined;
             any = true;
             found = { ...found, ...this.direction(measure) };
@@ -367,6 +354,21 @@ class LineReader {
         return { up: { measure, from: anchor, ...(of && { of }), sign: said === 'under' ? -1 : 1 } };
     }
 
+    /** Corners, each of a height and a place across; a comma parts them, and may stand within one too. */
+    private corners(word: FactWord, head: AnyFactToken): PlaceFact[] | undefined {
+        if (this.tokens[this.at]?.$type !== 'Measure') { this.wants(word, head, `the corners of the section, like \`${word.example}\``); return undefined; }
+        const found: PlaceFact[] = [];
+        do {
+            if (this.tokens[this.at]?.$type === 'Comma') this.at++;
+            const measure = this.range(lengthOf(word), 'length', head);
+            if (!measure) return undefined;
+            const [last, part] = [found.at(-1), this.direction(measure)];
+            if (last && !(last.up && last.stbd) && !Object.keys(part).some((axis) => Object.hasOwn(last, axis))) found[found.length - 1] = { ...last, ...part };
+            else found.push(part);
+        } while (this.tokens[this.at + (this.tokens[this.at]?.$type === 'Comma' ? 1 : 0)]?.$type === 'Measure');
+        return found;
+    }
+
     private wants(word: FactWord, head: AnyFactToken, what: string, end?: AnyFactToken): void {
         this.problem('wants', head, `\`${word.words}\` needs ${what}.`, 'error', end);
         // A word in its place was meant for it.
@@ -381,9 +383,7 @@ class LineReader {
         const option = this.table.find(({ form }) => form.is === 'choice' && form.of.includes(meaning ?? token.text));
         if (option) return this.problem('word', token, `\`${token.text}\` stands here without the word before it: write \`${option.words} ${meaning ?? token.text}\`.`);
         const meant = meaning !== undefined && own.includes(meaning) ? meaning : nearest(token.text, [...own, ...Object.keys(MARKS)].filter((word) => word !== token.text));
-        const elsewhere = Object.entries(FACTS).find(([kind, table]) => kind !== this.kind && table.some((entry) => entry.words === token.text));
-        this.problem('word', token, `\`${token.text}\` is not a word that Orlop knows for ${kindName(this.kind)}.`
-            + (meant ? ` Did you mean \`${meant}\`?` : elsewhere ? ` It belongs to ${kindName(elsewhere[0])}.` : ''));
+        this.problem('word', token, strangeWord(this.kind, token.text, meant));
         // What follows belonged to the word; leave it out too, so that one slip gives one message.
         while (['Measure', 'Quoted', 'Day', 'Comma'].includes(this.tokens[this.at]?.$type ?? '') || this.optionOf(meant)) this.at++;
     }

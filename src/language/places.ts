@@ -12,7 +12,7 @@ export const ENTRIES = ['vessel', 'tank', 'engine', 'generator', 'heater', 'exch
 
 /** The words that begin something, by where they may stand. Lines of other places are read word by word. */
 export const MAY_STAND: Readonly<Partial<Record<Place, readonly string[]>>> = {
-    text: ENTRIES, vessel: ['space'], tank: ['pickup', 'drop', 'vent', 'fill'], consumer: ['bleed'], part: ['bleed'], selector: ['ports', 'position'],
+    text: ENTRIES, vessel: ['space'], tank: ['pickup', 'drop', 'vent', 'fill', 'section'], consumer: ['bleed'], part: ['bleed'], selector: ['ports', 'position'],
     course: ITEMS, leg: ITEMS, split: ['leg'], changeover: ['leg', 'position'],
 };
 export const KINDS: ReadonlySet<string> = new Set(Object.values(MAY_STAND).flat().concat('pump', 'course'));

@@ -13,6 +13,8 @@ export type Form =
     | { readonly is: 'curve'; readonly of: Dimension; readonly at: Dimension }
     /** three lengths: 800 x 600 x 420 mm */
     | { readonly is: 'sizes' }
+    /** points of a section, parted by commas: 200 mm up 550 mm stbd, 620 mm up 550 mm stbd */
+    | { readonly is: 'corners' }
     /** `at` and a height or a point */
     | { readonly is: 'place' }
     | { readonly is: 'flag' }
@@ -131,6 +133,11 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
         choice('ends', ['at the top', 'into the tank'], 'For a fill: where its pipe ends.'),
         flag('under pressure', 'For a fill: the tank is filled under pressure.'),
     ],
+    section: [
+        place('at', 'How far forward of the transom the section is taken.', '2200 mm fwd'),
+        { words: 'corners', form: { is: 'corners' }, doc: 'The corners of the inside, in order round the section, each with its height and its place across. All sections of a tank begin at the same corner and go round the same way.', example: '200 mm up 550 mm stbd, 200 mm up 1100 mm stbd, 620 mm up 1150 mm stbd, 620 mm up 550 mm stbd' },
+        NOTE,
+    ],
     consumer: [
         IN, LABEL, NOTE, LIKE, MIRRORED, count('cylinders', 'Number of cylinders.'),
         curve('makes', 'power', 'rotation', 'Rated power at a speed.'),
@@ -224,7 +231,7 @@ export const EACH_KINDS: Readonly<Record<string, string>> = {
 /** Where a line with this word stands, for messages about one that stands elsewhere. */
 export function whereItStands(word: string): string | undefined {
     if (COURSE_WORDS.includes(word) || ['pump', 'lift', 'electric'].includes(word)) return 'in a course';
-    if (['pickup', 'drop', 'vent', 'fill'].includes(word)) return 'in the block of a `tank`';
+    if (['pickup', 'drop', 'vent', 'fill', 'section'].includes(word)) return 'in the block of a `tank`';
     if (word === 'bleed') return 'in the block of an engine or of a part'; // a bleed point
     if (word === 'leg') return 'in a `split` or a `changeover`';
     if (word === 'position') return 'in a `selector` or a `changeover`';

@@ -1,11 +1,11 @@
 /** Words for messages about lines: kinds, dimensions, what a quantity may be of, where a line belongs. */
 import type { AstNode } from 'langium';
 import type { Dimension } from '../model/units';
-import { toSI } from '../model/units';
+import { UNITS, toSI } from '../model/units';
 import { listed } from '../model/words';
 import type { AnyFactToken, Problem } from './facts';
 import { splitQuantity } from './quantity';
-import { COURSE_WORDS, FACTS, MARKS, whereItStands, type FactWord } from './vocabulary';
+import { COURSE_WORDS, FACTS, MARKS, nearest, synonym, whereItStands, type FactWord } from './vocabulary';
 
 /** A whole line that cannot stand here: a part in a tank, a thing that Orlop does not know in a course. */
 export function misplaced(kind: string, [first, second]: readonly AnyFactToken[], problems: Problem[]): boolean {
@@ -30,6 +30,31 @@ export function likelyWords(table: readonly FactWord[], text: string, dimension:
     const si = toSI(numbers[0]!, unit);
     return table.filter(({ words, form, usual }) => (form.is === 'quantity' && form.of === dimension && usual && si >= usual[0] && si <= usual[1]) || (words === 'at' && dimension === 'length' && Math.abs(si) >= 0.1))
         .map(({ words }) => words).sort((a, b) => (a === 'at' ? 1 : 0) - (b === 'at' ? 1 : 0)).slice(0, 3);
+}
+
+/** A figure far out of the usual range of its fact. */
+export function unlikely({ words, usual }: FactWord, token: AnyFactToken, si: number, unit: string): string {
+    const [low, high] = usual!;
+    const tenth = [si / 10, si * 10].find((other) => other >= low && other <= high);
+    const show = (other: number): string => `${trim((other - (UNITS[unit]!.offset ?? 0)) / UNITS[unit]!.size)} ${unit}`;
+    return `${quote(token)} is far from what a \`${words}\` usually is (${show(low)} to ${show(high)}).` + (tenth === undefined ? ' Is the unit right?' : ` Did you mean ${show(tenth)}?`);
+}
+
+export function noSuchUnit(said: string, value: number, dimension: Dimension, like: string): string {
+    const meant = nearest(said, Object.keys(UNITS).filter((symbol) => UNITS[symbol]!.dimension === dimension)) ?? nearest(said, Object.keys(UNITS));
+    return `\`${said}\` is not a unit.` + (meant ? ` Did you mean \`${trim(value)} ${meant}\`?` : ` Write it like ${like}.`);
+}
+
+export function noSuchChoice({ words }: FactWord, of: readonly string[], said: string | undefined): string {
+    const other = said === undefined ? undefined : synonym(said);
+    const meant = said === undefined ? undefined : other !== undefined && of.includes(other) ? other : nearest(said, of);
+    return `${said === undefined ? 'After' : `\`${said}\` cannot stand here: after`} \`${words}\` comes ${listed(of.map((option) => `\`${option}\``), 'or')}.` + (meant ? ` Did you mean \`${meant}\`?` : '');
+}
+
+/** A word that no fact of the kind begins with, and what was perhaps meant. */
+export function strangeWord(kind: string, said: string, meant: string | undefined): string {
+    const elsewhere = Object.entries(FACTS).find(([other, table]) => other !== kind && table.some(({ words }) => words === said));
+    return `\`${said}\` is not a word that Orlop knows for ${kindName(kind)}.` + (meant ? ` Did you mean \`${meant}\`?` : elsewhere ? ` It belongs to ${kindName(elsewhere[0])}.` : '');
 }
 
 const ARTICLES: Partial<Record<Dimension, string>> = {

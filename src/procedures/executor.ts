@@ -7,7 +7,7 @@ import { uprightSurface } from '../analysis/tanks/surface';
 import { running } from '../analysis/topology/paths';
 import { runsBelow } from '../analysis/air/heights';
 import { Pumping, type Broken, type Flow } from '../analysis/air/pumping';
-import { LEAST_HEAD, segmentOf, ventsOf } from '../analysis/air/vents';
+import { headEnough, segmentOf, ventsOf } from '../analysis/air/vents';
 import type { BenchState } from './state';
 
 /** What the executor needs to know beside the state: which consumer is being bled, and what was opened. */
@@ -107,7 +107,7 @@ function hasHead(bench: Bench, state: BenchState, vent: Id, tankId: Id, flow: Fl
     const tank = network.boat.tanks.find((other) => other.id === tankId);
     const surface = tank && bench.level !== undefined ? uprightSurface(tank, bench.level) : undefined;
     const place = [...network.parts.values(), ...network.consumers.values()].flatMap((other) => other.vents).find((other) => other.id === vent)?.at;
-    if (surface === undefined || place?.up === undefined || surface - place.up.si < LEAST_HEAD) return false;
+    if (surface === undefined || place?.up === undefined || !headEnough(surface, place.up.si)) return false;
     return runsBelow(network, [...flow.sure, ...flow.legs].filter((id) => state.gas.has(id)), surface) === 'yes';
 }
 

@@ -21,6 +21,8 @@ const twice = (told: SkipperSlip): SkipperSlip => ({ ...told, count: 2 });
 
 /** A pattern that nothing is like yet. */
 const BOWL = 'pattern Bowl is filter primary { passes 10 um }\n';
+/** A section of a tank. */
+const SQUARE = '200 mm up 100 mm stbd, 200 mm up 500 mm stbd, 600 mm up 500 mm stbd, 600 mm up 100 mm stbd';
 
 export const SKIPPER_SLIPS: readonly SkipperSlip[] = [
     // ---- braces
@@ -184,6 +186,23 @@ export const SKIPPER_SLIPS: readonly SkipperSlip[] = [
     slip('a capital letter at a fact', part('hose S1 «Bore» 8 mm'), '`Bore`', '`bore`'),
     slip('a size in microns without its word', part('filter F2 «10 micron»'), '`10 micron`', '`passes 10 micron`'),
     slip('the unit at each size', 'tank T2 {\n  «box» 800 mm x 600 mm x 420 mm\n}\n', '`box`', '800 x 600 x 420 mm'),
+    slip('a tank with one section', `tank T2 {\n  «section at 2200 mm fwd   corners ${SQUARE}»\n}\n`, 'T2', 'one section', 'second'),
+    slip('a tank as a box and by sections', `tank T2 {\n  «box 800 x 600 x 420 mm»\n  section at 2200 mm fwd   corners ${SQUARE}\n  section at 3000 mm fwd   corners ${SQUARE}\n}\n`, 'T2', '`box`', 'sections', 'remove'),
+    slip('the corner of a box on a tank by sections', `tank T2 {\n  low aft inner «corner at 200 mm»\n  section at 2200 mm fwd   corners ${SQUARE}\n  section at 3000 mm fwd   corners ${SQUARE}\n}\n`, '`low aft inner corner`', '`box`'),
+    slip('the corner of a box on a tank that is like one by sections', `tank T3 like T2 {\n  low aft inner «corner at 200 mm»\n}\ntank T2 {\n  section at 2200 mm fwd   corners ${SQUARE}\n  section at 3000 mm fwd   corners ${SQUARE}\n}\n`, '`low aft inner corner`', 'T3'),
+    slip('more corners on one section than on the other', `tank T2 {\n  section at 2200 mm fwd   corners ${SQUARE}\n  «section at 3000 mm fwd   corners ${SQUARE}, 500 mm up 50 mm stbd»\n}\n`, '3000 mm fwd', '5 corners', '2200 mm fwd', '4', 'as many'),
+    slip('two sections at one place', `tank T2 {\n  section at 2200 mm fwd   corners ${SQUARE}\n  «section at 2200 mm fwd   corners ${SQUARE}»\n}\n`, 'T2', 'two sections at 2200 mm fwd'),
+    slip('corners that cross', `tank T2 {\n  «section at 2200 mm fwd   corners 200 mm up 100 mm stbd, 600 mm up 500 mm stbd, 200 mm up 500 mm stbd, 600 mm up 100 mm stbd»\n  section at 3000 mm fwd   corners ${SQUARE}\n}\n`, '2200 mm fwd', 'cross', 'order'),
+    slip('corners in one line', `tank T2 {\n  «section at 2200 mm fwd   corners 200 mm up 100 mm stbd, 300 mm up 200 mm stbd, 400 mm up 300 mm stbd, 500 mm up 400 mm stbd»\n  section at 3000 mm fwd   corners ${SQUARE}\n}\n`, '2200 mm fwd', 'one line', 'enclose nothing'),
+    slip('two corners', `tank T2 {\n  «section at 2200 mm fwd   corners 200 mm up 100 mm stbd, 600 mm up 500 mm stbd»\n  section at 3000 mm fwd   corners ${SQUARE}\n}\n`, '2200 mm fwd', 'two corners', 'three'),
+    slip('corners that go round the other way', `tank T2 {\n  section at 2200 mm fwd   corners ${SQUARE}\n  «section at 3000 mm fwd   corners 200 mm up 100 mm stbd, 600 mm up 100 mm stbd, 600 mm up 500 mm stbd, 200 mm up 500 mm stbd»\n}\n`, '3000 mm fwd', 'the other way', '2200 mm fwd'),
+    slip('corners that begin elsewhere', `tank T2 {\n  section at 2200 mm fwd   corners ${SQUARE}\n  «section at 3000 mm fwd   corners 200 mm up 500 mm stbd, 600 mm up 500 mm stbd, 600 mm up 100 mm stbd, 200 mm up 100 mm stbd»\n}\n`, '3000 mm fwd', 'order', 'same corner'),
+    slip('a corner without its place across', `tank T2 {\n  «section at 2200 mm fwd   corners 200 mm up, 200 mm up 500 mm stbd, 600 mm up 500 mm stbd, 600 mm up 100 mm stbd»\n  section at 3000 mm fwd   corners ${SQUARE}\n}\n`, 'Corner 1', '2200 mm fwd', '`200 mm up 550 mm stbd`'),
+    slip('a corner off the bottom', `tank T2 {\n  «section at 2200 mm fwd   corners 20 mm off bottom 100 mm stbd, 200 mm up 500 mm stbd, 600 mm up 500 mm stbd, 600 mm up 100 mm stbd»\n  section at 3000 mm fwd   corners ${SQUARE}\n}\n`, 'Corner 1', 'above the datum'),
+    slip('a section at a height', `tank T2 {\n  «section at 2200 mm   corners ${SQUARE}»\n  section at 3000 mm fwd   corners ${SQUARE}\n}\n`, 'T2', '`section at 2200 mm fwd`'),
+    slip('a section without its corners', `tank T2 {\n  «section at 2200 mm fwd»\n  section at 3000 mm fwd   corners ${SQUARE}\n}\n`, '2200 mm fwd', '`corners 200 mm up'),
+    slip('a section by its figures alone', `tank T2 {\n  section at 2200 mm fwd   «corners»\n  section at 3000 mm fwd   corners ${SQUARE}\n}\n`, '`corners`', '200 mm up 550 mm stbd'),
+    slip('a section outside of its tank', `«section» at 2200 mm fwd   corners ${SQUARE}\n`, '`section`', '`tank`'),
     slip('a number in words', 'engine E2 { «cylinders» four }\n', '`cylinders`', '3'),
     slip('a pickup with a block', 'tank T2 {\n  pickup P1 «{» bore 8 mm }\n}\n', '`pickup P1`', 'no block'),
     slip('a bleed point with a block', 'engine E2 {\n  bleed BE2 «{»\n    at 660 mm\n  }\n}\n', '`bleed BE2`', 'no block'),

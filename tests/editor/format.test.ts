@@ -53,6 +53,22 @@ test('kept sequences of the examples stay true', async () => {
     }
 });
 
+test('the sections of a tank: the corners in a column, and further down where the line is broken', async () => {
+    expect(await format(`tank T1 {
+section   at 2200 mm fwd corners 200 mm up   550 mm stbd,200 mm up 1100 mm stbd, 620 mm up 1150 mm stbd measured
+    section at 900 mm aft corners 200 mm up 550 mm stbd, 200 mm up 1100 mm stbd, 620 mm up 1150 mm stbd
+  section at 3000 mm fwd corners 200 mm up 550 mm stbd, 200 mm up 1100 mm stbd,
+620 mm up 1150 mm stbd note "at the frame"
+}
+`)).toBe(`tank T1 {
+  section at 2200 mm fwd   corners 200 mm up 550 mm stbd, 200 mm up 1100 mm stbd, 620 mm up 1150 mm stbd measured
+  section at 900 mm aft    corners 200 mm up 550 mm stbd, 200 mm up 1100 mm stbd, 620 mm up 1150 mm stbd
+  section at 3000 mm fwd   corners 200 mm up 550 mm stbd, 200 mm up 1100 mm stbd,
+    620 mm up 1150 mm stbd   note "at the frame"
+}
+`);
+});
+
 test('facts, columns and tables', async () => {
     expect(await format(`
 

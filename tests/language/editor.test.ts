@@ -82,6 +82,15 @@ test('a request about a document that is not there is refused, and the server go
     expect(await editor.sendRequest('textDocument/hover', here('shutoff @V2'))).not.toBeNull();
 });
 
+test('hover: a tank by its sections', async () => {
+    const sections = 'tank T7 {\n  section at 0 mm fwd   corners 100 mm up 0 mm stbd, 100 mm up 500 mm stbd, 400 mm up 500 mm stbd, 400 mm up 0 mm stbd\n  section at 1 m fwd   corners 100 mm up 0 mm stbd, 100 mm up 500 mm stbd, 400 mm up 500 mm stbd, 400 mm up 0 mm stbd\n}\n';
+    const uri = new URL('seven/tank.orlop', FOLDER).href;
+    await editor.sendNotification('textDocument/didOpen', { textDocument: { uri, languageId: 'orlop', version: 1, text: sections } });
+    const { contents } = await editor.sendRequest<Hover>('textDocument/hover', { textDocument: { uri }, position: { line: 0, character: 6 } });
+    // 1000 x 500 x 300 mm
+    expect((contents as { value: string }).value).toMatch(/gross 150 L; bottom 100 mm; top 400 mm/);
+});
+
 test('hover: the part with its figures', async () => {
     const { contents } = await editor.sendRequest<Hover>('textDocument/hover', here('hose @S2 '));
     // 10 mm bore: π/4 x 10² = 78.540 mm², x 1.80 m = 141.4 mL

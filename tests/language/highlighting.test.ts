@@ -177,7 +177,7 @@ describe('every word of the language is known:', () => {
     });
 
     const VALUES: Readonly<Record<Exclude<FactWord['form']['is'], 'choice'>, string>> = {
-        quantity: ' 8 mm', curve: ' 2 L/h at 850 rpm', sizes: ' 800 x 600 x 420 mm', place: ' at 660 mm', flag: '', text: ' "FUEL"',
+        quantity: ' 8 mm', curve: ' 2 L/h at 850 rpm', sizes: ' 800 x 600 x 420 mm', corners: ' 200 mm up 550 mm stbd, 620 mm up 550 mm stbd, 620 mm up 900 mm stbd', place: ' at 660 mm', flag: '', text: ' "FUEL"',
         name: ' F9', year: ' 2021', count: ' 3', pieces: ' lid ring, drain washer', heading: '', suffix: ' -S', rest: ' PORT to STBD passes OFF',
     };
     const facts = new Map(Object.values(FACTS).flat().map((fact) => [fact.words, fact.form]));

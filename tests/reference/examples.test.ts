@@ -110,6 +110,11 @@ const STANDS: Readonly<Record<string, (fact: string) => string>> = {
     space: (fact) => `vessel Ottilwake {\n  space EngineBay ${fact}\n}`,
     tank: (fact) => `${ENDS}tank Primary60\ntank T1 {\n  ${fact}\n}`,
     fitting: (fact) => `${ENDS}tank T1 {\n  fill ${fact}\n}`,
+    section: (fact) => {
+        const [at, corners] = ['at 3000 mm fwd', exampleOf(FACTS.section!.find(({ words }) => words === 'corners')!)];
+        const own = fact.startsWith('at ') ? `${fact}   ${corners}` : fact.startsWith('corners ') ? `at 2200 mm fwd   ${fact}` : `at 2200 mm fwd   ${corners}   ${fact}`;
+        return `${ENDS}tank T1 {\n  section ${own}\n  section ${at}   ${corners}\n}`;
+    },
     consumer: (fact) => `${ENDS}engine Primary60\nengine E1 {\n  ${fact}\n}`,
     bleed: (fact) => `${ENDS}engine E1 {\n  bleed BS3 ${fact}\n}`,
     selector: (fact) => `${ENDS}selector SV2 ${SELECTOR}}\nselector Primary60 ${SELECTOR}}\nselector SV1 ${SELECTOR}  ${fact}\n}`,

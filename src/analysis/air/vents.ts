@@ -21,5 +21,7 @@ export function segmentOf(network: Network, vent: Id): Id | undefined {
 /** A search asks for the same few vents at each step. */
 const ownersKnown = new WeakMap<Network, Map<Id, Id>>();
 
-/** Gravity must leave at least 50 mm of head at a vent: trade practice, no source. A surface is found by halving, so what is 50 mm to a nanometre is 50 mm. */
-export const LEAST_HEAD = 0.05 - 1e-9;
+/** Gravity must leave at least this head at a vent, m: trade practice, no source. */
+const LEAST_HEAD = 0.05;
+/** Whether it does, with the surface and the vent at these heights, m. Just that head is enough, whatever the last digit of the difference. */
+export const headEnough = (surface: number, vent: number): boolean => surface - vent > LEAST_HEAD - 1e-6;

@@ -3,6 +3,8 @@
  * a point over the plane, the field (0, 0, min(d, 0)) along the leaned vertical has the divergence 1 below the plane and 0 above
  * it, so the volume below is the sum over the triangles of (area as seen from above) x (mean of min(d, 0)). The surface itself
  * adds nothing, since d is 0 there. Error: that of the arithmetic, some 1e-12 of the gross volume.
+ *
+ * All of the liquid has one surface: where a hump parts a tank in two, or a baffle lets nothing through, each side would have its own.
  */
 import type { Tank } from '../../model/boat';
 import { dot, vertical, type Attitude } from './attitude';

@@ -4,10 +4,14 @@ import type { Place } from '../../model/measure';
 import { corners, heightOf, UPRIGHT } from './attitude';
 import { grossOf, span, surfaceAt } from './liquid';
 
-/** Height of the upright free surface at a level given as a fraction of the gross volume. */
+/**
+ * Height of the upright free surface at a level given as a fraction of the gross volume, m. To the nanometre: a surface that stands by its
+ * figures just at a limit is at it, whatever the last digits of the arithmetic.
+ */
 export function uprightSurface(tank: Tank, level: number): number | undefined {
     const gross = grossOf(tank);
-    return gross === undefined ? undefined : surfaceAt(tank, level * gross, UPRIGHT);
+    const surface = gross === undefined ? undefined : surfaceAt(tank, level * gross, UPRIGHT);
+    return surface === undefined ? undefined : Math.round(surface * 1e9) / 1e9;
 }
 
 /** Whether liquid of the tank can stand above a place anywhere in the envelope. */

@@ -1,16 +1,18 @@
 import type { Consumer, Id, Vent } from '../../model/boat';
 import type { MissingFact, Verdict } from '../../model/finding';
 import type { Driver } from '../../model/step';
+import { UPRIGHT } from '../../analysis/tanks/attitude';
+import { span } from '../../analysis/tanks/liquid';
 import { uprightSurface } from '../../analysis/tanks/surface';
 import { partsBefore, tanksBefore } from '../../analysis/topology/paths';
 import { runsBelow } from '../../analysis/air/heights';
-import { LEAST_HEAD } from '../../analysis/air/vents';
+import { headEnough } from '../../analysis/air/vents';
 import { Pumping } from '../../analysis/air/pumping';
 import { ganged } from '../../analysis/topology/line-ups';
 import { isPump, isValve, reach, type Positions } from '../../analysis/topology/network';
 import { listed } from '../../model/words';
 import { nameOf, type Check, type View } from '../check';
-import { heightMissing, heightsMissing, sizeMissing } from '../missing';
+import { heightMissing, heightsMissing, shapeFact, sizeMissing } from '../missing';
 
 export const bleedDrive: Check = {
     code: 'BLEED-DRIVE', severity: 'major',
@@ -58,14 +60,14 @@ function judge(view: View, pumping: Pumping, settings: readonly Positions[], ven
         const surface = level === undefined ? undefined : uprightSurface(tank, level);
         const height = vent.at?.up?.si;
         if (surface !== undefined && height !== undefined) {
-            if (surface - height < LEAST_HEAD) continue;
+            if (!headEnough(surface, height)) continue;
             const below = fills(view, pumping, vent, tank.id, consumers, surface);
-            if (below === 'yes') return { outcome: 'pass', about: vent.id, rests: [{ about: vent.id, fact: 'at' }, { about: tank.id, fact: 'box' }] };
+            if (below === 'yes') return { outcome: 'pass', about: vent.id, rests: [{ about: vent.id, fact: 'at' }, { about: tank.id, fact: shapeFact(tank) }] };
             if (below !== 'no') missing.push(...below.unknown.map((id) => heightsMissing(id, nameOf(view.boat, id))));
             continue;
         }
         if (height === undefined) missing.push(heightMissing(vent.id));
-        if (!tank.box?.corner.up) missing.push(sizeMissing(tank.id));
+        if (!span(tank, UPRIGHT)) missing.push(sizeMissing(tank.id));
         if (level === undefined) missing.push({ about: 'vessel', fact: 'the lowest tank level', how: 'decide it, and write `envelope level 5 to 95 %`' });
     }
     if (missing.length > 0) return { outcome: 'cannot tell', about: vent.id, missing };

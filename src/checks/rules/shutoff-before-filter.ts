@@ -6,6 +6,7 @@ import { partsBefore, tanksBefore } from '../../analysis/topology/paths';
 import { capital, listed } from '../../model/words';
 import { handSettings } from '../../analysis/topology/settings';
 import { freeTag, nameOf, serviceOf, type Check, type View } from '../check';
+import { shapeFact } from '../missing';
 
 export const shutoffBeforeFilter: Check = {
     code: 'SHUTOFF-BEFORE-FILTER', severity: 'major',
@@ -25,12 +26,13 @@ function judge(view: View, filter: Part): Verdict {
     const { tanks: open, met } = unshut(view, inlet);
     if (open.length === 0) return { outcome: 'pass', about: filter.id };
 
-    const flood = couldFlood(boat, boat.tanks.filter((tank) => open.includes(tank.id)), filter);
+    const tanks = boat.tanks.filter((tank) => open.includes(tank.id));
+    const flood = couldFlood(boat, tanks, filter);
     const onWay = partsBefore(allOpen, inlet);
     const held = [...met].filter((id) => onWay.has(id)).flatMap((id) => network.parts.get(id) ?? []);
     const place = placeFor(view, inlet);
     return {
-        outcome: 'fail', about: filter.id, rests: flood === 'unknown' ? [] : [...openingsOf(filter).map(({ name }) => ({ about: filter.id, fact: name })), ...open.map((id) => ({ about: id, fact: 'box' }))], severity: flood === 'no' ? 'minor' : 'major',
+        outcome: 'fail', about: filter.id, rests: flood === 'unknown' ? [] : [...openingsOf(filter).map(({ name }) => ({ about: filter.id, fact: name })), ...tanks.map((tank) => ({ about: tank.id, fact: shapeFact(tank) }))], severity: flood === 'no' ? 'minor' : 'major',
         message: `${capital(filter.name)} cannot be shut off from ${listed(open)}: no valve on the way stops the flow.${notCounted(held)}`,
         reason: flood === 'no' ? `Opened, its column falls back to ${listed(open)} and air follows.`
             : flood === 'yes' ? `Opened, it can flood: liquid in ${listed(open)} can stand above it.`

@@ -5,9 +5,13 @@
  */
 import type { Consumer, Course, Id, Part, Tank } from '../../model/boat';
 import type { Failure, Verdict } from '../../model/finding';
+import { UPRIGHT } from '../../analysis/tanks/attitude';
+import { span } from '../../analysis/tanks/liquid';
+import { meshOf } from '../../analysis/tanks/mesh';
 import { fromSI } from '../../model/units';
 import { capital } from '../../model/words';
 import { type Check, type View } from '../check';
+import { shapeFact } from '../missing';
 
 export const unitOk: Check = {
     code: 'UNIT-OK', severity: 'document',
@@ -30,7 +34,7 @@ const mm = (si: number): string => `${Number(fromSI(si, 'mm').toPrecision(3))} m
 function hull({ boat }: View): Verdict[] {
     const sizes = [
         ...boat.parts.flatMap((part) => (part.length ? [{ about: part.id, fact: 'length', what: `${capital(part.name)} is ${metres(part.length.si)} long`, size: part.length.si }] : [])),
-        ...boat.tanks.flatMap(({ id, box }) => (box ? [{ about: id, fact: 'box', what: `A side of ${id} is ${metres(Math.max(box.length, box.breadth, box.height))} long`, size: Math.max(box.length, box.breadth, box.height) }] : [])),
+        ...boat.tanks.flatMap((tank) => { const size = longestSide(tank); return size === undefined ? [] : [{ about: tank.id, fact: shapeFact(tank), what: `A side of ${tank.id} is ${metres(size)} long`, size }]; }),
         // No datum lies a whole length of the hull below or above a part: 660 mm written as 660 cm does, on most hulls.
         ...[...boat.parts.map((part) => ({ part, at: part.at, name: part.name })), ...boat.consumers.map((part) => ({ part, at: part.inlet, name: part.id }))].flatMap(({ part, at, name }) => (at?.up
             ? [{ about: part.id, fact: 'at', what: `${capital(name)} stands ${metres(Math.abs(at.up.si))} ${at.up.si < 0 ? 'below' : 'above'} the datum`, size: Math.abs(at.up.si) }] : [])),
@@ -41,6 +45,12 @@ function hull({ boat }: View): Verdict[] {
     const wrong = sizes.filter(({ size }) => size > length);
     return wrong.length === 0 ? [{ outcome: 'pass', about: 'vessel', rests: [{ about: 'vessel', fact: 'length' }] }]
         : wrong.map(({ about, fact, what }) => queried(about, fact, `${what}, more than the whole hull with ${metres(length)}.`));
+}
+
+/** The longest extent of a tank along, across or up, m. */
+function longestSide(tank: Tank): number | undefined {
+    const points = meshOf(tank)?.points;
+    return points && Math.max(...([0, 1, 2] as const).map((axis) => Math.max(...points.map((point) => point[axis])) - Math.min(...points.map((point) => point[axis]))));
 }
 
 /** Pipes joined end to end seldom differ by more than four times (25 mm to 6 mm); a slipped point makes ten, inches for millimetres 25. */
@@ -75,11 +85,12 @@ function burn({ id, burns, draws }: Consumer): Verdict {
 /** A fitting may hang a little under the inside or over it; more is a height from another datum. */
 const SLACK = 0.01;
 
-function mouths({ id, box, fittings }: Tank): Verdict {
-    const bottom = box?.corner.up?.si;
+function mouths(tank: Tank): Verdict {
+    const { id, fittings } = tank;
+    const inside = span(tank, UPRIGHT);
     const known = fittings.filter(({ mouth }) => mouth?.up);
-    if (bottom === undefined || known.length === 0) return { outcome: 'not applicable', about: id, why: 'its size and height and the mouth of a pipe in it are not all written' };
-    const wrong = known.find(({ mouth }) => mouth!.up!.si < bottom - SLACK || mouth!.up!.si > bottom + box!.height + SLACK);
-    return wrong ? queried(wrong.id, 'mouth', `${wrong.id} ends at ${mm(wrong.mouth!.up!.si)}, outside ${id}, which reaches from ${mm(bottom)} to ${mm(bottom + box!.height)}.`, [{ id, why: 'the tank' }])
-        : { outcome: 'pass', about: id, rests: [{ about: id, fact: 'box' }, ...known.map((fitting) => ({ about: fitting.id, fact: 'mouth' }))] };
+    if (!inside || known.length === 0) return { outcome: 'not applicable', about: id, why: 'its size and height and the mouth of a pipe in it are not all written' };
+    const wrong = known.find(({ mouth }) => mouth!.up!.si < inside.low - SLACK || mouth!.up!.si > inside.high + SLACK);
+    return wrong ? queried(wrong.id, 'mouth', `${wrong.id} ends at ${mm(wrong.mouth!.up!.si)}, outside ${id}, which reaches from ${mm(inside.low)} to ${mm(inside.high)}.`, [{ id, why: 'the tank' }])
+        : { outcome: 'pass', about: id, rests: [{ about: id, fact: shapeFact(tank) }, ...known.map((fitting) => ({ about: fitting.id, fact: 'mouth' }))] };
 }

@@ -1,8 +1,11 @@
 import type { Tank } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
+import { UPRIGHT } from '../../analysis/tanks/attitude';
+import { span } from '../../analysis/tanks/liquid';
 import { handSettings } from '../../analysis/topology/settings';
 import { lineUpNetwork, reach } from '../../analysis/topology/network';
 import { freeTag, type Check, type View } from '../check';
+import { shapeFact } from '../missing';
 
 /** Heights closer than this are the same: the thickness of a tank top and its fitting, m. */
 const SAME = 0.005;
@@ -31,15 +34,15 @@ function judge(view: View, tank: Tank): Verdict {
             outcome: 'fail', about: shut[0]!.id, message: `The vent of ${tank.id} can be blocked: something in it shuts, or passes air one way only.`, reason: 'With the vent blocked the pump starves, and filling bursts the tank.', advice: 'Take the valve or check out of the vent line.',
         };
     }
-    const top = tank.box?.corner.up && tank.box.corner.up.si + tank.box.height;
+    const top = span(tank, UPRIGHT)?.high;
     const low = vents.filter((vent) => top !== undefined && vent.top?.up !== undefined && vent.top.up.si < top - SAME);
     if (low.length === vents.length) {
         const gap = Math.round((top! - low[0]!.top!.up!.si) * 1e3);
         return {
-            outcome: 'fail', about: low[0]!.id, rests: [{ about: low[0]!.id, fact: 'at' }, { about: tank.id, fact: 'box' }], message: `The vent of ${tank.id} leaves it ${gap} mm below its highest point.`, reason: 'A pocket of air stays above the vent, and a full tank vents liquid.', advice: `Move the vent fitting to the top of ${tank.id}.`,
+            outcome: 'fail', about: low[0]!.id, rests: [{ about: low[0]!.id, fact: 'at' }, { about: tank.id, fact: shapeFact(tank) }], message: `The vent of ${tank.id} leaves it ${gap} mm below its highest point.`, reason: 'A pocket of air stays above the vent, and a full tank vents liquid.', advice: `Move the vent fitting to the top of ${tank.id}.`,
         };
     }
-    return { outcome: 'pass', about: tank.id, rests: [...vents.map(({ id }) => ({ about: id, ...(top !== undefined && { fact: 'at' }) })), ...(top === undefined ? [] : [{ about: tank.id, fact: 'box' }])] };
+    return { outcome: 'pass', about: tank.id, rests: [...vents.map(({ id }) => ({ about: id, ...(top !== undefined && { fact: 'at' }) })), ...(top === undefined ? [] : [{ about: tank.id, fact: shapeFact(tank) }])] };
 }
 
 /** Whether some setting of the valves cuts the fitting off from the outside, when it has a course at all. */

@@ -1,6 +1,8 @@
 import type { Consumer, Part, Tank } from '../../model/boat';
 import type { Place } from '../../model/measure';
 import type { MissingFact, Verdict } from '../../model/finding';
+import { UPRIGHT } from '../../analysis/tanks/attitude';
+import { span } from '../../analysis/tanks/liquid';
 import { fromSI } from '../../model/units';
 import { capital } from '../../model/words';
 import { type Check } from '../check';
@@ -55,10 +57,10 @@ function ofConsumer(consumer: Consumer): Verdict {
 function ofTank(tank: Tank): Verdict {
     const drops = tank.fittings.filter(({ kind }) => kind === 'drop');
     const missing = [
-        ...(tank.box?.corner.up ? [] : [sizeMissing(tank.id)]),
+        ...(span(tank, UPRIGHT) ? [] : [sizeMissing(tank.id)]),
         ...drops.filter((drop) => !drop.mouth?.up).map((drop) => mouthMissing(drop.id)),
     ];
-    return verdict(tank.id, tank.id, missing, [], ['box', 'low aft inner corner']);
+    return verdict(tank.id, tank.id, missing, [], tank.sections ? ['section'] : ['box', 'low aft inner corner']);
 }
 
 const mm = (si: number): string => `${Math.round(fromSI(si, 'mm'))} mm`;

@@ -1,9 +1,8 @@
 /** Severed: what is lost if a line is cut through, stopped and running, how fast, and what stops it. */
 import type { Boat, Id } from '../../model/boat';
-import type { MissingFact } from '../../model/finding';
-import { LIMIT, TIME, severed, type LineLack, type Severed } from '../../analysis/opening/severed';
+import { LIMIT, TIME, severed, type Severed } from '../../analysis/opening/severed';
 import { fluidOf } from '../../analysis/flow/fluid';
-import { distinct, missingOf } from '../../checks/missing';
+import { distinct, lineMissing } from '../../checks/missing';
 import { nameOf } from '../../checks/check';
 import { capital, listed } from '../../model/words';
 import type { Answer, Table } from './answer';
@@ -31,7 +30,7 @@ export function answerSevered(boat: Boat, line: Id, { lineUp }: State): Answer {
         ],
         data: { ask: 'severed', line, lineUp: lineUp.id, cases: tight.map((held, i) => ({ state: held.state, checksTight: severedData(held), checksWorn: severedData(worn[i]!) })), stops },
         used: [{ about: line, fact: 'bore' }, { about: line, fact: 'length' }, { about: line, fact: 'low' }, ...tanks.flatMap((about) => [{ about, fact: 'box' }, { about, fact: 'low aft inner corner' }])],
-        defaults: [...(tanks.length > 0 ? [fluidOf(carries, 'warm').taken] : [])], missing: distinct(all.flatMap(({ lacks }) => lacks.map((lack) => lackWords(boat, lack)))),
+        defaults: [...(tanks.length > 0 ? [fluidOf(carries, 'warm').taken] : [])], missing: distinct(all.flatMap(({ lacks }) => lacks.map((lack) => lineMissing(boat, lack)))),
     };
 }
 
@@ -48,19 +47,6 @@ function tableOf(tight: readonly Severed[], worn: readonly Severed[]): Table {
         head: ['', `in ${TIME} s`, 'a minute', 'in all, unstopped', 'fastest when'],
         rows: ['stopped', 'running'].flatMap((state) => [[`${state}, checks hold`, tight], [`${state}, checks worn`, worn]] as const).flatMap(([when, cases]) => cases.filter((found) => when.startsWith(found.state)).map((found) => row(when, found))),
     };
-}
-
-/** In words what was lacking of a line. */
-function lackWords(boat: Boat, { about, of }: LineLack): MissingFact {
-    const name = nameOf(boat, about);
-    switch (of) {
-        case 'heights': return { about, fact: `the heights of ${name}`, how: 'measure its highest and lowest point and its ends from the datum with a water level' };
-        case 'bore': return { about, fact: `the bore of ${name}`, how: 'read it from the marking, or measure it, and write `bore 8 mm`' };
-        case 'length': return { about, fact: `the length of ${name}`, how: 'measure it along the line, and write `length 2.6 m`' };
-        case 'draws': return { about, fact: `the gross flow of ${about}`, how: 'take it from the maker\'s data, and write `draws 15 L/h at 2400 rpm`' };
-        case 'rate': return { about, fact: `what ${name} moves`, how: 'read its plate, and write `gives 30 L/h`' };
-        case 'place': case 'shape': case 'tank place': return missingOf(boat, { about, of });
-    }
 }
 
 const severedData = ({ sources, pushed, fastest, all }: Severed): unknown => ({

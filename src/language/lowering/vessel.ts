@@ -1,5 +1,5 @@
 /** Vessel, tanks and consumers. */
-import type { Box, Carries, Consumer as ConsumerModel, Exhaust, Fitting as FittingModel, Injection, Tank as TankModel, Vent, Vessel as VesselModel } from '../../model/boat';
+import type { Carries, Consumer as ConsumerModel, Exhaust, Fitting as FittingModel, Injection, Tank as TankModel, Vent, Vessel as VesselModel } from '../../model/boat';
 import type { Evidence, Place } from '../../model/measure';
 import type { AstNode } from 'langium';
 import type { Consumer, Fitting, Tank, Vessel } from '../generated/ast';
@@ -7,6 +7,7 @@ import type { Facts } from '../facts';
 import { unquote } from '../quantity';
 import { likePorts, likeVents, likenessSlip, lineage, portName, turnedIn, type LikeVent, type Likeable } from '../likeness';
 import type { Context } from './context';
+import { bottomOf, lowerShape } from './tank-shape';
 
 export const NO_VESSEL: VesselModel = { declared: false, envelope: {}, rules: [], spaces: [] };
 
@@ -38,8 +39,9 @@ export function lowerTank(context: Context, tank: Tank): TankModel {
     context.things.set(id, { kind: 'tank', line, tagged: true });
     const facts = context.readLine('tank', line, id);
     context.keepFacts(id, facts);
-    const box = lowerBox(context, id, facts);
-    if (box?.corner.up) context.bottoms.set(id, box.corner.up);
+    const shape = lowerShape(context, id, line, facts);
+    const bottom = bottomOf(shape);
+    if (bottom) context.bottoms.set(id, bottom);
     const ports = new Set<string>();
     const fittings: FittingModel[] = [];
     for (const fitting of tank.fittings) {
@@ -65,17 +67,7 @@ export function lowerTank(context: Context, tank: Tank): TankModel {
     }
     return {
         id, fittings, ...optional('title', tank.title && unquote(tank.title)), ...optional('space', facts.get('in')?.ref?.to.$refText),
-        ...optional('carries', facts.get('carries')?.choice as Carries | undefined), ...optional('box', box),
-    };
-}
-
-function lowerBox(context: Context, id: string, facts: Facts): Box | undefined {
-    const sizes = facts.get('box')?.sizes;
-    if (!sizes) return undefined;
-    const corner: Place = context.place(id, facts.get('low aft inner corner')?.place) ?? {};
-    return {
-        length: sizes[0]!.si, breadth: sizes[1]!.si, height: sizes[2]!.si, corner,
-        outboard: (corner.stbd?.si ?? 0) < 0 ? -1 : 1,
+        ...optional('carries', facts.get('carries')?.choice as Carries | undefined), ...shape,
     };
 }
 

@@ -168,7 +168,7 @@ function partLine(line: string): CompletionItem[] {
 
 function blockLine(container: AstNode, line: string): CompletionItem[] {
     const table = tableOf(container);
-    const head: CompletionItem[] = table === 'tank' ? ['pickup', 'drop', 'vent', 'fill'].map((word) => keyword(word)) : table === 'vessel' ? [keyword('space', 'space ${1:EngineBay} machinery')] : FACTS[table] ? [keyword('bleed', 'bleed ${1:BS1}')] : [];
+    const head: CompletionItem[] = table === 'tank' ? [...['pickup', 'drop', 'vent', 'fill'].map((word) => keyword(word)), keyword('section', 'section at ${1:2200 mm} fwd   corners ${2:200 mm up 550 mm stbd, 200 mm up 1100 mm stbd, 620 mm up 1150 mm stbd, 620 mm up 550 mm stbd}')] : table === 'vessel' ? [keyword('space', 'space ${1:EngineBay} machinery')] : FACTS[table] ? [keyword('bleed', 'bleed ${1:BS1}')] : [];
     return [...(line.trim().includes(' ') ? [] : head), ...facts(table, line)];
 }
 

@@ -4,6 +4,8 @@ import type { HoverProvider } from 'langium/lsp';
 import type { Hover, HoverParams } from 'vscode-languageserver-protocol';
 import type { Boat, Consumer, Id, Part, Tank } from '../../model/boat';
 import { UNITS, fromSI, toSI, type Dimension } from '../../model/units';
+import { UPRIGHT } from '../../analysis/tanks/attitude';
+import { grossOf, span } from '../../analysis/tanks/liquid';
 import { volumeOf } from '../../analysis/volumes';
 import { figure, hours, mL, mm } from '../../documents/figures';
 import { crankBudget } from '../../procedures/bleed';
@@ -99,12 +101,12 @@ function describeConsumer(consumer: Consumer): string[] {
 
 function describeTank(tank: Tank): string[] {
     const { box } = tank;
-    const gross = box && box.length * box.breadth * box.height;
+    const [gross, inside] = [grossOf(tank), span(tank, UPRIGHT)];
     return [
         `**${tank.id}** tank${tank.title === undefined ? '' : `, ${tank.title}`}, carries ${tank.carries ?? 'diesel (not stated)'}`,
         ...figures([
             ['gross', gross === undefined ? undefined : `${figure(gross * 1e3, 4)} L`], ['a millimetre of level', box && mL(box.length * box.breadth * 1e-3)],
-            ['bottom', box?.corner.up && mm(box.corner.up.si)], ['top', box?.corner.up && mm(box.corner.up.si + box.height)],
+            ['bottom', inside && mm(inside.low)], ['top', inside && mm(inside.high)],
         ]),
     ];
 }

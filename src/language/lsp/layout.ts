@@ -38,11 +38,11 @@ export interface Layout {
 }
 
 /** Things that may stand side by side on a line. */
-const ITEMS = new Set(['Part', 'Split', 'Changeover', 'Leg', 'Fitting', 'BleedPoint', 'Space', 'Position', 'Setting']);
+const ITEMS = new Set(['Part', 'Split', 'Changeover', 'Leg', 'Fitting', 'Section', 'BleedPoint', 'Space', 'Position', 'Setting']);
 /** Entries whose words are known, so that a gap between them means nothing. */
 const SET = new Set(['Vessel', 'Tank', 'Consumer', 'Selector', 'Course', 'LineUp', 'Tend', 'Log', 'Bleed', 'Pattern']);
 /** What is set in a column, each kind for itself within its block, and the blanks after the widest. */
-const ALIGNED: Readonly<Record<string, number>> = { Fitting: WIDE, BleedPoint: WIDE, Position: 1, Leg: 1 };
+const ALIGNED: Readonly<Record<string, number>> = { Fitting: WIDE, Section: WIDE, BleedPoint: WIDE, Position: 1, Leg: 1 };
 
 export function layoutOf(root: AstNode): Layout {
     const layout = {
@@ -80,7 +80,8 @@ const isPhrase = ({ $container: at, $containerProperty: property }: AstNode): bo
 function cellsOf(item: AstNode): Row {
     const next = afterHead(item);
     const facts = readingsOf(item).flatMap(({ token, begins }) => (begins && !begins.close && token.$container === item ? token.$cstNode?.offset ?? [] : []));
-    return [...new Set([item.$cstNode!.offset, ...(next === undefined ? [] : [next]), ...facts])];
+    const cells = item.$type === 'Section' ? facts.filter((offset) => offset !== next) : [...(next === undefined ? [] : [next]), ...facts];
+    return [...new Set([item.$cstNode!.offset, ...cells])];
 }
 
 // ---- facts
@@ -90,7 +91,7 @@ function facts(node: AstNode, gaps: Map<number, Gap>): void {
     // The head of a block is written as its writer sees fit, tank T1 "port tank" in PortLocker carries diesel {, and so is the
     // first word of one of several parts on a line: { filter F1 final   hose }
     const isHead = (token: AnyFactToken, fact: FactWord): boolean =>
-        token.$container === node && (!ITEMS.has(node.$type) || !onOneLine(node) || (token.$cstNode?.offset === head && fact.form.is === 'flag' && !leads(node)));
+        token.$container === node && node.$type !== 'Section' && (!ITEMS.has(node.$type) || !onOneLine(node) || (token.$cstNode?.offset === head && fact.form.is === 'flag' && !leads(node)));
     let last: { heading: string; end: number } | undefined;
     for (const { token, as, begins } of readingsOf(node)) {
         const cst = token.$cstNode;
@@ -98,7 +99,9 @@ function facts(node: AstNode, gaps: Map<number, Gap>): void {
         if (begins) {
             const heading = begins.words.split(' ')[0]!;
             const goesOn = begins.form.is === 'flag' && last?.heading === heading && /^[ \t]*$/.test(cst.root.fullText.slice(last.end, cst.offset));
-            gaps.set(cst.offset, begins.close || goesOn || node.$type === 'Space' ? 1 : isHead(token, begins) ? 'as written' : WIDE);
+            // `section at 2200 mm fwd`: one phrase.
+            const phrase = node.$type === 'Space' || (node.$type === 'Section' && cst.offset === head);
+            gaps.set(cst.offset, begins.close || goesOn || phrase ? 1 : isHead(token, begins) ? 'as written' : WIDE);
             last = { heading, end: cst.end };
         } else if (as === 'fact') last = last && { ...last, end: cst.end };
     }

@@ -50,6 +50,19 @@ export const ENTRIES: readonly Kind[] = [
         },
     },
     {
+        title: 'section of a tank', tables: [['section']],
+        says: ['The shape of a tank is a `box`, or else two or more lines that begin with `section`, each a cut across its inside. Straight lines join each corner to the same corner of the next section, and the ends are flat. So all sections have as many corners, begin at the same one and go round the same way; where a section is pointed, a corner is written twice.'],
+        example: {
+            shown: `tank T2 "wing tank" {
+  section at 1800 mm fwd   corners 320 mm up 500 mm stbd, 380 mm up 900 mm stbd, 640 mm up 1050 mm stbd, 640 mm up 500 mm stbd
+  section at 3000 mm fwd   corners 200 mm up 450 mm stbd, 240 mm up 1000 mm stbd, 640 mm up 1250 mm stbd, 640 mm up 450 mm stbd
+  pickup P1   mouth at 25 mm off bottom
+  vent
+  fill
+}`,
+        },
+    },
+    {
         title: 'engine, generator, heater, exchanger', tables: [['consumer']],
         says: ['These are what the liquid is for. An `engine`, a `generator` and a `heater` burn fuel; an `exchanger` only warms or cools what runs through it. All take the same facts. Bleed points are listed in the maker\'s order; the last is where low pressure ends.'],
         example: {

@@ -23,7 +23,7 @@ function usualExample({ words, form }: FactWord): string {
         case 'pieces': return 'lid ring, T-ring';
         // A heading is written with the facts that belong to it.
         case 'heading': { const first = Object.values(FACTS).flat().find((other) => other.words.startsWith(`${words} `)); return first ? exampleOf(first).slice(words.length + 1) : ''; }
-        case 'flag': case 'place': case 'sizes': case 'suffix': case 'rest': return '';
+        case 'flag': case 'place': case 'sizes': case 'corners': case 'suffix': case 'rest': return '';
     }
 }
 
@@ -37,6 +37,7 @@ function formWords(word: FactWord): string {
         case 'flag': return 'nothing';
         case 'quantity': return `${DIMENSION_WORDS[form.of]}${usualWords(word)}`;
         case 'curve': return `${DIMENSION_WORDS[form.of]} at ${DIMENSION_WORDS[form.at]}; more points behind commas${usualWords(word)}`;
+        case 'corners': return 'heights and places across, like `200 mm up 550 mm stbd`, with commas between the corners';
         case 'sizes': return 'three lengths with `x` between them';
         case 'place': return /(^| )at$/.test(word.words) ? 'a height or a point' : '`at` and a height or a point';
         case 'choice': return `one of ${form.of.map(code).join(', ')}`;
