@@ -26,7 +26,10 @@ interface Source extends Omit<Law, 'speed'> {
 
 const HALF = Math.PI / 4;
 
-/** Formulas of the first four from memory, with what is remembered of the bores; that of the last as its abstract prints it. */
+/**
+ * The first as handbooks of pump stations print it, the last as its abstract does, the three between from memory. Bores as remembered,
+ * where it says so.
+ */
 const SOURCES: readonly Source[] = [
     { name: 'Wisner, Mohsen and Kouwen (1975)', slope: 'at 45° down', bores: 'a pipe of 244 mm, from memory', froude: () => wisner(HALF) },
     { name: 'Kalinske and Bliss (1943)', slope: 'at 45° down', bores: 'pipes of 102 and 152 mm, from memory', froude: () => kalinske(HALF) },
@@ -55,7 +58,10 @@ export const boreWithoutRise = ({ density, tension }: Fluid): number => 2 * Math
 export interface Sweeping {
     /** Every law that says something of this bore, the least demanding first. */
     readonly laws: readonly Law[];
-    /** `stays` below every law and the trade's rule; else it may stay. That it is gone is never said. */
+    /**
+     * `stays` below every law and the trade's rule, where the one law that counts surface tension and viscosity speaks too: without it
+     * a narrow pipe would be thought to hold what it does not. Else it may stay. That it is gone is never said.
+     */
     readonly bubble: 'stays' | 'may stay';
     /** Whether a bubble rises by itself in so wide a tube, for then alone can it go up against the flow. */
     readonly rises: boolean;
@@ -68,5 +74,5 @@ export function sweep(bore: number, speed: number, fluid: Fluid): Sweeping {
         return ratio === undefined ? [] : [{ ...source, speed: ratio * Math.sqrt(GRAVITY * bore) }];
     }).sort((a, b) => a.speed - b.speed);
     const rises = bore > boreWithoutRise(fluid);
-    return { laws, rises, bubble: rises && speed < SWEEP && laws.every((law) => speed < law.speed) ? 'stays' : 'may stay' };
+    return { laws, rises, bubble: rises && viana(bore, fluid) !== undefined && speed < SWEEP && laws.every((law) => speed < law.speed) ? 'stays' : 'may stay' };
 }

@@ -75,9 +75,10 @@ export function severed(boat: Boat, lineUp: ResolvedLineUp, checks: Plumbing['ch
     const at = plumbing(network, lineUp.positions, checks);
     const courses = new Set(boat.courses.filter(({ service }) => service === 'supply' || service === 'return' || service === 'transfer').map(({ id }) => id));
     const lines = boat.parts.filter((part) => (part.kind === 'hose' || part.kind === 'tube') && part.course !== undefined && courses.has(part.course));
-    return lines.flatMap((line) => {
-        return [outpour(at, line, 'stopped', sourcesOf(at, line.id, 'stopped'), []), outpour(at, line, 'running', sourcesOf(at, line.id, 'running'), pushesInto(network, lineUp, line.id))];
-    });
+    return lines.flatMap((line) => [
+        outpour(at, line, 'stopped', sourcesOf(at, line.id, 'stopped'), []),
+        outpour(at, line, 'running', sourcesOf(at, line.id, 'running'), pushesInto(network, lineUp, line.id)),
+    ]);
 }
 
 /**
@@ -167,7 +168,10 @@ interface Cut {
     readonly left: { readonly in: number; readonly out: number };
 }
 
-/** At either end, and at its lowest known point: how far along that lies is not known, so none of the line counts there. */
+/**
+ * At either end, and at its lowest known point: how far along that lies is not known, so none of the line counts there. Between them, on
+ * a straight fall, no cut pours more than the worse of its two ends.
+ */
 function cutsOf(network: Network, line: Part): Cut[] {
     const ends: Cut[] = [{ place: endPlace(network, `${line.id}:in`), left: { in: 0, out: 1 } }, { place: endPlace(network, `${line.id}:out`), left: { in: 1, out: 0 } }];
     return line.low ? [...ends, { place: line.low, left: { in: 0, out: 0 } }] : ends;

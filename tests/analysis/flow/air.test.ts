@@ -68,6 +68,8 @@ describe('laws of bubbles', () => {
         expect(sweep(0.05, 0.149, COLD).bubble).toBe('stays');
         expect(sweep(0.05, 0.151, COLD).bubble).toBe('may stay');
     });
+    // In 4 mm of cold diesel R = √(D³ g)/ν = 144: only laws without surface tension speak, the least of them 0.35 √(g · 4 mm) = 0.0693 m/s.
+    test('in a pipe so narrow that surface tension counts nothing is said to stay', () => expect(sweep(0.004, 0.05, COLD)).toMatchObject({ rises: true, bubble: 'may stay' }));
     test('below the bore in which bubbles rise nothing is said to stay', () => expect(sweep(0.003, 0.001, COLD)).toMatchObject({ rises: false, bubble: 'may stay' }));
     test('the laws stand in order, each with a name, a slope and its bores', () => {
         const { laws } = sweep(0.01, 0.2, COLD);
