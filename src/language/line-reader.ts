@@ -13,7 +13,7 @@ import { isSuffix } from './likeness';
 import { splitQuantity, unquote } from './quantity';
 import { spellingsOf, type Spelling } from './spellings';
 import { ANCHORS, DIRECTIONS, FACTS, MARKS, nearest, synonym, type FactWord } from './vocabulary';
-import { adjacent, article, kindName, likelyWords, misplaced, quote, sameLine, trim } from './wording';
+import { adjacent, article, heightElsewhere, kindName, likelyWords, misplaced, quote, sameLine, trim } from './wording';
 
 /** Reads the lines of one declaration of `kind`. Lines are read apart from one another: a fact ends with its line. */
 export function readFacts(kind: string, lines: readonly (readonly AnyFactToken[])[], problems: Problem[], hear: Hear = () => {}): Facts {
@@ -376,15 +376,22 @@ class LineReader {
 
     private strange(): void {
         const token = this.tokens[this.at++] as { text: string } & AnyFactToken;
+        const height = this.tokens[this.at];
+        const elsewhere = token.text === 'at' && height?.$type === 'Measure' ? heightElsewhere(this.kind, token, height.text) : undefined;
+        if (elsewhere !== undefined) { this.problem('word', token, elsewhere); return this.past(); }
         const meaning = synonym(token.text);
         const own = [...this.spellings.keys()];
         const option = this.table.find(({ form }) => form.is === 'choice' && form.of.includes(meaning ?? token.text));
         if (option) return this.problem('word', token, `\`${token.text}\` stands here without the word before it: write \`${option.words} ${meaning ?? token.text}\`.`);
         const meant = meaning !== undefined && own.includes(meaning) ? meaning : nearest(token.text, [...own, ...Object.keys(MARKS)].filter((word) => word !== token.text));
-        const elsewhere = Object.entries(FACTS).find(([kind, table]) => kind !== this.kind && table.some((entry) => entry.words === token.text));
+        const other = Object.entries(FACTS).find(([kind, table]) => kind !== this.kind && table.some((entry) => entry.words === token.text));
         this.problem('word', token, `\`${token.text}\` is not a word that Orlop knows for ${kindName(this.kind)}.`
-            + (meant ? ` Did you mean \`${meant}\`?` : elsewhere ? ` It belongs to ${kindName(elsewhere[0])}.` : ''));
-        // What follows belonged to the word; leave it out too, so that one slip gives one message.
+            + (meant ? ` Did you mean \`${meant}\`?` : other ? ` It belongs to ${kindName(other[0])}.` : ''));
+        this.past(meant);
+    }
+
+    /** What follows belonged to the word; it is left out too, so that one slip gives one message. */
+    private past(meant?: string): void {
         while (['Measure', 'Quoted', 'Day', 'Comma'].includes(this.tokens[this.at]?.$type ?? '') || this.optionOf(meant)) this.at++;
     }
 

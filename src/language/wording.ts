@@ -23,6 +23,16 @@ export function misplaced(kind: string, [first, second]: readonly AnyFactToken[]
     return true;
 }
 
+/** Where the height of a thing that has none of its own is written; `height` as it stands behind its \`at\`. */
+export function heightElsewhere(kind: string, token: AstNode, height: string): string | undefined {
+    if (kind === 'consumer') return `An engine has no one height, so \`at\` cannot stand here. For where its fuel enters write \`inlet at ${height}\`.`;
+    if (kind !== 'course') return undefined;
+    const service = (token.$container as { service?: string } | undefined)?.service;
+    const end = service === 'vent' ? 'outlet' : service === 'fill' ? 'plate' : undefined;
+    return end ? `The height of its end is a fact of the hose that ends there, so \`at\` cannot stand here: write \`hose ${end} at ${height}\`.`
+        : `A course has no height of its own, so \`at\` cannot stand here; its parts have. Write it behind them, like \`shutoff V1 at ${height}\`.`;
+}
+
 /** Words of a table that such a quantity may belong to. */
 export function likelyWords(table: readonly FactWord[], text: string, dimension: Dimension | undefined): string[] {
     const { numbers, unit } = splitQuantity(text);

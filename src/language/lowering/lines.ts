@@ -49,10 +49,10 @@ export function lowerLineUp(context: Context, lineUp: LineUp, parts: ReadonlyMap
         // Found missing, or taken out: what was written of it is void.
         if (!parts.has(partId) && context.overlays.isRemoved(partId)) return [];
         context.sources.addFact(id, `setting ${partId}`, setting.$cstNode!, setting.$cstNode!);
-        const allowed = positionsOf(parts.get(partId));
+        const allowed = setting.part.ref.$type === 'Consumer' ? STATES : positionsOf(parts.get(partId));
         if (!allowed.includes(setting.state)) {
             const other = synonym(setting.state);
-            const meant = other !== undefined && allowed.includes(other) ? other : nearest(setting.state, allowed);
+            const meant = other !== undefined && allowed.includes(other) ? other : setting.state === 'off' || setting.state === 'shut' ? allowed.find((name) => name === 'stopped') : nearest(setting.state, allowed);
             context.problem('position', lineUp.settings[i]!.$cstNode, allowed.length === 0
                 ? `${part} is not a valve: it has no positions.`
                 : `${part} cannot be \`${setting.state}\`; it can be ${allowed.map((name) => `\`${name}\``).join(', ')}.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
@@ -62,6 +62,9 @@ export function lowerLineUp(context: Context, lineUp: LineUp, parts: ReadonlyMap
     });
     return { id, use, normal, ...optional('base', base), settings };
 }
+
+/** What a line-up may say of an engine. Nothing said, it runs. */
+export const STATES = ['running', 'stopped'] as const;
 
 const positionsOf = (part: PartModel | undefined): readonly string[] =>
     part === undefined ? [] : part.kind === 'shutoff' ? ['open', 'shut'] : part.positions.map((position) => position.name);
@@ -238,14 +241,26 @@ export function lowerBleed(context: Context, bleed: Bleed, index: number): Bleed
     let prefilled: Id[] = [];
     let ranDry = false;
     let kept = false;
+    let numbered = false;
     let from: Id | undefined;
     let starts: Id | undefined;
     let ends: Id | undefined;
     while (!cursor.done) {
+        const bare = cursor.cst;
         if (cursor.words('after opening')) opened = ids();
+        else if (cursor.words('opened') || cursor.words('opening')) {
+            opened = ids();
+            context.problem('bleed', bare, `\`${bare?.text}\` is written \`after opening${opened.length > 0 ? ` ${opened.join(', ')}` : ' F1, F2'}\`.`);
+        }
         else if (cursor.words('after running dry')) ranDry = true;
         else if (cursor.words('prefilled')) prefilled = ids();
-        else if (cursor.words('from')) from = ids()[0];
+        else if (cursor.words('from')) {
+            const ref = cursor.peek();
+            const [named] = ids();
+            if (ref?.$type !== 'Ref' || ref.to.ref?.$type !== 'LineUp') { from = named; continue; }
+            starts = named;
+            context.problem('bleed', bare, `After \`from\` comes the tank to bleed from. The line-up in which it begins is written \`starts ${named}\`.`, 'error', ref.$cstNode);
+        }
         else if (cursor.words('starts')) starts = ids()[0];
         else if (cursor.words('ends')) ends = ids()[0];
         else if (cursor.words('kept')) kept = true;
@@ -260,7 +275,11 @@ export function lowerBleed(context: Context, bleed: Bleed, index: number): Bleed
         lines: bleed.lines.map((line, i) => {
             const lineId = `${id}/${i + 1}`;
             context.sources.add(lineId, line.$cstNode!);
-            return bleedLine(line.tokens, lineId, context);
+            const [number, ...step] = line.tokens;
+            if (number?.$type !== 'Measure' || !/^\d+$/.test(number.text) || step.length === 0) return bleedLine(line.tokens, lineId, context);
+            if (!numbered) context.problem('step', number.$cstNode, `\`${number.text}\` is not needed: a step bears no number. Steps are done in the order in which they stand.`);
+            numbered = true;
+            return bleedLine(step, lineId, context);
         }),
     };
 }
@@ -276,21 +295,46 @@ const REMARKS = new Set(['heed', 'caution', 'sign', 'if', 'note']);
 
 function bleedLine(tokens: readonly AnyToken[], id: Id, context: Context): BleedLine {
     const strangers = tokens.flatMap((token) => token.$type === 'Ref' && token.to && !token.to.ref && !isPositionInStep(token) ? [token.to.$refText] : []);
+    const unread = (message?: string, end?: AnyToken): BleedLine => {
+        if (message !== undefined) context.problem('step', tokens[0]?.$cstNode, message, 'error', end?.$cstNode);
+        return { id, text: spelling(tokens), strangers, unread: true };
+    };
+    const verbless = otherwise(tokens);
+    if (verbless !== undefined) return unread(verbless, tokens[1]);
     const cursor = new Cursor(tokens);
     const step = readStep(cursor, (tag) => context.idOf(tag));
     const first = tokens[0]?.$type === 'Word' ? tokens[0].text : '';
     // Half a step is worse than none: what is not understood must not be passed over.
     if (step && !cursor.done) context.problem('step', cursor.cst, `\`${cursor.cst?.text ?? ''}\` and what follows it is not understood after this step. One line is one step; write remarks as \`note "..."\`.`);
     const vent = tokens[1]?.$type === 'Ref' ? tokens[1].to?.$refText : undefined;
-    if (!step && strangers.length > 0) return { id, text: spelling(tokens), strangers }; // the linker says that they are not there
-    if (!step && first === 'bleed' && vent !== undefined && tokens.length === 2) context.problem('step', tokens[0]?.$cstNode, `This step does not say by what. Write \`bleed ${vent} by PR1\`, with the pump of your boat, or \`bleed ${vent} by gravity from T1\`.`);
-    else if (!step && Object.hasOwn(STEP_VERBS, first)) context.problem('step', tokens[0]?.$cstNode, `This step is not understood. It reads like \`${STEP_VERBS[first]}\`.`);
-    if (!step && !Object.hasOwn(STEP_VERBS, first) && !REMARKS.has(first)) {
+    if (step) return { id, text: spelling(tokens), strangers, step };
+    if (strangers.length > 0) return unread(); // the linker says that they are not there
+    if (first === 'bleed' && vent !== undefined && tokens.length === 2) return unread(`This step does not say by what. Write \`bleed ${vent} by PR1\`, with the pump of your boat, or \`bleed ${vent} by gravity from T1\`.`);
+    if (Object.hasOwn(STEP_VERBS, first)) return unread(`This step is not understood. It reads like \`${STEP_VERBS[first]}\`.`);
+    if (tokens[0]?.$type === 'Ref') return unread(`A step begins with what is done, like \`bleed BS1 by PR1\` or \`open V1\`. Write remarks as \`note "..."\`.`);
+    if (!REMARKS.has(first)) {
         const other = synonym(first) ?? first;
         const meant = Object.hasOwn(STEP_VERBS, other) ? other : nearest(first, Object.keys(STEP_VERBS));
-        if (meant !== undefined) context.problem('step', tokens[0]?.$cstNode, `\`${first}\` is not a step that Orlop knows. Did you mean \`${vent === undefined ? STEP_VERBS[meant]! : `${meant} ${vent}`}\`?`);
+        if (meant !== undefined) return unread(`\`${first}\` is not a step that Orlop knows. Did you mean \`${vent === undefined ? STEP_VERBS[meant]! : `${meant} ${vent}`}\`?`);
     }
-    return { id, text: spelling(tokens), strangers, ...optional('step', step) };
+    return { id, text: spelling(tokens), strangers };
+}
+
+/** What to write for a line like those of a line-up, or for a bleed point opened and closed by itself. */
+function otherwise(tokens: readonly AnyToken[]): string | undefined {
+    const [first, second] = tokens;
+    const word = (token: AnyToken | undefined): string => (token?.$type === 'Word' ? token.text : '');
+    const verb = (text: string): string => synonym(text) ?? text;
+    if (first?.$type === 'Ref' && first.to?.ref) {
+        const valve = first.to.$refText;
+        if (['open', 'shut'].includes(verb(word(second)))) return `The verb stands first in a step: write \`${verb(word(second))} ${valve}\`.`;
+        if (second?.$type === 'Ref' && (first.to.ref.$type === 'Selector' || first.to.ref.$type === 'Changeover')) return `The verb stands first in a step: write \`turn ${valve} to ${second.to?.$refText ?? 'PORT'}\`.`;
+    }
+    if (second?.$type === 'Ref' && second.to?.ref?.$type === 'BleedPoint' && ['open', 'shut'].includes(verb(word(first)))) {
+        const vent = second.to.$refText;
+        return `A bleed point is opened, bled and closed in one step: write \`bleed ${vent} by PR1\`, with the pump of your boat, or \`bleed ${vent} by gravity from T1\`.`;
+    }
+    return undefined;
 }
 
 /** A step as it is written, or nothing for a line that is no step. */

@@ -9,7 +9,7 @@ import { RULES } from '../../checks/rules';
 import { EXAMPLE, UNITS, type Dimension } from '../../model/units';
 import type { Boats } from '../boats';
 import type { Overlay } from '../generated/ast';
-import { JOB_VERBS } from '../lowering/lines';
+import { JOB_VERBS, STATES } from '../lowering/lines';
 import { FACTS, MARKS, type FactWord } from '../vocabulary';
 import { tableOf } from './hover';
 import { beginnings, snippet } from './snippets';
@@ -201,6 +201,7 @@ function valueHere(line: string): CompletionItem[] | undefined {
 function positions(boat: Boat, line: string): CompletionItem[] {
     const name = line.trim().split(/\s+/).filter((word) => boat.tags.has(word)).at(-1);
     const part: Part | undefined = boat.parts.find((other) => other.id === name);
+    if (boat.consumers.some((consumer) => consumer.id === name)) return STATES.map((word) => keyword(word));
     return (part?.kind === 'shutoff' ? ['open', 'shut'] : part?.positions.map((position) => position.name) ?? []).map((word) => keyword(word));
 }
 
