@@ -10,8 +10,8 @@ import type { Ref } from './generated/ast';
 import { isSuffix } from './likeness';
 import { splitQuantity, unquote } from './quantity';
 import { spellingsOf, type Spelling } from './spellings';
-import { ANCHORS, DIRECTIONS, FACTS, MARKS, nearest, synonym, type FactWord } from './vocabulary';
-import { adjacent, article, likelyWords, misplaced, noSuchChoice, noSuchUnit, quote, sameLine, strangeWord, trim, unlikely } from './wording';
+import { ANCHORS, DIRECTIONS, FACTS, MARKS, type FactWord } from './vocabulary';
+import { adjacent, article, heightElsewhere, likelyWords, misplaced, noSuchChoice, noSuchUnit, quote, sameLine, strangeWord, trim, unlikely } from './wording';
 
 /** Reads the lines of one declaration of `kind`. Lines are read apart from one another: a fact ends with its line. */
 export function readFacts(kind: string, lines: readonly (readonly AnyFactToken[])[], problems: Problem[], hear: Hear = () => {}): Facts {
@@ -378,13 +378,16 @@ class LineReader {
 
     private strange(): void {
         const token = this.tokens[this.at++] as { text: string } & AnyFactToken;
-        const meaning = synonym(token.text);
-        const own = [...this.spellings.keys()];
-        const option = this.table.find(({ form }) => form.is === 'choice' && form.of.includes(meaning ?? token.text));
-        if (option) return this.problem('word', token, `\`${token.text}\` stands here without the word before it: write \`${option.words} ${meaning ?? token.text}\`.`);
-        const meant = meaning !== undefined && own.includes(meaning) ? meaning : nearest(token.text, [...own, ...Object.keys(MARKS)].filter((word) => word !== token.text));
-        this.problem('word', token, strangeWord(this.kind, token.text, meant));
-        // What follows belonged to the word; leave it out too, so that one slip gives one message.
+        const height = this.tokens[this.at];
+        const elsewhere = token.text === 'at' && height?.$type === 'Measure' ? heightElsewhere(this.kind, token, height.text) : undefined;
+        if (elsewhere !== undefined) { this.problem('word', token, elsewhere); return this.past(); }
+        const { message, meant, isOption } = strangeWord(this.kind, [...this.spellings.keys()], token.text);
+        this.problem('word', token, message);
+        if (!isOption) this.past(meant);
+    }
+
+    /** What follows belonged to the word; it is left out too, so that one slip gives one message. */
+    private past(meant?: string): void {
         while (['Measure', 'Quoted', 'Day', 'Comma'].includes(this.tokens[this.at]?.$type ?? '') || this.optionOf(meant)) this.at++;
     }
 

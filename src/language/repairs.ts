@@ -264,6 +264,7 @@ class Repairer extends TokenEditor {
         const begins = this.isKind(token) && (place !== 'text' || this.head === undefined);
         const kind = this.kindOf(token);
         const next = this.input[this.at + 1];
+        if (begins && choice?.includes('lift') && (kind === 'pump' || kind === 'lift') && this.electricBehind(token)) return;
         if (begins && choice && kind === 'pump' && choice.includes('lift')) {
             this.tell(token, '`pump` of which kind? Write `lift pump`, worked by the engine, or `electric pump`.');
             this.put('lift', token);
@@ -299,6 +300,22 @@ class Repairer extends TokenEditor {
         if (begins && (place === 'course' || place === 'leg') && PARTS.includes(kind)) this.noise(kind);
         if (begins && choice && isKeyword(token)) this.capital(kind, place);
         if (begins && kind === 'ports' && isKeyword(token)) this.commas();
+    }
+
+    /** `pump HP1 electric`, `lift pump HP1 electric`: read as the electric pump that is meant. */
+    private electricBehind(token: IToken): boolean {
+        let at = this.at + (token.image === 'lift' ? 1 : 0);
+        const pump = this.input[at];
+        const tag = this.input[at + 1]?.tokenType.name === 'TAG' ? this.input[++at] : undefined;
+        const electric = this.input[at + 1];
+        if (this.kindOf(pump) !== 'pump' || this.kindOf(electric) !== 'electric' || ['pump', 'primer'].includes(this.kindOf(this.input[at + 2]))) return false;
+        const written = `electric pump${tagOf(tag)}`;
+        this.tell(token, `What drives a pump stands before it: write \`${written}\`.`, electric);
+        this.head = { place: 'part', label: written };
+        this.put('electric', token);
+        this.tokens.push(pump!, ...(tag ? [tag] : []));
+        this.at = at + 1;
+        return true;
     }
 
     /** What stands between the braces of a pattern: what comes behind its `is` says so. */

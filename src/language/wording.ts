@@ -23,6 +23,16 @@ export function misplaced(kind: string, [first, second]: readonly AnyFactToken[]
     return true;
 }
 
+/** Where the height of a thing that has none of its own is written; `height` as it stands behind its \`at\`. */
+export function heightElsewhere(kind: string, token: AstNode, height: string): string | undefined {
+    if (kind === 'consumer') return `An engine has no one height, so \`at\` cannot stand here. For where its fuel enters write \`inlet at ${height}\`.`;
+    if (kind !== 'course') return undefined;
+    const service = (token.$container as { service?: string } | undefined)?.service;
+    const end = service === 'vent' ? 'outlet' : service === 'fill' ? 'plate' : undefined;
+    return end ? `The height of its end is a fact of the hose that ends there, so \`at\` cannot stand here: write \`hose ${end} at ${height}\`.`
+        : `A course has no height of its own, so \`at\` cannot stand here; its parts have. Write it behind them, like \`shutoff V1 at ${height}\`.`;
+}
+
 /** Words of a table that such a quantity may belong to. */
 export function likelyWords(table: readonly FactWord[], text: string, dimension: Dimension | undefined): string[] {
     const { numbers, unit } = splitQuantity(text);
@@ -51,10 +61,15 @@ export function noSuchChoice({ words }: FactWord, of: readonly string[], said: s
     return `${said === undefined ? 'After' : `\`${said}\` cannot stand here: after`} \`${words}\` comes ${listed(of.map((option) => `\`${option}\``), 'or')}.` + (meant ? ` Did you mean \`${meant}\`?` : '');
 }
 
-/** A word that no fact of the kind begins with, and what was perhaps meant. */
-export function strangeWord(kind: string, said: string, meant: string | undefined): string {
+/** A word that no fact of the kind begins with: what to say of it, and what was perhaps meant. An option without its word says which. */
+export function strangeWord(kind: string, own: readonly string[], said: string): { readonly message: string; readonly meant?: string; readonly isOption?: true } {
+    const meaning = synonym(said);
+    const option = (FACTS[kind] ?? []).find(({ form }) => form.is === 'choice' && form.of.includes(meaning ?? said));
+    if (option) return { message: `\`${said}\` stands here without the word before it: write \`${option.words} ${meaning ?? said}\`.`, isOption: true };
+    const meant = meaning !== undefined && own.includes(meaning) ? meaning : nearest(said, [...own, ...Object.keys(MARKS)].filter((word) => word !== said));
     const elsewhere = Object.entries(FACTS).find(([other, table]) => other !== kind && table.some(({ words }) => words === said));
-    return `\`${said}\` is not a word that Orlop knows for ${kindName(kind)}.` + (meant ? ` Did you mean \`${meant}\`?` : elsewhere ? ` It belongs to ${kindName(elsewhere[0])}.` : '');
+    const hint = meant ? ` Did you mean \`${meant}\`?` : elsewhere ? ` It belongs to ${kindName(elsewhere[0])}.` : '';
+    return { message: `\`${said}\` is not a word that Orlop knows for ${kindName(kind)}.${hint}`, ...(meant !== undefined && { meant }) };
 }
 
 const ARTICLES: Partial<Record<Dimension, string>> = {

@@ -256,7 +256,7 @@ export interface LineUp {
     readonly use: 'run' | 'service' | 'laid up' | 'transfer' | 'polish' | 'emergency' | undefined;
     readonly normal: boolean;
     readonly base?: Id;
-    /** As written here, without what is inherited. */
+    /** As written here, without what is inherited: the positions of valves, and engines that are `stopped` or `running`. */
     readonly settings: readonly { readonly part: Id; readonly position: string }[];
 }
 
@@ -313,6 +313,8 @@ export interface BleedLine {
     readonly strangers: readonly string[];
     /** Absent for cautions, notes and lines that were not understood. */
     readonly step?: Step;
+    /** It was meant for a step, and what it does is not known. */
+    readonly unread?: true;
 }
 
 /**

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { SLOOP, after, before, edit, said, without, type Texts } from './boats';
 
 const rule = (texts: Texts, vent?: string): Promise<string[]> => said('BLEED-DRIVE', texts, vent);
-const UNDRIVEN = (vent: string, owner: string): string => `fail ${vent}, major: Nothing can push fuel to ${vent} on ${owner}: no primer, lever or higher tank stands upstream with an open way.`;
+const UNDRIVEN = (vent: string, owner: string): string => `fail ${vent}, major: Nothing can push fuel to ${vent} on ${owner}: no primer or lever stands upstream with an open way, and no tank there is sure to stand above it.`;
 
 test('PR1 drives all three; without its line the lever of LP1 drives what comes after it', async () => {
     expect(await rule(SLOOP)).toEqual(['pass BS1', 'pass BS2', 'pass BS3']);

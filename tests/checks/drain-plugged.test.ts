@@ -9,7 +9,6 @@ const open = (severity: string): string => `fail F1, ${severity}: The drain of F
 test('plugged, and not', async () => {
     expect(await rule(drain('separates water   drain at 480 mm   plugged'))).toEqual(['pass F1']);
     expect(await rule(drain('separates water   drain at 480 mm'))).toEqual([open('major')]);
-    expect(await rule(drain('separates water'))).toEqual([open('major')]);
     expect(await rule(drain('drain at 480 mm'))).toEqual([open('major')]);
 });
 // Above every corner of the tank from 746.4 mm on, as in shutoff-before-filter.test.ts.
@@ -17,7 +16,11 @@ test('a drain that no tank can stand above weighs less', async () => {
     expect(await rule(drain('drain at 753 mm up, 2400 mm fwd, 600 mm stbd'))).toEqual([open('minor')]);
     expect(await rule(drain('drain at 740 mm up, 2400 mm fwd, 600 mm stbd'))).toEqual([open('major')]);
 });
-test('cannot tell: a primary of which no drain is said', async () => expect(await rule(SLOOP)).toEqual(['cannot tell F1: what F1 does with water']));
+test('cannot tell: a primary of which no drain is said, or not what closes it', async () => {
+    expect(await rule(SLOOP)).toEqual(['cannot tell F1: what F1 does with water']);
+    expect(await rule(drain('separates water'))).toEqual(['cannot tell F1: whether the drain of F1 has a cap or plug']);
+    expect(await rule(drain('separates water   plugged'))).toEqual(['pass F1']);
+});
 test('not applicable', async () => {
     expect(await rule(SLOOP, 'F2')).toEqual(['not applicable F2: no drain is written']);
     expect(await rule(after(SLOOP, 'hose B1 bore 6 mm', 'filter F9'), 'F9')).toEqual(['not applicable F9: no drain is written']);

@@ -12,7 +12,7 @@ test('by its normal position; without those two words nothing says it', async ()
 
 test('said in the line-up, and inherited', async () => {
     const two = after(UNSAID, 'line-up RUN run is normal', 'line-up SERVICE service from RUN');
-    expect(await rule(two)).toEqual(['fail V1, document: V1 has no position in line-up RUN and SERVICE.']);
+    expect(await rule(two)).toEqual(['fail V1, document: V1 has no position in line-ups RUN and SERVICE.']);
     expect(await rule(edit(two, 'SERVICE service from RUN', 'SERVICE service from RUN { V1 shut }'))).toEqual(['fail V1, document: V1 has no position in line-up RUN.']);
     expect(await rule(edit(two, 'run is normal', 'run is normal { V1 open }'))).toEqual(['pass V1']);
 });
@@ -28,7 +28,7 @@ test('a selector, and one that turns with it', async () => {
     const follows = edit(TWIN, 'position STBD joins in, stbd', 'position STBD joins in, stbd\n  ganged with SV1');
     const unsaid = (text: string): string => edit(edit(text, '{ SV1 PORT   SV2 PORT }', '{ SV1 PORT }'), '{ SV1 STBD   SV2 STBD }', '{ SV1 STBD }');
     expect(await rule(unsaid(follows), 'SV2')).toEqual(['pass SV2']);
-    expect(await rule(unsaid(TWIN), 'SV2')).toEqual(['fail SV2, document: SV2 has no position in line-up RUN-PORT and RUN-STBD.']);
+    expect(await rule(unsaid(TWIN), 'SV2')).toEqual(['fail SV2, document: SV2 has no position in line-ups RUN-PORT and RUN-STBD.']);
 });
 
 test('a shutoff without a tag is named in words', async () => {

@@ -10,6 +10,15 @@ test('one tank; the line-up that shuts V1 leaves none', async () => {
     expect(await rule(edit(SLOOP, 'run is normal', 'run is normal { V1 shut }'))).toEqual([fail('In line-up RUN E1 draws from no tank: look at V1.')]);
 });
 
+test('an engine that is said to be stopped draws from nowhere', async () => {
+    const harbour = (words: string): string => after(SLOOP, 'line-up RUN run is normal', `line-up HARBOUR run from RUN { V1 shut   ${words} }`);
+    expect(await rule(harbour(''))).toEqual(['pass E1', fail('In line-up HARBOUR E1 draws from no tank: look at V1.')]);
+    expect(await rule(harbour('E1 stopped'))).toEqual(['pass E1', 'not applicable E1: it is stopped in line-up HARBOUR']);
+    // What is said nearer outweighs what is inherited.
+    const again = after(harbour('E1 stopped'), 'line-up HARBOUR run from RUN { V1 shut E1 stopped }', 'line-up AGAIN run from HARBOUR { E1 running }');
+    expect((await rule(again)).at(-1)).toEqual(fail('In line-up AGAIN E1 draws from no tank: look at V1.'));
+});
+
 test('only line-ups for running are judged', async () => {
     expect(await rule(after(SLOOP, 'line-up RUN run is normal', 'line-up SERVICE service from RUN { V1 shut }'))).toEqual(['pass E1']);
 });

@@ -8,6 +8,7 @@
 import type { Boat, Id, Tank } from '../../model/boat';
 import type { Place } from '../../model/measure';
 import { fluidOf } from '../flow/fluid';
+import { GRAVITY } from '../flow/pipe';
 import { UPRIGHT, heightOf } from '../tanks/attitude';
 import { surfaceAt, volumeBelow } from '../tanks/liquid';
 import { fittingOf } from '../topology/joints';
@@ -22,8 +23,6 @@ import { pointsOf, waysTo, type Coming } from './ways';
 
 /** Heights that differ by less than this are called level, m: trade practice, no source. */
 export const LEVEL = 0.02;
-/** Standard gravity, m/s². */
-export const GRAVITY = 9.80665;
 
 export interface FromTank extends Coming {
     /** `dry`: the mouth of the pipe in the tank is above the surface. */

@@ -10,6 +10,8 @@ export interface ResolvedLineUp {
     readonly assumedOpen: readonly Id[];
     /** Selectors and changeovers that nothing places. */
     readonly unplaced: readonly Id[];
+    /** Consumers of which it is said that they do not run. */
+    readonly stopped: readonly Id[];
 }
 
 /** Every declared line-up; without any, one called RUN with everything in its normal position. */
@@ -55,7 +57,8 @@ function resolve(boat: Boat, lineUp: LineUp): ResolvedLineUp {
         else if (valve.kind === 'shutoff') { positions.set(valve.id, 'open'); assumedOpen.push(valve.id); }
         else unplaced.push(valve.id);
     }
-    return { id: lineUp.id, use: lineUp.use, positions, assumedOpen, unplaced };
+    const stopped = boat.consumers.map((consumer) => consumer.id).filter((id) => said.get(id) === 'stopped');
+    return { id: lineUp.id, use: lineUp.use, positions, assumedOpen, unplaced, stopped };
 }
 
 export const hasPosition = (boat: Boat, valve: Id, position: string): boolean => {

@@ -75,7 +75,7 @@ function judge(view: View, pumping: Pumping, settings: readonly Positions[], ven
     const electric = pumps.filter((part) => part.kind.startsWith('electric') && works({ by: 'electric', part: part.id })).map((part) => part.name);
     return {
         outcome: 'fail', about: vent.id, ...(electric.length > 0 && { severity: 'minor' as const }),
-        message: electric.length > 0 ? `${vent.id} on ${owner} can be bled only by ${listed(electric)}, which needs power.` : `Nothing can push fuel to ${vent.id} on ${owner}: no primer, lever or higher tank stands upstream with an open way.`,
+        message: electric.length > 0 ? `${vent.id} on ${owner} can be bled only by ${listed(electric)}, which needs power.` : `Nothing can push fuel to ${vent.id} on ${owner}: no primer or lever stands upstream with an open way, and no tank there is sure to stand above it.`,
         reason: electric.length > 0 ? 'With a flat battery the engine cannot be bled.' : `Opened while a pump downstream is worked, it draws air in.`,
         advice: `Fit a hand primer between the tank and ${owner}.`, see: [{ id: vent.part, why: 'the part that it bleeds' }],
     };

@@ -5,7 +5,7 @@ import { canStandAbove } from '../../analysis/tanks/surface';
 import { tanksBefore } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
 import { type Check, type View } from '../check';
-import { waterMissing } from '../missing';
+import { plugMissing, waterMissing } from '../missing';
 
 export const drainPlugged: Check = {
     code: 'DRAIN-PLUGGED', severity: 'major',
@@ -25,12 +25,13 @@ function judge(view: View, filter: Part): Verdict {
     if (!filter.drain && !filter.separatesWater) {
         return filter.role === 'primary' && !filter.plugged ? { outcome: 'cannot tell', about, missing: [waterMissing(filter)] } : { outcome: 'not applicable', about, why: 'no drain is written' };
     }
-    const rests = [{ about, fact: 'plugged' }, ...(filter.drain ? [{ about, fact: 'drain' }] : [])];
-    if (filter.plugged) return { outcome: 'pass', about, rests };
+    if (filter.plugged) return { outcome: 'pass', about, rests: [{ about, fact: 'plugged' }, ...(filter.drain ? [{ about, fact: 'drain' }] : [])] };
+    // Who wrote where the drain is has looked at it; that there is water to drain does not say what closes it.
+    if (!filter.drain) return { outcome: 'cannot tell', about, missing: [plugMissing(filter)] };
     const above = tanks.filter((tank) => canStandAbove(boat, tank, filter.drain) !== 'no');
     const certain = above.some((tank) => canStandAbove(boat, tank, filter.drain) === 'yes');
     return {
-        outcome: 'fail', about, rests, severity: above.length === 0 ? 'minor' : 'major', message: `The drain of ${filter.name} has no cap or plug.`,
+        outcome: 'fail', about, rests: [{ about, fact: 'plugged' }, { about, fact: 'drain' }], severity: above.length === 0 ? 'minor' : 'major', message: `The drain of ${filter.name} has no cap or plug.`,
         reason: above.length === 0 ? 'Knocked open, it empties the bowl and lets air in.' : `Knocked open, it ${certain ? 'can' : 'may'} empty ${listed(above.map(({ id }) => id))} into the bilge${certain ? '' : ' (the heights that would tell are not all known)'}.`,
         advice: `Fit a plug or cap in the drain of ${filter.name}.`,
         fix: { title: `Put a plug in the drain of ${filter.name}`, line: 'plugged', where: { endOfLineOf: about } },

@@ -23,7 +23,7 @@ function judge(view: View, valve: Part): Verdict {
     const silent = view.lineUps.filter((lineUp) => lineUp.assumedOpen.includes(valve.id) || lineUp.unplaced.includes(valve.id)).map((lineUp) => lineUp.id);
     if (silent.length === 0) return { outcome: 'pass', about: valve.id, rests: valve.lockedOpen ? [{ about: valve.id, fact: 'locked open' }] : valve.normally === undefined ? view.boat.lineUps.map(({ id }) => ({ about: id })) : [{ about: valve.id, fact: 'normally' }] };
     return {
-        outcome: 'fail', about: valve.id, message: `${capital(valve.name)} has no position in line-up ${listed(silent)}.`,
+        outcome: 'fail', about: valve.id, message: `${capital(valve.name)} has no position in line-up${silent.length > 1 ? 's' : ''} ${listed(silent)}.`,
         reason: valve.kind === 'shutoff' ? 'It is taken as open, which nobody said.' : 'What it joins there is not known.',
         advice: valve.kind === 'shutoff' ? `Write \`normally open\` at ${valve.name}, or its position in ${listed(silent)}.` : `Write its position in ${listed(silent)}, like \`${valve.name} ${valve.positions[0]?.name ?? 'OPEN'}\`.`,
         see: silent.filter((id) => view.boat.lineUps.some((lineUp) => lineUp.id === id)).map((id) => ({ id, why: 'says nothing of it' })),

@@ -8,7 +8,7 @@ import { positionMissing } from '../missing';
 
 export const pathOne: Check = {
     code: 'PATH-ONE', severity: 'critical',
-    statement: 'In each line-up for running, every consumer draws from exactly one tank and, if it has a return, returns to exactly one. Tanks joined by an open line count as one; legs that rejoin count as one path.',
+    statement: 'In each line-up for running, every consumer that runs in it draws from exactly one tank and, if it has a return, returns to exactly one. Tanks joined by an open line count as one; legs that rejoin count as one path.',
     prevents: 'Starvation, air drawn from an empty tank, one tank filled from another.',
     facts: 'the network; the position of every valve in every line-up for running',
     source: 'logic of the network',
@@ -17,6 +17,7 @@ export const pathOne: Check = {
 
 function judge(view: View, consumer: Consumer, lineUp: ResolvedLineUp): Verdict {
     const { id } = consumer;
+    if (lineUp.stopped.includes(id)) return { outcome: 'not applicable', about: id, why: `it is stopped in line-up ${lineUp.id}` };
     const linedUp = view.running(lineUp);
     const groups = view.joined(lineUp);
     const supply = oneOf(groups, tanksBefore(linedUp, `${id}:in`));
@@ -31,7 +32,7 @@ function judge(view: View, consumer: Consumer, lineUp: ResolvedLineUp): Verdict 
         const shut = [...partsBefore(view.allOpen, `${id}:in`)].filter((part) => lineUp.positions.get(part) === 'shut' || view.network.parts.get(part)?.kind === 'selector');
         return {
             outcome: 'fail', about: id, message: `In line-up ${lineUp.id} ${id} draws from no tank${shut.length > 0 ? `: look at ${listed(shut)}` : ''}.`,
-            reason: 'The engine stops when its filters are empty.', advice: `Open the way from ${listed(couldFeed)} in line-up ${lineUp.id}.`, see: [{ id: lineUp.id, why: 'this line-up' }],
+            reason: 'The engine stops when its filters are empty.', advice: `Open the way from ${listed(couldFeed)} in line-up ${lineUp.id}. If ${id} does not run in it, write \`${id} stopped\` there.`, see: [{ id: lineUp.id, why: 'this line-up' }],
         };
     }
     if (supply.length > 1) {

@@ -87,6 +87,8 @@ function runBlock(boat: Boat, block: BleedBlock): { broken: Map<Id, string>; dra
         if (result.broken.length > 0) found.set(line.id, result.broken.map(brokenSentence).join(' '));
         state = result.state;
     }
+    // What a line would have done is not known, nor then where the sequence ends.
+    if (block.lines.some((line) => line.unread)) return { broken: found, drawn };
     const air = airBefore(bench, state, block.engine, ends.positions);
     const moved = [...ends.positions].filter(([valve, position]) => state.positions.get(valve) !== position).map(([valve]) => valve);
     const last = [...(air.length > 0 ? [brokenSentence({ law: 'air-left', parts: [block.engine, ...air] })] : []), ...(moved.length > 0 ? [brokenSentence({ law: 'wrong-line-up', parts: moved })] : [])];

@@ -1,12 +1,10 @@
-/** Line-ups, intervals, log lines and bleed blocks: lines that name parts and say what is done with them. */
+/** Line-ups, intervals and log lines: lines that name parts and say what is done with them. */
 import { logUntil } from '../../analysis/upkeep/hours';
-import type { BleedBlock, BleedLine, Id, Interval, Job, LineUp as LineUpModel, LogEntry, Part as PartModel } from '../../model/boat';
-import type { Driver, Expectation, Step } from '../../model/step';
+import type { Id, Interval, Job, LineUp as LineUpModel, LogEntry, Part as PartModel } from '../../model/boat';
 import { UNITS, toSI } from '../../model/units';
-import type { AnyToken, Bleed, Line, LineUp, Log, Tend } from '../generated/ast';
+import type { Line, LineUp, Log, Tend } from '../generated/ast';
 import { splitQuantity } from '../quantity';
-import { Cursor, spelling } from '../cursor';
-import { isPositionInStep } from '../problems';
+import { Cursor } from '../cursor';
 import { nearest, synonym } from '../vocabulary';
 import type { Context } from './context';
 import { JOB_ENDS, JOB_VERBS, OTHER_VERBS, PAST, nearestSaid, readJobs, type SaidJob } from './jobs';
@@ -42,10 +40,10 @@ export function lowerLineUp(context: Context, lineUp: LineUp, parts: ReadonlyMap
         // Found missing, or taken out: what was written of it is void.
         if (!parts.has(partId) && context.overlays.isRemoved(partId)) return [];
         context.sources.addFact(id, `setting ${partId}`, setting.$cstNode!, setting.$cstNode!);
-        const allowed = positionsOf(parts.get(partId));
+        const allowed = setting.part.ref.$type === 'Consumer' ? STATES : positionsOf(parts.get(partId));
         if (!allowed.includes(setting.state)) {
             const other = synonym(setting.state);
-            const meant = other !== undefined && allowed.includes(other) ? other : nearest(setting.state, allowed);
+            const meant = other !== undefined && allowed.includes(other) ? other : setting.state === 'off' || setting.state === 'shut' ? allowed.find((name) => name === 'stopped') : nearest(setting.state, allowed);
             context.problem('position', lineUp.settings[i]!.$cstNode, allowed.length === 0
                 ? `${part} is not a valve: it has no positions.`
                 : `${part} cannot be \`${setting.state}\`; it can be ${allowed.map((name) => `\`${name}\``).join(', ')}.` + (meant ? ` Did you mean \`${meant}\`?` : ''));
@@ -55,6 +53,9 @@ export function lowerLineUp(context: Context, lineUp: LineUp, parts: ReadonlyMap
     });
     return { id, use, normal, ...optional('base', base), settings };
 }
+
+/** What a line-up may say of an engine. Nothing said, it runs. */
+export const STATES = ['running', 'stopped'] as const;
 
 const positionsOf = (part: PartModel | undefined): readonly string[] =>
     part === undefined ? [] : part.kind === 'shutoff' ? ['open', 'shut'] : part.positions.map((position) => position.name);
@@ -223,143 +224,4 @@ export function isDate(text: string): boolean {
     if (day === undefined) return false;
     const date = new Date(Date.UTC(year!, month! - 1, day));
     return date.getUTCMonth() === month! - 1 && date.getUTCDate() === day;
-}
-
-// ---- bleed blocks
-
-/** The words of the head of a bleed block. */
-const BLEED_WORDS = new Set(['after', 'prefilled', 'from', 'starts', 'ends', 'kept']);
-
-export function lowerBleed(context: Context, bleed: Bleed, index: number): BleedBlock {
-    const id = `bleed/${index + 1}`;
-    context.sources.add(id, bleed.$cstNode!, bleed.engine?.$refNode ?? bleed.$cstNode!);
-    const cursor = new Cursor(bleed.tokens);
-    const ids = (): Id[] => cursor.refs().filter((ref) => ref.to.ref).map((ref) => context.idOf(ref.to.$refText));
-    let opened: Id[] = [];
-    let prefilled: Id[] = [];
-    let ranDry = false;
-    let kept = false;
-    let from: Id | undefined;
-    let starts: Id | undefined;
-    let ends: Id | undefined;
-    while (!cursor.done) {
-        if (cursor.words('after opening')) opened = ids();
-        else if (cursor.words('after running dry')) ranDry = true;
-        else if (cursor.words('prefilled')) prefilled = ids();
-        else if (cursor.words('from')) from = ids()[0];
-        else if (cursor.words('starts')) starts = ids()[0];
-        else if (cursor.words('ends')) ends = ids()[0];
-        else if (cursor.words('kept')) kept = true;
-        else if (!cursor.comma()) {
-            const token = cursor.take()!;
-            if (token.$type === 'Word' && token.text === 'each') {
-                context.problem('each', token.$cstNode, '`each` has its place in `tend`. A sequence names what was opened: `after opening F1, F2`.');
-                for (let next = cursor.peek(); next?.$type === 'Ref' || (next?.$type === 'Word' && !BLEED_WORDS.has(next.text)); next = cursor.peek()) cursor.take();
-                continue;
-            }
-            context.problem('bleed', token.$cstNode, `\`${token.$cstNode?.text}\` is not understood here. A bleed block reads: \`bleed E1 after opening F1, F2 starts SERVICE ends RUN kept { ... }\`.`);
-        }
-    }
-    return {
-        id, engine: context.idOf(bleed.engine?.$refText ?? ''), opened, ranDry, prefilled, kept,
-        ...optional('from', from), ...optional('starts', starts), ...optional('ends', ends),
-        lines: bleed.lines.map((line, i) => {
-            const lineId = `${id}/${i + 1}`;
-            context.sources.add(lineId, line.$cstNode!);
-            return bleedLine(line.tokens, lineId, context);
-        }),
-    };
-}
-
-/** The verbs of steps, each with an example. */
-export const STEP_VERBS: Readonly<Record<string, string>> = {
-    open: 'open V1', shut: 'shut V1', turn: 'turn SV1 to PORT', prefill: 'prefill F1', bleed: 'bleed BS1 by PR1', prove: 'prove LP1 at BS2 by lever 10 strokes',
-    start: 'start E1 at most 2 times 10 s',
-};
-
-/** Words that begin a line that is no step. */
-const REMARKS = new Set(['heed', 'caution', 'sign', 'if', 'note']);
-
-function bleedLine(tokens: readonly AnyToken[], id: Id, context: Context): BleedLine {
-    const strangers = tokens.flatMap((token) => token.$type === 'Ref' && token.to && !token.to.ref && !isPositionInStep(token) ? [token.to.$refText] : []);
-    const cursor = new Cursor(tokens);
-    const step = readStep(cursor, (tag) => context.idOf(tag));
-    const first = tokens[0]?.$type === 'Word' ? tokens[0].text : '';
-    // Half a step is worse than none: what is not understood must not be passed over.
-    if (step && !cursor.done) context.problem('step', cursor.cst, `\`${cursor.cst?.text ?? ''}\` and what follows it is not understood after this step. One line is one step; write remarks as \`note "..."\`.`);
-    const vent = tokens[1]?.$type === 'Ref' ? tokens[1].to?.$refText : undefined;
-    if (!step && strangers.length > 0) return { id, text: spelling(tokens), strangers }; // the linker says that they are not there
-    if (!step && first === 'bleed' && vent !== undefined && tokens.length === 2) context.problem('step', tokens[0]?.$cstNode, `This step does not say by what. Write \`bleed ${vent} by PR1\`, with the pump of your boat, or \`bleed ${vent} by gravity from T1\`.`);
-    else if (!step && Object.hasOwn(STEP_VERBS, first)) context.problem('step', tokens[0]?.$cstNode, `This step is not understood. It reads like \`${STEP_VERBS[first]}\`.`);
-    if (!step && !Object.hasOwn(STEP_VERBS, first) && !REMARKS.has(first)) {
-        const other = synonym(first) ?? first;
-        const meant = Object.hasOwn(STEP_VERBS, other) ? other : nearest(first, Object.keys(STEP_VERBS));
-        if (meant !== undefined) context.problem('step', tokens[0]?.$cstNode, `\`${first}\` is not a step that Orlop knows. Did you mean \`${vent === undefined ? STEP_VERBS[meant]! : `${meant} ${vent}`}\`?`);
-    }
-    return { id, text: spelling(tokens), strangers, ...optional('step', step) };
-}
-
-/** A step as it is written, or nothing for a line that is no step. */
-function readStep(cursor: Cursor, idOf: (tag: string) => Id): Step | undefined {
-    const ref = (): Id | undefined => { const found = cursor.ref(); return found && idOf(found.to.$refText); };
-    const verb = cursor.word();
-    switch (verb) {
-        case 'open': case 'shut': { const part = ref(); return part === undefined ? undefined : { do: 'set', part, position: verb }; }
-        case 'turn': {
-            const part = ref();
-            const position = cursor.words('to') ? cursor.ref()?.to.$refText ?? cursor.word() : undefined;
-            return part === undefined || position === undefined ? undefined : { do: 'set', part, position };
-        }
-        case 'prefill': { const part = ref(); return part === undefined ? undefined : { do: 'prefill', part }; }
-        case 'bleed': {
-            const vent = ref();
-            const driver = cursor.words('by') ? readDriver(cursor, ref) : undefined;
-            return vent === undefined || driver === undefined ? undefined : { do: 'bleed', vent, driver, ...optional('expect', readExpectation(cursor)) };
-        }
-        case 'prove': {
-            const part = ref();
-            const vent = cursor.words('at') ? ref() : undefined;
-            cursor.words('by lever');
-            const strokes = Number(cursor.measure() ?? NaN);
-            cursor.words('strokes');
-            return part === undefined || vent === undefined || Number.isNaN(strokes) ? undefined : { do: 'prove', part, vent, strokes };
-        }
-        case 'start': return readStart(cursor, ref());
-        default: return undefined;
-    }
-}
-
-function readDriver(cursor: Cursor, ref: () => Id | undefined): Driver | undefined {
-    const gravity = cursor.words('gravity from');
-    const part = ref();
-    if (part === undefined) return undefined;
-    const by = gravity ? 'gravity' : cursor.words('lever') ? 'lever' : cursor.words('running') ? 'electric' : 'hand';
-    return { by, part };
-}
-
-function readExpectation(cursor: Cursor): Expectation | undefined {
-    if (!cursor.words('expect')) return undefined;
-    const number = (): { value: number; unit: 'strokes' | 's' } | undefined => {
-        const text = cursor.measure();
-        if (text === undefined) return undefined;
-        const { numbers, unit } = splitQuantity(text);
-        cursor.words('strokes');
-        return numbers[0] === undefined ? undefined : { value: numbers[0], unit: unit === 's' ? 's' : 'strokes' };
-    };
-    // expect 23 to 31 strokes stop and think at 46
-    const likely = number();
-    const most = cursor.words('to') ? number() : likely;
-    const think = cursor.words('stop and think at') ? number() : undefined;
-    return likely && most && think && { in: most.unit, likely: likely.value, most: most.value, think: think.value };
-}
-
-function readStart(cursor: Cursor, engine: Id | undefined): Step | undefined {
-    if (engine === undefined || !cursor.words('at most')) return undefined;
-    const tries = Number(cursor.measure() ?? NaN);
-    cursor.words('times');
-    const seconds = splitQuantity(cursor.measure() ?? '').numbers[0];
-    if (Number.isNaN(tries) || seconds === undefined) return undefined;
-    const seacock = cursor.words('seacock open');
-    const budget = cursor.words('budget') ? splitQuantity(cursor.measure() ?? '').numbers[0] : undefined;
-    return { do: 'start', engine, tries, seconds, ...(seacock && { seacock: 'open' as const }), ...optional('budget', budget) };
 }

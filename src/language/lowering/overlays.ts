@@ -119,12 +119,12 @@ function insertion(context: Context, { part, verb, $cstNode }: Insertion, id: Id
         return undefined;
     }
     if (part.name === undefined) { context.problem('overlay', part.$cstNode, 'What is put in needs a name, like V2.'); return undefined; }
-    const { marks, evidence, disposition } = readTail(context, tail, 'what is said of it stands before `between`');
+    const { marks, late, evidence, disposition } = readTail(context, tail, 'what is said of it stands before `between`');
     const between = [fullName(from), fullName(to)] as const;
     return {
         change: { id, do: 'insert', about: part.name, words: spelling([...part.tokens]), ...optional('evidence', evidence), ...optional('disposition', disposition) },
         // Marks at the head of a line speak for the whole part.
-        inserted: { part, tokens: [...marks, ...(at < 0 ? part.tokens : part.tokens.slice(0, at))], between, lost: [from, to].some((ref) => ref.to.error !== undefined) },
+        inserted: { part, tokens: [...marks, ...(at < 0 ? part.tokens : part.tokens.slice(0, at)), ...late], between, lost: [from, to].some((ref) => ref.to.error !== undefined) },
         cst: part.$cstNode,
     };
 }
@@ -166,11 +166,13 @@ function alteration(context: Context, { tokens, $cstNode }: Alteration, id: Id, 
 
 const isText = (token: Token | AnyToken | undefined, text: string): boolean => token?.$type === 'Word' && token.text === text;
 
+/** `normally open` is a fact; `open` alone says that it is not settled. */
+const isOfValve = (before: Token | AnyToken | undefined): boolean => isText(before, 'normally') || isText(before, 'locked');
+
 function factEnd(tokens: Tokens): number {
     const drawn = tokens.findIndex((token, i) => token.$type === 'Comma' && (isText(tokens[i + 1], 'drawn') || isText(tokens[i + 1], 'not')));
     if (drawn >= 0) return drawn;
-    // `normally open` is a fact; `open` alone says that it is not settled.
-    const disposition = tokens.findIndex((_, i) => dispositionAt(tokens, i) !== undefined && !isText(tokens[i - 1], 'normally') && !isText(tokens[i - 1], 'locked'));
+    const disposition = tokens.findIndex((_, i) => dispositionAt(tokens, i) !== undefined && !isOfValve(tokens[i - 1]));
     return disposition < 0 ? tokens.length : disposition;
 }
 
@@ -180,6 +182,8 @@ function dispositionAt(tokens: Tokens, at: number): Disposition | undefined {
 
 interface Tail {
     readonly marks: Tokens;
+    /** Facts that stand too late; told. */
+    readonly late: Tokens;
     readonly evidence?: Evidence;
     readonly disposition?: Disposition;
 }
@@ -190,14 +194,17 @@ function readTail(context: Context, cursor: Cursor, hint = 'a mark like `measure
     const marks: (Token | AnyToken)[] = [];
     let evidence: Evidence = {};
     let disposition: Disposition | undefined;
+    const late: (Token | AnyToken)[] = [];
     let isDrawn = false;
     for (let i = 0; i < tokens.length; i++) {
         const token = tokens[i]!;
         const next = tokens[i + 1];
-        if (token.$type === 'Comma') { isDrawn = isText(next, 'drawn') || (isText(next, 'not') && isText(tokens[i + 2], 'drawn')); continue; }
+        // Behind `drawn` stands what was; behind `not drawn` nothing is left to say of the drawing.
+        if (token.$type === 'Comma' && isText(next, 'not') && isText(tokens[i + 2], 'drawn')) { isDrawn = false; i += 2; continue; }
+        if (token.$type === 'Comma') { isDrawn = isText(next, 'drawn'); continue; }
         const grade = token.$type === 'Word' ? (GRADES as readonly string[]).includes(token.text) : false;
         // `drawn open` says how the valve was drawn, not that the finding is open.
-        const done = isText(tokens[i - 1], 'drawn') ? undefined : dispositionAt(tokens, i);
+        const done = isText(tokens[i - 1], 'drawn') || isOfValve(tokens[i - 1]) ? undefined : dispositionAt(tokens, i);
         if (token.$type === 'Word' && grade) {
             isDrawn = false;
             marks.push(token);
@@ -213,11 +220,11 @@ function readTail(context: Context, cursor: Cursor, hint = 'a mark like `measure
             disposition = done;
             i += done.split(' ').length - 1;
         } else if (!isDrawn) {
-            context.problem('overlay', token.$cstNode, `\`${token.$cstNode?.text ?? ''}\` is not understood here: ${hint}.`);
-            break;
+            if (late.length === 0) context.problem('overlay', token.$cstNode, `\`${token.$cstNode?.text ?? ''}\` is not understood here: ${hint}.`);
+            late.push(token);
         }
     }
-    return { marks, ...(marks.length > 0 && { evidence }), ...(disposition && { disposition }) };
+    return { marks, late, ...(marks.length > 0 && { evidence }), ...(disposition && { disposition }) };
 }
 
 export const WAYS: Readonly<Record<string, readonly [keyof Move, 1 | -1]>> = { up: ['up', 1], down: ['up', -1], fwd: ['fwd', 1], aft: ['fwd', -1], stbd: ['stbd', 1], port: ['stbd', -1] };

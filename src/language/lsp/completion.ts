@@ -11,6 +11,7 @@ import type { Boats } from '../boats';
 import { isPart, isPattern, type Overlay } from '../generated/ast';
 import { lineage } from '../likeness';
 import { JOB_VERBS } from '../lowering/jobs';
+import { STATES } from '../lowering/lines';
 import { EACH_KINDS, FACTS, MARKS, type FactWord } from '../vocabulary';
 import { tableOf } from './hover';
 import { beginnings, snippet } from './snippets';
@@ -202,6 +203,7 @@ function valueHere(line: string): CompletionItem[] | undefined {
 function positions(boat: Boat, line: string): CompletionItem[] {
     const name = line.trim().split(/\s+/).filter((word) => boat.tags.has(word)).at(-1);
     const part: Part | undefined = boat.parts.find((other) => other.id === name);
+    if (boat.consumers.some((consumer) => consumer.id === name)) return STATES.map((word) => keyword(word));
     return (part?.kind === 'shutoff' ? ['open', 'shut'] : part?.positions.map((position) => position.name) ?? []).map((word) => keyword(word));
 }
 

@@ -2,7 +2,8 @@
 import type { Disposition } from '../../model/boat';
 import { listed } from '../../model/words';
 import { JOB_VERBS } from '../lowering/jobs';
-import { STEP_VERBS, USES } from '../lowering/lines';
+import { STEP_VERBS } from '../lowering/bleeds';
+import { USES } from '../lowering/lines';
 import { DISPOSITIONS, KEPT, VERBS, WAYS } from '../lowering/overlays';
 import { BOAT, type Example } from './examples';
 import { EACH_KINDS } from '../vocabulary';
@@ -137,7 +138,7 @@ export const KEEPING: readonly Topic[] = [
     {
         title: 'Line-ups',
         says: [
-            'A `line-up` says how the valves stand for one use. In its block stand pairs, on one line or on several: a valve and its position. That is `open` or `shut` for a shutoff, the name of a position for a selector or changeover.',
+            'A `line-up` says how the valves stand for one use. In its block stand pairs, on one line or on several: a valve and its position. That is `open` or `shut` for a shutoff, the name of a position for a selector or changeover. An engine that does not run in a line-up is `stopped` there, like `E1 stopped`; its lines may then be shut.',
             table(['use', 'when'], USES.map((use) => [code(use), USE_MEANS[use]])),
             '`is normal` marks the one that holds when nothing else is said. `from` takes another line-up and changes only what stands in the block.',
             onBoat('line-up LAID-UP   laid up   from RUN   { V1 shut }'),
