@@ -11,7 +11,7 @@ import { isSuffix } from './likeness';
 import { splitQuantity, unquote } from './quantity';
 import { spellingsOf, type Spelling } from './spellings';
 import { ANCHORS, DIRECTIONS, FACTS, MARKS, type FactWord } from './vocabulary';
-import { adjacent, article, heightElsewhere, likelyWords, misplaced, noSuchChoice, noSuchUnit, quote, sameLine, strangeWord, trim, unlikely } from './wording';
+import { adjacent, article, heightElsewhere, likelyWords, misplaced, noSuchChoice, noSuchUnit, quote, sameLine, strangeWord, trim, unlikely, wordless } from './wording';
 
 /** Reads the lines of one declaration of `kind`. Lines are read apart from one another: a fact ends with its line. */
 export function readFacts(kind: string, lines: readonly (readonly AnyFactToken[])[], problems: Problem[], hear: Hear = () => {}): Facts {
@@ -56,10 +56,9 @@ class LineReader {
         if (token.$type === 'Measure' && gives && !this.last) return this.value(gives, token);
         this.at++;
         if (token.$type === 'Measure') return this.unsaid(token);
-        if (token.$type === 'Ref' && !token.to) return; // half typed
-        if (token.$type === 'Ref' && this.small(token)) return;
-        if (token.$type === 'Ref' && token.to.error) return; // the linker says that it is not there
-        this.problem('stray', token, `${quote(token)} stands here without a word that says what it is.`);
+        // Half typed; meant for a word; or the linker says that it is not there.
+        if (token.$type === 'Ref' && (!token.to || this.small(token) || token.to.error)) return;
+        this.problem('stray', token, wordless(token));
     }
 
     /** A quantity before its word, or without one. */
@@ -72,8 +71,7 @@ class LineReader {
             return;
         }
         this.at = start;
-        const likely = likelyWords(this.table, token.text, dimension).map((words) => `\`${words} ${token.text}\``);
-        this.problem('stray', token, `${quote(token)} stands here without a word that says what it is.` + (likely.length > 0 ? ` Write ${listed(likely, 'or')}.` : ''));
+        this.problem('stray', token, wordless(token, likelyWords(this.table, token.text, dimension)));
     }
 
     /** A word of the language that was written with a capital letter. */

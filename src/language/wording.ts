@@ -61,6 +61,12 @@ export function noSuchChoice({ words }: FactWord, of: readonly string[], said: s
     return `${said === undefined ? 'After' : `\`${said}\` cannot stand here: after`} \`${words}\` comes ${listed(of.map((option) => `\`${option}\``), 'or')}.` + (meant ? ` Did you mean \`${meant}\`?` : '');
 }
 
+/** Something that no word goes before, with the words that a quantity may have been meant for. */
+export function wordless(token: AnyFactToken, likely: readonly string[] = []): string {
+    const write = likely.map((words) => `\`${words} ${(token as { text: string }).text}\``);
+    return `${quote(token)} stands here without a word that says what it is.` + (write.length > 0 ? ` Write ${listed(write, 'or')}.` : '');
+}
+
 /** A word that no fact of the kind begins with: what to say of it, and what was perhaps meant. An option without its word says which. */
 export function strangeWord(kind: string, own: readonly string[], said: string): { readonly message: string; readonly meant?: string; readonly isOption?: true } {
     const meaning = synonym(said);
