@@ -4,7 +4,6 @@
  */
 import { GRADES, type Evidence, type Grade, type Measure } from '../model/measure';
 import { EXAMPLE, UNITS, toSI, type Dimension } from '../model/units';
-import { listed } from '../model/words';
 import { Facts, type AnyFactToken, type Fact, type Hear, type PlaceFact, type Problem } from './facts';
 import type { Ref } from './generated/ast';
 import { isSuffix } from './likeness';
