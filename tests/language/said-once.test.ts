@@ -33,9 +33,9 @@ const known = ({ boat }: Loaded): unknown => ({
 test('both say the same boat, without a slip', () => {
     expect([once.problems, out.problems]).toEqual([[], []]);
     expect(known(once)).toEqual(known(out));
-    // Of the tanks 6 jobs, 6 shutoffs and 2 changeovers, 2 + 1 + 2 pumps for priming and beside the engine, 2 lift pumps, 5 primaries with
-    // 2 each, 3 finals with 2 each, the heater's filter with 2, and 2 for all hoses together: 6 + 8 + 5 + 2 + 10 + 6 + 2 + 2.
-    expect(once.boat.intervals).toHaveLength(41);
+    // Of the tanks 6 jobs, 7 shutoffs and 3 changeovers, 3 + 1 + 1 pumps for priming and of the heater, 3 lift pumps, 6 primaries with
+    // 2 each, 4 finals with 2 each, the heater's among them, and 2 for all hoses together: 6 + 10 + 5 + 3 + 12 + 8 + 2.
+    expect(once.boat.intervals).toHaveLength(46);
 });
 
 test('and the same is found in it', () => {
@@ -43,8 +43,4 @@ test('and the same is found in it', () => {
     expect(found(once)).toEqual(found(out));
 });
 
-test('in little more than half of the lines', () => {
-    // Half was the aim and is not reached: what is on board once takes its lines in both, the vessel, the generator, the heater, most
-    // of their two supplies, the line-ups and the log. A pattern set with one fact a line would bring the share down and save nobody a word.
-    expect(linesOf(ONCE) / linesOf(OUT)).toBeLessThan(0.54);
-});
+test('in at most half of the lines', () => expect(linesOf(ONCE) / linesOf(OUT)).toBeLessThanOrEqual(1 / 2));
