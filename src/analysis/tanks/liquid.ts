@@ -27,18 +27,26 @@ export function volumeBelow(tank: Tank, height: number, attitude: Attitude): num
 
 /**
  * The height of the free surface of a volume (m³), m; undefined as for `span`. Nothing stands at the lowest point of the tank, and more than
- * it holds at the highest. To 1e-12 of the span.
+ * it holds at the highest. To 1e-12 of the span where the tank is not drawn to a point.
  */
 export function surfaceAt(tank: Tank, volume: number, attitude: Attitude): number | undefined {
     const mesh = placed(tank, attitude);
     if (!mesh || Number.isNaN(volume)) return undefined;
-    let { low, high } = leaned(mesh, attitude);
+    const { low, high } = leaned(mesh, attitude);
     if (volume <= 0) return low;
     if (volume >= mesh.gross) return high;
-    for (const enough = (high - low) * 1e-12; high - low > enough;) {
-        const middle = (low + high) / 2;
-        if (middle <= low || middle >= high) break;
-        if (below(mesh, middle, attitude) < volume) low = middle; else high = middle;
+    return crossing((height) => below(mesh, height, attitude) - volume, { low, high, atLow: -volume, atHigh: mesh.gross - volume });
+}
+
+/** Where a growing function is nought, to 1e-12 of the span: false position, halved where one end stays (the Illinois rule), and plain halving where that stalls. */
+function crossing(of: (x: number) => number, { low, high, atLow, atHigh }: { low: number; high: number; atLow: number; atHigh: number }): number {
+    const enough = (high - low) * 1e-12;
+    for (let stayed = 0, turn = 0; high - low > enough; turn++) {
+        const middle = turn % 4 === 3 ? (low + high) / 2 : high - (atHigh * (high - low)) / (atHigh - atLow);
+        if (!(middle > low && middle < high)) return middle <= low ? low : high;
+        const value = of(middle);
+        if (value === 0) return middle;
+        if (value < 0) { low = middle; atLow = value; if (stayed < 0) atHigh /= 2; stayed = -1; } else { high = middle; atHigh = value; if (stayed > 0) atLow /= 2; stayed = 1; }
     }
     return (low + high) / 2;
 }
@@ -48,16 +56,22 @@ export function below(mesh: Mesh, height: number, attitude: Attitude): number {
     const { heights, areas, low, high } = leaned(mesh, attitude);
     if (height <= low) return 0;
     if (height >= high) return mesh.gross;
-    const sum = mesh.triangles.reduce((total, [a, b, c], i) => total + areas[i]! * meanBelow(heights[a]! - height, heights[b]! - height, heights[c]! - height), 0);
+    let sum = 0;
+    // Asked thousands of times while somebody types.
+    for (let i = 0; i < mesh.triangles.length; i++) {
+        const [a, b, c] = mesh.triangles[i]!;
+        sum += areas[i]! * meanBelow(heights[a]! - height, heights[b]! - height, heights[c]! - height);
+    }
     return Math.min(Math.max(sum, 0), mesh.gross);
 }
 
 /** The mean of min(d, 0) over a triangle, d being linear between its corners. */
-function meanBelow(...corners: [number, number, number]): number {
-    const [a, b, c] = corners.sort((one, other) => one - other) as [number, number, number];
-    const whole = (a + b + c) / 3;
+function meanBelow(one: number, two: number, three: number): number {
+    const whole = (one + two + three) / 3;
+    const [a, c] = [Math.min(one, two, three), Math.max(one, two, three)];
     if (c <= 0) return whole;
     if (a >= 0) return 0;
+    const b = one + two + three - a - c;
     // One corner is below: of the triangle cut off there the sides are these shares of the whole sides, and the mean is a third of a.
     if (b >= 0) return (a / (a - b)) * (a / (a - c)) * a / 3;
     // One corner is above: the whole, less the triangle cut off there.
