@@ -2,6 +2,7 @@
 import type { Boat, Consumer, Id, Part, Tank } from '../model/boat';
 import type { Place } from '../model/measure';
 import type { Lack } from '../analysis/opening/lack';
+import { meshOf } from '../analysis/tanks/mesh';
 import type { MissingFact } from '../model/finding';
 
 const LEVEL = 'measure it from the datum with a water level';
@@ -21,20 +22,28 @@ export const mouthMissing = (fitting: Id): MissingFact => ({ about: fitting, fac
 export const backflowMissing = (consumer: Id): MissingFact => ({ about: consumer, fact: `what ${consumer} lets flow back from its return`, how: 'ask the maker whether the overflow of its pump has a check, and write `backflow blocks` or `backflow passes`' });
 export const positionsMissing = (valve: Id): MissingFact => ({ about: valve, fact: `what the positions of ${valve} join`, how: 'turn it and see, and write a line like `position PORT joins port, out` for each' });
 
-const whereMissing = (about: Id, name: string): MissingFact => ({ about, fact: `where ${name} stands along and across the boat`, how: 'measure it from the transom and from the centreline, and write it like `at 660 mm up, 3300 mm fwd, 300 mm port`' });
+export const heelMissing: MissingFact = { about: 'vessel', fact: 'the heel and trim that she must work in', how: 'decide them, and write `envelope heel 25 deg   trim 3 deg`' };
+export const levelMissing: MissingFact = { about: 'vessel', fact: 'the tank levels that she must work at', how: 'decide how far a tank may be run down, and write `level 20 to 95 %` behind the heel and trim of the envelope' };
+export const waterlineMissing: MissingFact = { about: 'vessel', fact: 'the height of the waterline', how: 'measure it from the datum while she floats upright, and write `waterline at 520 mm`' };
+/** The open end of a vent: its height, and how far it stands off the centreline. */
+export const ventEndMissing = (vent: Id): MissingFact => ({ about: vent, fact: `where the line of ${vent} ends`, how: 'measure its open end from the datum and from the centreline, and write it on the last hose of its vent course like `outlet at 1500 mm up, 1500 mm stbd`' });
+export const plateMissing = (fill: Id): MissingFact => ({ about: fill, fact: `the height of the deck plate of ${fill}`, how: 'measure it from the datum, and write it on the hose of its fill course like `plate at 1420 mm`' });
+
+export const whereMissing = (about: Id, name: string): MissingFact => ({ about, fact: `where ${name} stands along and across the boat`, how: 'measure it from the transom and from the centreline, and write it like `at 660 mm up, 3300 mm fwd, 300 mm port`' });
 
 /** What must be known before it can be said whether liquid of the tank can stand above the place; empty when all of it is. */
 export function missingForHead(boat: Boat, tank: Tank, place: Place | undefined, height: MissingFact): MissingFact[] {
     const { heel, trim } = boat.vessel.envelope;
     const found: MissingFact[] = [];
     if (!place?.up) found.push(height);
-    if (!tank.box?.corner.up) found.push(sizeMissing(tank.id));
-    if (heel === undefined || trim === undefined) found.push({ about: 'vessel', fact: 'the heel and trim that she must work in', how: 'decide them, and write `envelope heel 25 deg   trim 3 deg`' });
+    const mesh = meshOf(tank);
+    if (!mesh?.known.up) found.push(sizeMissing(tank.id));
+    if (heel === undefined || trim === undefined) found.push(heelMissing);
     const leans = (heel?.high ?? heel?.si ?? 0) > 0;
     const trims = (trim?.high ?? trim?.si ?? 0) > 0;
-    const lacks = (at: Place | undefined): boolean => at?.up !== undefined && ((leans && !at.stbd) || (trims && !at.fwd));
-    if (lacks(place)) found.push(whereMissing(height.about, height.about));
-    if (lacks(tank.box?.corner)) found.push(whereMissing(tank.id, tank.id));
+    const lacks = ({ stbd, fwd }: { readonly stbd?: unknown; readonly fwd?: unknown }): boolean => (leans && !stbd) || (trims && !fwd);
+    if (place?.up && lacks(place)) found.push(whereMissing(height.about, height.about));
+    if (mesh?.known.up && lacks(mesh.known)) found.push(whereMissing(tank.id, tank.id));
     return found;
 }
 

@@ -17,18 +17,24 @@ import { lineupNamed } from './rules/lineup-named';
 import { noOrphan } from './rules/no-orphan';
 import { noUnfiltered } from './rules/no-unfiltered';
 import { pathOne } from './rules/path-one';
+import { pickupHeel } from './rules/pickup-heel';
+import { pickupRank } from './rules/pickup-rank';
 import { portOnce } from './rules/port-once';
 import { prefillPolicy } from './rules/prefill-policy';
 import { pumpOffPath } from './rules/pump-off-path';
 import { returnNoBlock } from './rules/return-no-block';
+import { returnSubmerged } from './rules/return-submerged';
 import { shutAtTank } from './rules/shut-at-tank';
 import { shutoffBeforeFilter } from './rules/shutoff-before-filter';
 import { supplyReturnMatch } from './rules/supply-return-match';
 import { tagUnique } from './rules/tag-unique';
 import { taskSet } from './rules/task-set';
 import { unitOk } from './rules/unit-ok';
+import { ventAboveFill } from './rules/vent-above-fill';
 import { ventArea } from './rules/vent-area';
 import { ventExists } from './rules/vent-exists';
+import { ventHeel } from './rules/vent-heel';
+import { ventSelfDrain } from './rules/vent-self-drain';
 import { xoverTwoValves } from './rules/xover-two-valves';
 import { zKnown } from './rules/z-known';
 
@@ -42,7 +48,7 @@ export const RULES: readonly Check[] = [
     // bleeding
     bleedDrive, bleedNotSuction,
     // tanks and hoses
-    ventExists, ventArea, hoseFire, hoseAge,
+    ventExists, ventArea, ventHeel, ventAboveFill, ventSelfDrain, pickupHeel, pickupRank, returnSubmerged, hoseFire, hoseAge,
     // the model and its papers
     lineupNamed, taskSet, noOrphan, zKnown, unitOk, tagUnique,
 ];

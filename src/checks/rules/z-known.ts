@@ -1,8 +1,7 @@
 import type { Consumer, Part, Tank } from '../../model/boat';
 import type { Place } from '../../model/measure';
 import type { MissingFact, Verdict } from '../../model/finding';
-import { fromSI } from '../../model/units';
-import { capital } from '../../model/words';
+import { capital, mm } from '../../model/words';
 import { type Check } from '../check';
 import { heightMissing, mouthMissing, placeMissing, sizeMissing } from '../missing';
 
@@ -60,5 +59,3 @@ function ofTank(tank: Tank): Verdict {
     ];
     return verdict(tank.id, tank.id, missing, [], ['box', 'low aft inner corner']);
 }
-
-const mm = (si: number): string => `${Math.round(fromSI(si, 'mm'))} mm`;
