@@ -1,7 +1,7 @@
 /** Pickups, soundings and vents, against figures that were worked out by hand for the worked vessel; the arithmetic stands beside each. */
 import { describe, expect, test } from 'vitest';
 import { drawing, leastToWet, mostToWet, unusable, usable } from '../../src/analysis/tanks/pickups';
-import { soundings } from '../../src/analysis/tanks/sounding';
+import { bottomUnder, soundings } from '../../src/analysis/tanks/sounding';
 import { immersedAt } from '../../src/analysis/tanks/vents';
 import { networkOf } from '../../src/analysis/topology/network';
 import { running } from '../../src/analysis/topology/paths';
@@ -132,6 +132,14 @@ describe('soundings', () => {
         expect(rows.at(-1)!.dip).toBeCloseTo(0.45, 9);
         const slices = [1000, 1800].map((fwd) => ({ fwd, corners }));
         rows.forEach(({ dip, volumes }) => expect(litres(volumes[0])).toBeCloseTo(litresByColumns(slices, 150 + dip * 1e3, 0, 0, 300), 1));
+    });
+
+    test('the bottom under a place: of a box everywhere the same, of another tank only where it is known to be', () => {
+        expect(bottomUnder(WORKED, { up: { si: 0.225 } })).toBeCloseTo(0.2, 12);
+        const corners = [[100, 0], [200, 600], [600, 600], [600, 0]] as const;
+        const tank = sectionTank([1000, corners], [1800, corners]);
+        expect(bottomUnder(tank, place(175, 1400, 300))).toBeCloseTo(0.15, 9); // half way from 100 to 200 mm
+        expect([bottomUnder(tank, { up: { si: 0.175 } }), bottomUnder(tank, place(175, 1400, 900)), bottomUnder(boxTank(800, 600, 420, {}), place(175, 0, 0))]).toEqual([undefined, undefined, undefined]);
     });
 
     test('where the tank stands does not count, unless the place of the dip is stated', () => {

@@ -81,7 +81,7 @@ function tooLow(pickup: Fitting, { id }: Consumer, { pickup: other, consumer, li
         outcome: 'fail', about: pickup.id, fact: 'mouth', rests,
         message: `The mouth of ${pickup.id}, from which ${id} draws, ${stands}, from which ${consumer.id} draws in ${lineUp.id}; it should be ${asked}.`,
         reason: reasonOf(id, consumer.id, other.tank),
-        advice: least === HIGHER ? `Cut the tube of ${pickup.id} so that its mouth stands at ${mm(other.mouth!.up!.si + HIGHER)} or above; 40 to 60 mm over ${other.id} is usual.` : `Cut the tube of ${pickup.id} so that its mouth stands well above ${mm(other.mouth!.up!.si)}.`,
+        advice: least === HIGHER ? `Set the mouth of ${pickup.id} at ${mm(other.mouth!.up!.si + HIGHER)} or above; 40 to 60 mm over ${other.id} is usual.` : `Set the mouth of ${pickup.id} well above ${mm(other.mouth!.up!.si)}.`,
         see: [{ id: other.id, why: `from which ${consumer.id} draws` }],
     };
 }

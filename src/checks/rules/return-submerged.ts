@@ -68,7 +68,7 @@ function aboveLevel({ boat }: View, tank: Tank, drop: Fitting, fed: readonly Con
         if (surface === undefined || height === undefined || height > surface) continue;
         return {
             outcome: 'fail', about, fact: 'mouth', rests, message: `${drop.id} ends ${mm(surface - height)} below the level of ${tank.id} at ${figure(highLevel(boat) * 100)} %, ${attitudeWords(attitude)}, and ${tank.id} stands above ${listed(fed.map(({ id }) => id))}.`,
-            reason: `If the return hose fails or is taken off, ${tank.id} siphons out through it.`, advice: `Cut the tube of ${drop.id} so that it ends above the highest level.`,
+            reason: `If the return hose fails or is taken off, ${tank.id} siphons out through it.`, advice: `Set the mouth of ${drop.id} above the highest level, upright and heeled.`,
         };
     }
     const missing = missingForHead(boat, tank, drop.mouth, mouthMissing(about));
@@ -88,6 +88,6 @@ function offBottom(tank: Tank, drop: Fitting, returning: readonly Consumer[]): V
         outcome: 'fail', about, fact: 'mouth', rests,
         message: off < -SAME ? `${drop.id}, the return of ${names}, is written to end ${mm(-off)} below the bottom of ${tank.id}.` : `${drop.id}, the return of ${names}, ends ${mm(off)} off the bottom of ${tank.id}; 20 to 30 mm is what makers ask.`,
         reason: high ? `When ${tank.id} is lower than that, air comes into the return: fuel falls out of ${names} while ${returning.length > 1 ? 'they stand' : 'it stands'}, and foams when ${returning.length > 1 ? 'they run' : 'it runs'}.` : `What returns stirs up the water and dirt on the bottom of ${tank.id}.`,
-        advice: `${high ? `Lengthen the tube of ${drop.id}` : `Cut the tube of ${drop.id}`} so that it ends 25 mm off the bottom. If the maker's book asks otherwise, write so with \`waive RETURN-SUBMERGED at ${drop.id}\`.`,
+        advice: `Set the mouth of ${drop.id} at 25 mm off the bottom. If the maker's book asks otherwise, write so with \`waive RETURN-SUBMERGED at ${drop.id}\`.`,
     };
 }
