@@ -211,7 +211,7 @@ test('where no fix is offered the advice says what to do', async () => {
         before(SLOOP, 'hose VH1 bore 16 mm', '  shutoff V7 normally open'), edit(SLOOP, 'bore 16 mm', 'bore 12 mm'), edit(SLOOP, 'passes 5 um', 'passes 50 um'), edit(SLOOP, 'hose S2 ', 'hose S1 '),
         edit(SLOOP, 'from E1 to T1.R1', 'from E1 to deck'), 'engine E1', edit(SLOOP, 'vent        at 600 mm', 'vent at 500 mm'),
         edit(SLOOP, 'drop R1 ', 'drop R1   mouth at 90 mm off bottom '), edit(SLOOP, 'bore 16 mm', 'bore 16 mm   low at 500 mm   outlet at 900 mm'),
-        `${SLOOP}generator GN\nsupply course GenFeed from T1.P1 to GN { shutoff V8   normally open }\n`,
+        `${SLOOP}heater HE\nsupply course HeatFeed from T1.P1 to HE { shutoff V8   normally open }\n`,
     ];
     const codes = new Set<string>();
     for (const fault of faults) for (const finding of judge((await load(fault)).boat).findings) {

@@ -27,6 +27,8 @@ const ACROSS = (low: string): string => line(`low at ${low}   outlet at 1200 mm 
 test('at a corner of the envelope', async () => {
     expect(await rule(ACROSS('650 mm up, 2400 mm fwd, 700 mm port'))).toEqual([pocket('the low point of VH1', 396, 'heeled 20° to port, bow 5° down')]);
     expect(await rule(ACROSS('650 mm up, 2400 mm fwd, 600 mm stbd'))).toEqual(['pass T1.vent']);
+    // 50 mm under the tank end upright: that is told, however much deeper it is when she leans.
+    expect(await rule(ACROSS('550 mm up, 2400 mm fwd, 700 mm port'))).toEqual([pocket('the low point of VH1', 50)]);
     expect(await rule(ACROSS('650 mm'))).toEqual(['pass T1.vent']); // where it is across is not known, and no more is said
 });
 describe('cannot tell', () => {

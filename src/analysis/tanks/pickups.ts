@@ -37,6 +37,17 @@ function between({ heel, trim }: Envelope): Attitude[] {
 
 /** The consumers that draw from a pickup, of a network in which the pumps run (`running`). */
 export function drawing(linedUp: LinedUp, pickup: Id): readonly Consumer[] {
+    const answers = drawingKnown.get(linedUp) ?? new Map<Id, readonly Consumer[]>();
+    drawingKnown.set(linedUp, answers);
+    const found = answers.get(pickup) ?? findDrawing(linedUp, pickup);
+    answers.set(pickup, found);
+    return found;
+}
+
+/** Every pickup is asked of for every consumer. */
+const drawingKnown = new WeakMap<LinedUp, Map<Id, readonly Consumer[]>>();
+
+function findDrawing(linedUp: LinedUp, pickup: Id): readonly Consumer[] {
     const { boat, index } = linedUp.network;
     const start = index.get(pickup);
     if (start === undefined) return [];

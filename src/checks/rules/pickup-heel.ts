@@ -15,7 +15,7 @@ import { distinct, levelMissing, missingForHead, mouthMissing } from '../missing
 
 export const pickupHeel: Check = {
     code: 'PICKUP-HEEL', severity: 'major', slow: true,
-    statement: 'At the lowest level of the envelope each pickup that an engine draws from is still in the liquid, at every heel and trim of the envelope.',
+    statement: 'At the lowest level of the envelope each pickup that an engine draws from, or a generator or heater from a tank without an engine, is still in the liquid at every heel and trim of the envelope.',
     prevents: 'The engine draws air and stops, at sea and on one tack.',
     facts: 'shape and place of the tank; mouths of pickups; heel, trim and lowest level of the envelope; tanks that an open line joins',
     source: 'common practice',
@@ -47,7 +47,8 @@ function judge(view: View, tank: Tank, pickup: Fitting): Verdict {
 
     const missing = [...missingForHead(boat, tank, pickup.mouth, mouthMissing(about)), ...(boat.vessel.envelope.level ? [] : [levelMissing])];
     if (!boat.vessel.envelope.level) return { outcome: 'cannot tell', about, missing };
-    const levels = runs.map((lineUp): Level => ({ lineUp: lineUp.id, tanks: view.joined(lineUp).find((group) => group.includes(tank.id))!.map((id) => boat.tanks.find((other) => other.id === id)!) }));
+    const levels = runs.map((lineUp): Level => ({ lineUp: lineUp.id, tanks: view.joined(lineUp).find((group) => group.includes(tank.id))!.map((id) => boat.tanks.find((other) => other.id === id)!) }))
+        .filter(({ tanks }, i, all) => all.findIndex((other) => String(other.tanks.map(({ id }) => id)) === String(tanks.map(({ id }) => id))) === i);
     const needs = levels.map((level) => needOf(view, pickup, level));
     const rests: Ground[] = [{ about, fact: 'mouth' }, { about: tank.id, fact: 'box' }, ...['envelope heel', 'envelope trim', 'envelope level'].map((fact) => ({ about: 'vessel', fact }))];
     const dry = needs.filter((need): need is Need => need !== undefined && need.least > need.left + DROP).sort((a, b) => b.least / b.gross - a.least / a.gross)[0];

@@ -40,10 +40,10 @@ function ofTank(view: View, tank: Tank): Verdict[] {
 }
 
 function fillingsOf({ boat, network, lineUps, joined }: View, tank: Tank): Filling[] {
-    const joinedIn = (other: Tank): Id | undefined => lineUps.find((lineUp) => joined(lineUp).some((group) => group.includes(tank.id) && group.includes(other.id)))?.id;
-    return boat.tanks.flatMap((other) => {
-        const lineUp = other === tank ? undefined : joinedIn(other);
-        if (other !== tank && lineUp === undefined) return [];
+    const joinedIn = new Map<Id, Id>();
+    for (const lineUp of lineUps) for (const other of joined(lineUp).find((group) => group.includes(tank.id)) ?? []) if (other !== tank.id && !joinedIn.has(other)) joinedIn.set(other, lineUp.id);
+    return boat.tanks.filter((other) => other === tank || joinedIn.has(other.id)).flatMap((other) => {
+        const lineUp = joinedIn.get(other.id);
         return other.fittings.filter(({ kind }) => kind === 'fill').map((fill): Filling => {
             const pipe = linesOut(network, fill.id).flat().find(({ plate }) => plate?.up);
             return { fill, ...(pipe && { plate: pipe.plate!.up!.si, pipe: pipe.id }), ...(lineUp !== undefined && { lineUp }) };

@@ -7,7 +7,7 @@ import type { Place } from '../../model/measure';
 import type { Ground, Verdict } from '../../model/finding';
 import { attitudesOf } from '../../analysis/opening/condition';
 import { LEVEL } from '../../analysis/opening/open';
-import { heightOf, UPRIGHT, type Attitude } from '../../analysis/tanks/attitude';
+import { heightOf, type Attitude } from '../../analysis/tanks/attitude';
 import { linesOut } from '../../analysis/tanks/to-outside';
 import { attitudeWords, mm } from '../../model/words';
 import { type Check, type View } from '../check';
@@ -47,8 +47,9 @@ function judge({ boat }: View, tank: Tank, vent: Fitting, line: readonly Part[])
     let found: Pocket | undefined;
     for (const attitude of attitudesOf(boat)) {
         const deepest = between.flatMap((stop) => pocketAt(stop, stops, attitude)).sort((a, b) => b.depth - a.depth)[0];
+        if (deepest && (!found || deepest.depth > found.depth)) found = deepest;
         // Upright comes first: a pocket that is there in harbour is told so.
-        if (deepest && (!found || (found.attitude !== UPRIGHT && deepest.depth > found.depth))) found = deepest;
+        if (found && attitude.heel === 0 && attitude.trim === 0) break;
     }
     if (found) return fails(tank, found, rests);
     const missing = [...(vent.top?.up ? [] : [heightMissing(vent.id)]), ...(line.at(-1)?.outlet?.up ? [] : [ventEndMissing(vent.id)])];
