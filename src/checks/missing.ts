@@ -23,7 +23,7 @@ export const backflowMissing = (consumer: Id): MissingFact => ({ about: consumer
 export const positionsMissing = (valve: Id): MissingFact => ({ about: valve, fact: `what the positions of ${valve} join`, how: 'turn it and see, and write a line like `position PORT joins port, out` for each' });
 
 export const heelMissing: MissingFact = { about: 'vessel', fact: 'the heel and trim that she must work in', how: 'decide them, and write `envelope heel 25 deg   trim 3 deg`' };
-export const levelMissing: MissingFact = { about: 'vessel', fact: 'the tank levels that she must work at', how: 'decide how far a tank may be run down, and write `level 20 to 95 %` behind the heel and trim of the envelope' };
+export const levelMissing: MissingFact = { about: 'vessel', fact: 'the lowest tank level', how: 'decide how far a tank may be run down, and write `envelope level 20 to 95 %`' };
 export const waterlineMissing: MissingFact = { about: 'vessel', fact: 'the height of the waterline', how: 'measure it from the datum while she floats upright, and write `waterline at 520 mm`' };
 /** The open end of a vent: its height, and how far it stands off the centreline. */
 export const ventEndMissing = (vent: Id): MissingFact => ({ about: vent, fact: `where the line of ${vent} ends`, how: 'measure its open end from the datum and from the centreline, and write it on the last hose of its vent course like `outlet at 1500 mm up, 1500 mm stbd`' });

@@ -79,8 +79,8 @@ describe('cannot tell', () => {
         expect(await rule(at('mouth at 25 mm off bottom'))).toEqual(['cannot tell T1.P1: where T1.P1 stands along and across the boat']);
     });
     test('how she leans, how low she is run', async () => {
-        expect(await rule(at(MOUTH, ''))).toEqual(['cannot tell T1.P1: the heel and trim that she must work in; the tank levels that she must work at']);
-        expect(await rule(at(MOUTH, 'envelope heel 20 deg   trim 5 deg'))).toEqual(['cannot tell T1.P1: the tank levels that she must work at']);
+        expect(await rule(at(MOUTH, ''))).toEqual(['cannot tell T1.P1: the heel and trim that she must work in; the lowest tank level']);
+        expect(await rule(at(MOUTH, 'envelope heel 20 deg   trim 5 deg'))).toEqual(['cannot tell T1.P1: the lowest tank level']);
     });
     test('the tank, or where it stands', async () => {
         expect(await rule(edit(at('mouth at 225 mm'), BOX, ''))).toEqual(['cannot tell T1.P1: the size and height of T1; where T1.P1 stands along and across the boat']);

@@ -15,5 +15,5 @@ export function segmentOf(network: Network, vent: Id): Id | undefined {
     return undefined;
 }
 
-/** Gravity must leave at least this head at a vent, m: trade practice, no source. */
-export const LEAST_HEAD = 0.05;
+/** Gravity must leave at least this head at a vent, m: trade practice, no source; less what a surface is rounded by. */
+export const LEAST_HEAD = 0.05 - 1e-9;

@@ -10,7 +10,7 @@ import { ganged } from '../../analysis/topology/line-ups';
 import { isPump, isValve, reach, type Positions } from '../../analysis/topology/network';
 import { listed } from '../../model/words';
 import { nameOf, type Check, type View } from '../check';
-import { heightMissing, heightsMissing, sizeMissing } from '../missing';
+import { heightMissing, heightsMissing, levelMissing, sizeMissing } from '../missing';
 
 export const bleedDrive: Check = {
     code: 'BLEED-DRIVE', severity: 'major',
@@ -66,7 +66,7 @@ function judge(view: View, pumping: Pumping, settings: readonly Positions[], ven
         }
         if (height === undefined) missing.push(heightMissing(vent.id));
         if (!tank.box?.corner.up) missing.push(sizeMissing(tank.id));
-        if (level === undefined) missing.push({ about: 'vessel', fact: 'the lowest tank level', how: 'decide it, and write `envelope level 5 to 95 %`' });
+        if (level === undefined) missing.push(levelMissing);
     }
     if (missing.length > 0) return { outcome: 'cannot tell', about: vent.id, missing };
     const owner = nameOf(view.boat, vent.part);
