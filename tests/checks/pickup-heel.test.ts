@@ -20,6 +20,7 @@ test('at the worst corner it must hold 39.8 L', async () => {
     expect(await rule(at(MOUTH))).toEqual([DRY('10', '19.2')]);
     expect(await rule(at(MOUTH, ENVELOPE.replace('10', '20')))).toEqual([DRY('20', '38.4')]);
     expect(await rule(at(MOUTH, ENVELOPE.replace('10', '21')))).toEqual(['pass T1.P1']); // 40.3 L
+    expect((await rule(at(MOUTH, ENVELOPE.replace('10', '0'))))[0]).toMatch(/bow 5° down\. The envelope lets it run empty, and no reserve is written\.$/);
 });
 // In the middle w = 300 + 68.69 = 368.69, and w 266.37 to 471.01: 0.237145 x (471.01³ - 266.37³) = 0.237145 x 85.59e6 = 20.30 L.
 test('nearer the middle it needs less', async () => {

@@ -29,6 +29,11 @@ test('the crest that goes under with it, and where both would be dry', async () 
     expect(advice).toBe('Lead the outlet inboard to 700 mm from the centreline, or up to 1500 mm, and the crest inboard to 900 mm from the centreline, or up to 1500 mm.');
     expect(reason).toBe('Salt water then runs into T1.');
 });
+test('what comes of it: water over the crest, water shut out by it, or it is not known which', async () => {
+    const reasons = async (crest: string): Promise<string[]> => judge((await load(vent(`${crest}   outlet at 1200 mm up, 1000 mm stbd`, survive('45 deg')))).boat).findings.filter(({ rule: { code } }) => code === 'VENT-HEEL').map(({ reason }) => reason);
+    expect(await reasons('crest at 1600 mm up, 1000 mm stbd')).toEqual(['The water shuts the vent, so that T1 draws no air, and what is thrown over the crest runs into the fuel.']); // 1100 / 1000: 47.7 degrees
+    expect(await reasons('crest at 1600 mm')).toEqual(['Salt water then stands in the vent and may run into T1.']);
+});
 test('only the crest: less, since nothing comes in while the outlet is dry', async () => {
     expect(await rule(vent('crest at 1300 mm up, 1500 mm stbd   outlet at 1200 mm up, 0 mm stbd', survive('30 deg')))) // 800 / 1500: 28.07 degrees
         .toEqual(['fail VH1, minor: The crest of VH1, the vent of T1, goes under when she is heeled 28.1° to starboard, although its outlet stays dry to 30°.']);

@@ -85,7 +85,7 @@ function fails({ boat }: View, pickup: Fitting, { tanks, lineUp, least, left, gr
     return {
         outcome: 'fail', about: pickup.id, fact: 'mouth', rests,
         message: `${pickup.id} draws air when ${ids}${many ? `, joined in ${lineUp}, hold` : ' holds'} less than ${litres(least)} (${figure((least / gross) * 100)} %)${many ? ' together' : ''}, ${attitudeWords(attitude)}. `
-            + `The envelope lets ${many ? 'them' : 'it'} sink to ${figure(low * 100)} %, ${litres(left)}: that is taken as the reserve, since none is written.`,
+            + `The envelope lets ${many ? 'them' : 'it'} ${low > 0 ? `sink to ${figure(low * 100)} %, ${litres(left)}: that is taken as the reserve, since none is written` : 'run empty, and no reserve is written'}.`,
         reason: `${listed(consumers)} then ${consumers.length > 1 ? 'draw' : 'draws'} air and ${consumers.length > 1 ? 'stop' : 'stops'}.`,
         advice: percent < high ? `${move}; or keep ${percent} % in ${ids} at sea, and write \`level ${percent} to ${high} %\` in the envelope.` : `${move}.`,
     };

@@ -63,7 +63,7 @@ function judge(view: View, tank: Tank, vent: Fitting, line: readonly Part[]): Ve
     const rests: Ground[] = [{ about: last.id, fact: 'outlet' }, ...(crest && over !== undefined ? [{ about: crest.id, fact: 'crest' }] : []), { about: 'vessel', fact: 'waterline' }, ...(most ? [{ about: 'vessel', fact: most.fact }] : [])];
     const isUnder = (at: Immersion | undefined): at is number => at !== undefined && at !== 'never' && Math.abs(at) < (most?.heel ?? 0);
     const sinks = isUnder(over) ? { part: crest!, place: crest!.crest!, at: over } : undefined;
-    if (under === 0 || isUnder(under)) return outletUnder(tank, { part: last, place: last.outlet!, at: under }, sinks, crest !== undefined && !sinks, { ...most, waterline: waterline!.up!.si }, rests);
+    if (under === 0 || isUnder(under)) return outletUnder(tank, { part: last, place: last.outlet!, at: under }, sinks, over !== undefined && !sinks, { ...most, waterline: waterline!.up!.si }, rests);
     if (sinks) return crestUnder(tank, sinks, last, most!.heel, rests);
     if (under !== 'never' && Math.abs(under) < LEAST - 1e-9) return soon(tank, { part: last, place: last.outlet!, at: under }, most!.heel, rests);
     return { outcome: 'pass', about: last.id, rests };
