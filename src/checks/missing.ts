@@ -30,6 +30,13 @@ export const mouthMissing = (fitting: Id): MissingFact => ({ about: fitting, fac
 export const backflowMissing = (consumer: Id): MissingFact => ({ about: consumer, fact: `what ${consumer} lets flow back from its return`, how: 'ask the maker whether the overflow of its pump has a check, and write `backflow blocks` or `backflow passes`' });
 export const positionsMissing = (valve: Id): MissingFact => ({ about: valve, fact: `what the positions of ${valve} join`, how: 'turn it and see, and write a line like `position PORT joins port, out` for each' });
 
+export const heelMissing: MissingFact = { about: 'vessel', fact: 'the heel and trim that she must work in', how: 'decide them, and write `envelope heel 25 deg   trim 3 deg`' };
+export const levelMissing: MissingFact = { about: 'vessel', fact: 'the lowest tank level', how: 'decide how far a tank may be run down, and write `envelope level 20 to 95 %`' };
+export const waterlineMissing: MissingFact = { about: 'vessel', fact: 'the height of the waterline', how: 'measure it from the datum while she floats upright, and write `waterline at 520 mm`' };
+/** The open end of a vent: its height, and how far it stands off the centreline. */
+export const ventEndMissing = (vent: Id): MissingFact => ({ about: vent, fact: `where the line of ${vent} ends`, how: 'measure its open end from the datum and from the centreline, and write it on the last hose of its vent course like `outlet at 1500 mm up, 1500 mm stbd`' });
+export const plateMissing = (fill: Id): MissingFact => ({ about: fill, fact: `the height of the deck plate of ${fill}`, how: 'measure it from the datum, and write it on the hose of its fill course like `plate at 1420 mm`' });
+
 /** What is missing to say how much comes out of a severed line. */
 export function lineMissing(boat: Boat, { about, of }: LineLack): MissingFact {
     const part = boat.parts.find(({ id }) => id === about);
@@ -56,7 +63,7 @@ export function missingForHead(boat: Boat, tank: Tank, place: Place | undefined,
     if (!place?.up) found.push(height);
     const upright = span(tank, UPRIGHT);
     if (!upright) found.push(sizeMissing(tank.id));
-    if (heel === undefined || trim === undefined) found.push({ about: 'vessel', fact: 'the heel and trim that she must work in', how: 'decide them, and write `envelope heel 25 deg   trim 3 deg`' });
+    if (heel === undefined || trim === undefined) found.push(heelMissing);
     const leans = (heel?.high ?? heel?.si ?? 0) > 0;
     const trims = (trim?.high ?? trim?.si ?? 0) > 0;
     const lacks = (at: Place | undefined): boolean => at?.up !== undefined && ((leans && !at.stbd) || (trims && !at.fwd));

@@ -17,10 +17,13 @@ import { lineupNamed } from './rules/lineup-named';
 import { noOrphan } from './rules/no-orphan';
 import { noUnfiltered } from './rules/no-unfiltered';
 import { pathOne } from './rules/path-one';
+import { pickupHeel } from './rules/pickup-heel';
+import { pickupRank } from './rules/pickup-rank';
 import { portOnce } from './rules/port-once';
 import { prefillPolicy } from './rules/prefill-policy';
 import { pumpOffPath } from './rules/pump-off-path';
 import { returnNoBlock } from './rules/return-no-block';
+import { returnSubmerged } from './rules/return-submerged';
 import { shutAtTank } from './rules/shut-at-tank';
 import { shutoffBeforeFilter } from './rules/shutoff-before-filter';
 import { singlePoint } from './rules/single-point';
@@ -28,8 +31,11 @@ import { supplyReturnMatch } from './rules/supply-return-match';
 import { tagUnique } from './rules/tag-unique';
 import { taskSet } from './rules/task-set';
 import { unitOk } from './rules/unit-ok';
+import { ventAboveFill } from './rules/vent-above-fill';
 import { ventArea } from './rules/vent-area';
 import { ventExists } from './rules/vent-exists';
+import { ventHeel } from './rules/vent-heel';
+import { ventSelfDrain } from './rules/vent-self-drain';
 import { xoverTwoValves } from './rules/xover-two-valves';
 import { zKnown } from './rules/z-known';
 
@@ -43,7 +49,7 @@ export const RULES: readonly Check[] = [
     // bleeding
     bleedDrive, bleedNotSuction,
     // tanks and hoses
-    ventExists, ventArea, hoseFire, hoseAge,
+    ventExists, ventArea, ventHeel, ventAboveFill, ventSelfDrain, pickupHeel, pickupRank, returnSubmerged, hoseFire, hoseAge,
     // the model and its papers
     lineupNamed, taskSet, noOrphan, zKnown, unitOk, tagUnique,
 ];

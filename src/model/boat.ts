@@ -51,6 +51,8 @@ export interface Envelope {
     readonly trim?: Measure;
     readonly level?: Measure;
     readonly fuel?: Measure;
+    /** The heel at which vents must still be dry. */
+    readonly survival?: Measure;
 }
 
 export interface Space {
@@ -172,7 +174,10 @@ export interface Part {
     readonly at?: Place;
     readonly low?: Place;
     readonly crest?: Place;
+    /** For a pipe of a vent: its open end. */
     readonly outlet?: Place;
+    /** For a pipe of a fill: the deck plate. */
+    readonly plate?: Place;
     readonly bore?: Measure;
     readonly length?: Measure;
     readonly holds?: Measure;

@@ -1,9 +1,10 @@
 /** Pickups, soundings and vents, against figures that were worked out by hand for the worked vessel; the arithmetic stands beside each. */
 import { describe, expect, test } from 'vitest';
-import { enginePickups, leastToWet, mostToWet, unusable, usable } from '../../src/analysis/tanks/pickups';
-import { soundings } from '../../src/analysis/tanks/sounding';
+import { drawing, leastToWet, mostToWet, unusable, usable } from '../../src/analysis/tanks/pickups';
+import { bottomUnder, soundings } from '../../src/analysis/tanks/sounding';
 import { immersedAt } from '../../src/analysis/tanks/vents';
 import { networkOf } from '../../src/analysis/topology/network';
+import { running } from '../../src/analysis/topology/paths';
 import { loadBoat } from '../../src/language/load';
 import { litresByColumns } from './tanks-by-columns';
 import { boxTank, DEG, MOUTH, place, sectionTank, WORKED } from './tanks-shapes';
@@ -41,7 +42,7 @@ describe('a pickup 25 mm off the bottom, 450 mm from the outer side of the tank 
     });
 
     test('the worst of the envelope is its corner with starboard and the bow down', () => {
-        const worst = mostToWet(WORKED, MOUTH, envelope(25, 3))!;
+        const worst = mostToWet([WORKED], MOUTH, envelope(25, 3))!;
         expect(litres(worst.volume)).toBeCloseTo(53.5, 1);
         expect(worst.attitude.heel / DEG).toBeCloseTo(25, 9);
         expect(worst.attitude.trim / DEG).toBeCloseTo(-3, 9);
@@ -52,7 +53,7 @@ describe('a pickup 25 mm off the bottom, 450 mm from the outer side of the tank 
     // t = 0.10952, it is 3984: 400 x 600 + 3984 = 243984 mm² x 800 mm = 195.19 L. Upright 192.0, at 25 degrees 190.6, to port less.
     test('a high mouth is worst between upright and the corner of the envelope', () => {
         const mouth = place(600, 2600, 750);
-        const worst = mostToWet(WORKED, mouth, envelope(25, 0))!;
+        const worst = mostToWet([WORKED], mouth, envelope(25, 0))!;
         expect(litres(worst.volume)).toBeCloseTo(195.19, 2);
         expect(worst.attitude.heel / DEG).toBeCloseTo(6.25, 9);
         expect(litres(leastToWet(WORKED, mouth, lean(25)))).toBeCloseTo(190.6, 1);
@@ -82,20 +83,21 @@ describe('a pickup 25 mm off the bottom, 450 mm from the outer side of the tank 
         expect(leastToWet(WORKED, { up: { si: 0.225 } }, lean(10))).toBeUndefined();
         expect(leastToWet(WORKED, undefined, lean(0))).toBeUndefined();
         expect([unusable(WORKED, []), unusable(WORKED, [MOUTH, undefined]), usable(WORKED, [undefined])]).toEqual([undefined, undefined, undefined]);
-        expect(mostToWet(WORKED, MOUTH, { heel: { si: 0.3 } })).toBeUndefined();
+        expect(mostToWet([WORKED], MOUTH, { heel: { si: 0.3 } })).toBeUndefined();
     });
 });
 
-test('the pickups of the engine are those from which it can draw', async () => {
+test('what draws from each pickup, an electric pump that blocks when off counted as running', async () => {
     const { boat, problems } = await loadBoat({ 'boat.orlop': `vessel Testwake
 tank T1 { pickup P1   pickup P2   pickup P3   vent   fill }
 engine E1
 heater H1
-supply course Feed from T1.P1 to E1 { shutoff V1   filter F1 primary }
+supply course Feed from T1.P1 to E1 { shutoff V1   electric pump EP1   when off blocks }
 supply course Warm from T1.P2 to H1 { shutoff V2 }
 ` });
     expect(problems.filter(({ severity }) => severity === 'error')).toEqual([]);
-    expect(enginePickups(boat, networkOf(boat), boat.tanks[0]!).map(({ id }) => id)).toEqual(['T1.P1']);
+    const open = running(networkOf(boat), new Map(), 'all open');
+    expect(boat.tanks[0]!.fittings.slice(0, 3).map(({ id }) => [id, ...drawing(open, id).map((consumer) => consumer.id)])).toEqual([['T1.P1', 'E1'], ['T1.P2', 'H1'], ['T1.P3']]);
 });
 
 describe('soundings', () => {
@@ -130,6 +132,14 @@ describe('soundings', () => {
         expect(rows.at(-1)!.dip).toBeCloseTo(0.45, 9);
         const slices = [1000, 1800].map((fwd) => ({ fwd, corners }));
         rows.forEach(({ dip, volumes }) => expect(litres(volumes[0])).toBeCloseTo(litresByColumns(slices, 150 + dip * 1e3, 0, 0, 300), 1));
+    });
+
+    test('the bottom under a place: of a box everywhere the same, of another tank only where it is known to be', () => {
+        expect(bottomUnder(WORKED, { up: { si: 0.225 } })).toBeCloseTo(0.2, 12);
+        const corners = [[100, 0], [200, 600], [600, 600], [600, 0]] as const;
+        const tank = sectionTank([1000, corners], [1800, corners]);
+        expect(bottomUnder(tank, place(175, 1400, 300))).toBeCloseTo(0.15, 9); // half way from 100 to 200 mm
+        expect([bottomUnder(tank, { up: { si: 0.175 } }), bottomUnder(tank, place(175, 1400, 900)), bottomUnder(boxTank(800, 600, 420, {}), place(175, 0, 0))]).toEqual([undefined, undefined, undefined]);
     });
 
     test('where the tank stands does not count, unless the place of the dip is stated', () => {

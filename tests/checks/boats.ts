@@ -1,4 +1,5 @@
 /** The boat that the tests of rules start from, one-edit changes of it, and verdicts as lines that can be read. */
+import { readFileSync, readdirSync } from 'node:fs';
 import { expect } from 'vitest';
 import { judge } from '../../src/checks/judge';
 import { loadBoat, type Loaded } from '../../src/language/load';
@@ -83,6 +84,12 @@ return course ToStbd from SV2.stbd to T2.R1 { hose B3 }
 line-up RUN-PORT run is normal     { SV1 PORT   SV2 PORT }
 line-up RUN-STBD run from RUN-PORT { SV1 STBD   SV2 STBD }
 `;
+
+/** The files of an example. */
+export function example(name: string): Texts {
+    const folder = new URL(`../../examples/${name}/`, import.meta.url);
+    return Object.fromEntries(readdirSync(folder).filter((file) => file.endsWith('.orlop')).map((file) => [file, readFileSync(new URL(file, folder), 'utf8')]));
+}
 
 /** The text with one place changed; the place must be there, and only once. */
 export function edit(text: string, old: string, now: string): string {

@@ -1,7 +1,7 @@
 /** How much a tank must hold for a mouth to be in the liquid, and how much of it can be used. */
-import type { Boat, Envelope, Tank } from '../../model/boat';
+import type { Consumer, Envelope, Id, Tank } from '../../model/boat';
 import type { Place } from '../../model/measure';
-import { lineUpNetwork, reach, type Network } from '../topology/network';
+import { reach, type LinedUp } from '../topology/network';
 import { corners, heightOf, UPRIGHT, type Attitude } from './attitude';
 import { grossOf, volumeBelow } from './liquid';
 
@@ -15,14 +15,14 @@ export function leastToWet(tank: Tank, mouth: Place | undefined, attitude: Attit
 const STEPS = 8;
 
 /**
- * The most that a mouth can need anywhere in the envelope, m³, and where. Undefined when heights are not known, or heel or trim are not
- * stated: she may then lean any way.
+ * The most that a mouth can need anywhere in the envelope, m³, and where: in all the tanks that stand at one level, when an open line joins
+ * them. Undefined when heights are not known, or heel or trim are not stated: she may then lean any way.
  */
-export function mostToWet(tank: Tank, mouth: Place | undefined, envelope: Envelope): { readonly volume: number; readonly attitude: Attitude } | undefined {
+export function mostToWet(tanks: readonly Tank[], mouth: Place | undefined, envelope: Envelope): { readonly volume: number; readonly attitude: Attitude } | undefined {
     if (!envelope.heel || !envelope.trim) return undefined;
     let worst: { volume: number; attitude: Attitude } | undefined;
     for (const attitude of [...corners(envelope), ...between(envelope)]) {
-        const volume = leastToWet(tank, mouth, attitude);
+        const volume = tanks.reduce<number | undefined>((sum, tank) => { const own = leastToWet(tank, mouth, attitude); return sum === undefined || own === undefined ? undefined : sum + own; }, 0);
         if (volume === undefined) return undefined;
         // Of two as bad, the corner of the envelope is named.
         if (!worst || volume > worst.volume + 1e-9) worst = { volume, attitude };
@@ -35,16 +35,24 @@ function between({ heel, trim }: Envelope): Attitude[] {
     return steps(heel?.high ?? heel?.si ?? 0).flatMap((h) => steps(trim?.high ?? trim?.si ?? 0).map((t) => ({ heel: h, trim: t })));
 }
 
-/** The pickups of a tank from which an engine can draw, with every valve open. */
-export function enginePickups(boat: Boat, network: Network, tank: Tank): Tank['fittings'] {
-    const open = lineUpNetwork(network, new Map(), 'all open');
-    const inlets = boat.consumers.filter(({ kind }) => kind === 'engine').flatMap(({ id }) => network.index.get(`${id}:in`) ?? []);
-    return tank.fittings.filter(({ id, kind }) => {
-        const start = network.index.get(id);
-        if (kind !== 'pickup' || start === undefined) return false;
-        const reached = reach(open, open.ways, [start]);
-        return inlets.some((inlet) => reached.has(inlet));
-    });
+/** The consumers that draw from a pickup, of a network in which the pumps run (`running`). */
+export function drawing(linedUp: LinedUp, pickup: Id): readonly Consumer[] {
+    const answers = drawingKnown.get(linedUp) ?? new Map<Id, readonly Consumer[]>();
+    drawingKnown.set(linedUp, answers);
+    const found = answers.get(pickup) ?? findDrawing(linedUp, pickup);
+    answers.set(pickup, found);
+    return found;
+}
+
+/** Every pickup is asked of for every consumer. */
+const drawingKnown = new WeakMap<LinedUp, Map<Id, readonly Consumer[]>>();
+
+function findDrawing(linedUp: LinedUp, pickup: Id): readonly Consumer[] {
+    const { boat, index } = linedUp.network;
+    const start = index.get(pickup);
+    if (start === undefined) return [];
+    const reached = reach(linedUp, linedUp.ways, [start]);
+    return boat.consumers.filter(({ id }) => reached.has(index.get(`${id}:in`)!));
 }
 
 /** Below the lowest of the mouths nothing can be drawn, m³: upright. Undefined without a mouth, or when one of them is not known. */

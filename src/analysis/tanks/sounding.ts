@@ -1,7 +1,8 @@
 /** Sounding tables: what the tank holds at each dip, upright and leaned. */
 import type { Tank } from '../../model/boat';
+import type { Place } from '../../model/measure';
 import { dot, UPRIGHT, vertical, type Attitude, type Vector } from './attitude';
-import { below } from './liquid';
+import { below, span } from './liquid';
 import { facing, meshOf, type Mesh } from './mesh';
 
 /** Where the dip is taken, m. */
@@ -41,6 +42,17 @@ export function soundings(tank: Tank, step: number, attitudes: readonly Attitude
             dip, volumes: attitudes.map((attitude) => below(mesh, dot([place.fwd, place.stbd, reach.bottom + dip], vertical(attitude)), attitude)),
         })),
     };
+}
+
+/**
+ * The height of the bottom under a place, m: from there a pipe is measured as so much `off bottom`. Undefined when the height of the tank is not
+ * known, or for one that is no box where the place along and across is not known or is outside it.
+ */
+export function bottomUnder(tank: Tank, { fwd, stbd }: Place): number | undefined {
+    const mesh = meshOf(tank);
+    if (!mesh?.known.up) return undefined;
+    if (tank.box) return span(tank, UPRIGHT)!.low;
+    return fwd && stbd && along(mesh, { fwd: fwd.si, stbd: stbd.si })?.bottom;
 }
 
 /** Midway between the ends, and midway between the sides. */

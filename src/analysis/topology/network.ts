@@ -114,6 +114,9 @@ function* waysThrough(part: Part, point: (name: string) => number): Generator<Pa
     else yield { ...way, kind: 'plain' };
 }
 
+/** Whether a point is the open end of a course: to the air, on deck, in the sea. */
+export const isOutside = (point: string): boolean => /:(air|deck|sea)$/.test(point);
+
 /** Whether anything can leave or enter what the passage holds while nobody works it. */
 export const passesAtRest = (passage: Passage): boolean => passage.kind !== 'pump' || passage.passesAtRest === true;
 

@@ -1,7 +1,7 @@
 /** Which spaces of the boat a pipe is known to be in. */
 import type { Boat, Id, Part } from '../../model/boat';
 import { joinedTo } from './joints';
-import type { Network } from './network';
+import { isOutside, type Network } from './network';
 
 /** Spaces that hold an engine: said so, or because an engine stands in them. */
 export function machinerySpaces(boat: Boat): ReadonlySet<Id> {
@@ -34,7 +34,7 @@ function spacesAt({ boat, parts, consumers }: Network, end: string): { spaces: I
         for (const point of joinedTo(boat, at)) {
             if (seen.has(point)) continue;
             seen.add(point);
-            if (/:(air|deck|sea)$/.test(point)) { known = true; continue; }
+            if (isOutside(point)) { known = true; continue; }
             const owner = point.split(':')[0]!;
             const part = parts.get(owner);
             if (part?.kind === 'hose' || part?.kind === 'tube') continue;

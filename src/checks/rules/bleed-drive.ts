@@ -12,7 +12,7 @@ import { ganged } from '../../analysis/topology/line-ups';
 import { isPump, isValve, reach, type Positions } from '../../analysis/topology/network';
 import { listed } from '../../model/words';
 import { nameOf, type Check, type View } from '../check';
-import { heightMissing, heightsMissing, shapeFact, sizeMissing } from '../missing';
+import { heightMissing, heightsMissing, levelMissing, shapeFact, sizeMissing } from '../missing';
 
 export const bleedDrive: Check = {
     code: 'BLEED-DRIVE', severity: 'major',
@@ -68,7 +68,7 @@ function judge(view: View, pumping: Pumping, settings: readonly Positions[], ven
         }
         if (height === undefined) missing.push(heightMissing(vent.id));
         if (!span(tank, UPRIGHT)) missing.push(sizeMissing(tank.id));
-        if (level === undefined) missing.push({ about: 'vessel', fact: 'the lowest tank level', how: 'decide it, and write `envelope level 5 to 95 %`' });
+        if (level === undefined) missing.push(levelMissing);
     }
     if (missing.length > 0) return { outcome: 'cannot tell', about: vent.id, missing };
     const owner = nameOf(view.boat, vent.part);

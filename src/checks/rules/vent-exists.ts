@@ -3,7 +3,7 @@ import type { Verdict } from '../../model/finding';
 import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { span } from '../../analysis/tanks/liquid';
 import { handSettings } from '../../analysis/topology/settings';
-import { lineUpNetwork, reach } from '../../analysis/topology/network';
+import { isOutside, lineUpNetwork, reach } from '../../analysis/topology/network';
 import { freeTag, type Check, type View } from '../check';
 import { shapeFact } from '../missing';
 
@@ -53,7 +53,7 @@ function canBeShut(view: View, fitting: string): boolean {
         const linedUp = lineUpNetwork(view.network, positions);
         // Air must come in as fuel is drawn, and go out as it is filled.
         const [out, back] = [reach(linedUp, linedUp.ways, [start]), reach(linedUp, linedUp.back, [start])];
-        if (![...out].some((point) => back.has(point) && /:(air|deck|sea)$/.test(view.network.points[point]!))) return true;
+        if (![...out].some((point) => back.has(point) && isOutside(view.network.points[point]!))) return true;
     }
     return false;
 }

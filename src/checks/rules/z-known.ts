@@ -3,8 +3,7 @@ import type { Place } from '../../model/measure';
 import type { MissingFact, Verdict } from '../../model/finding';
 import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { span } from '../../analysis/tanks/liquid';
-import { fromSI } from '../../model/units';
-import { capital } from '../../model/words';
+import { capital, mm } from '../../model/words';
 import { type Check } from '../check';
 import { heightMissing, mouthMissing, placeMissing, sizeMissing } from '../missing';
 
@@ -62,5 +61,3 @@ function ofTank(tank: Tank): Verdict {
     ];
     return verdict(tank.id, tank.id, missing, [], tank.sections ? ['section'] : ['box', 'low aft inner corner']);
 }
-
-const mm = (si: number): string => `${Math.round(fromSI(si, 'mm'))} mm`;

@@ -4,22 +4,17 @@ import type { Ground } from '../../model/finding';
 import { lackOf, type Lack } from '../../analysis/opening/lack';
 import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { grossOf } from '../../analysis/tanks/liquid';
-import { leastToWet, unusable, usable } from '../../analysis/tanks/pickups';
-import { networkOf, reach } from '../../analysis/topology/network';
+import { drawing, leastToWet, unusable, usable } from '../../analysis/tanks/pickups';
+import { networkOf } from '../../analysis/topology/network';
 import { running } from '../../analysis/topology/paths';
 import { distinct, missingOf, sizeMissing } from '../../checks/missing';
-import { listed } from '../../model/words';
+import { attitudeWords, listed, litres } from '../../model/words';
 import type { Answer, Table } from './answer';
 import { round } from './open';
-import { attitudeWords, litres, type State } from './state';
+import type { State } from './state';
 
 export function answerReach(boat: Boat, state: State): Answer {
-    const network = networkOf(boat);
-    const open = running(network, new Map(), 'all open');
-    const feeds = (fitting: string): string[] => {
-        const reached = reach(open, open.ways, [network.index.get(fitting)!]);
-        return boat.consumers.filter(({ id }) => reached.has(network.index.get(`${id}:in`)!)).map(({ id }) => id);
-    };
+    const open = running(networkOf(boat), new Map(), 'all open');
     const lacks: (Lack | undefined)[] = [];
     const attitudes = [UPRIGHT, ...state.attitudes.filter(({ heel, trim }) => heel !== 0 || trim !== 0)];
     const rows = boat.tanks.flatMap((tank) => tank.fittings.filter(({ kind }) => kind === 'pickup').map((fitting) => {
@@ -27,7 +22,7 @@ export function answerReach(boat: Boat, state: State): Answer {
             lacks.push(lackOf(fitting.id, fitting.mouth, attitude, 'mouth'));
             return leastToWet(tank, fitting.mouth, attitude);
         });
-        return { tank, fitting, least, feeds: feeds(fitting.id) };
+        return { tank, fitting, least, feeds: drawing(open, fitting.id).map(({ id }) => id) };
     }));
     const table: Table = { head: ['pickup', 'feeds', ...attitudes.map(attitudeWords)], rows: rows.map(({ fitting, least, feeds: consumers }) => [fitting.id, listed(consumers), ...least.map((volume) => (volume === undefined ? '?' : litres(volume)))]) };
     return {

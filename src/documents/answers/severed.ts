@@ -4,10 +4,10 @@ import { LIMIT, TIME, severed, type Severed } from '../../analysis/opening/sever
 import { fluidOf } from '../../analysis/flow/fluid';
 import { distinct, lineMissing } from '../../checks/missing';
 import { nameOf } from '../../checks/check';
-import { capital, listed } from '../../model/words';
+import { attitudeWords, capital, listed, litres } from '../../model/words';
 import type { Answer, Table } from './answer';
 import { round } from './open';
-import { attitudeWords, litres, type State } from './state';
+import type { State } from './state';
 
 export function answerSevered(boat: Boat, line: Id, { lineUp }: State): Answer {
     const [tight, worn] = (['tight', 'leaky'] as const).map((checks) => severed(boat, lineUp, checks).filter((found) => found.line === line)) as [Severed[], Severed[]];

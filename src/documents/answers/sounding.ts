@@ -5,9 +5,10 @@ import { soundings } from '../../analysis/tanks/sounding';
 import { UPRIGHT, type Attitude } from '../../analysis/tanks/attitude';
 import { sizeMissing } from '../../checks/missing';
 import { fromSI } from '../../model/units';
+import { attitudeWords, litres } from '../../model/words';
 import type { Answer } from './answer';
 import { round } from './open';
-import { attitudeWords, litres, type State } from './state';
+import type { State } from './state';
 
 /** About twenty rows, in steps that a dipstick is marked in. */
 const STEPS = [0.01, 0.02, 0.05, 0.1];

@@ -158,7 +158,7 @@ export class Courses {
         const flag = <K extends string>(key: K, word: string): { [P in K]?: true } => facts.has(word) ? { [key]: true } as { [P in K]?: true } : {};
         return {
             id, kind, seals: facts.get('seals')?.pieces ?? [], vents: [],
-            ...optional('at', at), ...optional('low', at_('low')), ...optional('crest', at_('crest')), ...optional('outlet', at_('outlet')),
+            ...optional('at', at), ...optional('low', at_('low')), ...optional('crest', at_('crest')), ...optional('outlet', at_('outlet')), ...optional('plate', at_('plate')),
             ...optional('lid', at_('lid')), ...optional('drain', at_('drain')), ...optional('space', facts.get('in')?.ref?.to.$refText),
             ...optional('label', facts.get('label')?.text), ...optional('bore', facts.measure('bore')), ...optional('length', facts.measure('length')), ...optional('holds', facts.measure('holds')),
             ...optional('cracks', facts.measure('cracks')), ...optional('stroke', facts.measure('stroke') ?? facts.measure('lever')),

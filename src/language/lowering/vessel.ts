@@ -23,7 +23,7 @@ export function lowerVessel(context: Context, vessel: Vessel): VesselModel {
         ...optional('waterline', context.place('vessel', facts.get('waterline')?.place)),
         envelope: {
             ...optional('heel', facts.measure('envelope heel')), ...optional('trim', facts.measure('envelope trim')),
-            ...optional('level', facts.measure('envelope level')), ...optional('fuel', facts.measure('envelope fuel')),
+            ...optional('level', facts.measure('envelope level')), ...optional('fuel', facts.measure('envelope fuel')), ...optional('survival', facts.measure('survival heel')),
         },
         rules: rules === undefined ? [] : [rules],
         spaces: vessel.spaces.filter((space) => space.name !== undefined).map((space) => {
