@@ -11,7 +11,7 @@ import { grossOf } from '../../analysis/tanks/liquid';
 import { drawing, leastToWet, mostToWet } from '../../analysis/tanks/pickups';
 import { attitudeWords, figure, listed, litres } from '../../model/words';
 import { burnsFuel, type Check, type View } from '../check';
-import { distinct, levelMissing, missingForHead, mouthMissing } from '../missing';
+import { distinct, levelMissing, missingForHead, mouthMissing, shapeFact } from '../missing';
 
 export const pickupHeel: Check = {
     code: 'PICKUP-HEEL', severity: 'major', slow: true,
@@ -50,7 +50,7 @@ function judge(view: View, tank: Tank, pickup: Fitting): Verdict {
     const levels = runs.map((lineUp): Level => ({ lineUp: lineUp.id, tanks: view.joined(lineUp).find((group) => group.includes(tank.id))!.map((id) => boat.tanks.find((other) => other.id === id)!) }))
         .filter(({ tanks }, i, all) => all.findIndex((other) => String(other.tanks.map(({ id }) => id)) === String(tanks.map(({ id }) => id))) === i);
     const needs = levels.map((level) => needOf(view, pickup, level));
-    const rests: Ground[] = [{ about, fact: 'mouth' }, { about: tank.id, fact: 'box' }, ...['envelope heel', 'envelope trim', 'envelope level'].map((fact) => ({ about: 'vessel', fact }))];
+    const rests: Ground[] = [{ about, fact: 'mouth' }, { about: tank.id, fact: shapeFact(tank) }, ...['envelope heel', 'envelope trim', 'envelope level'].map((fact) => ({ about: 'vessel', fact }))];
     const dry = needs.filter((need): need is Need => need !== undefined && need.least > need.left + DROP).sort((a, b) => b.least / b.gross - a.least / a.gross)[0];
     if (dry) return fails(view, pickup, dry, consumers.map(({ id }) => id), rests);
     if (!needs.includes(undefined)) return { outcome: 'pass', about, rests };

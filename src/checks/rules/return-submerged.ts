@@ -14,7 +14,7 @@ import { isPump, reach } from '../../analysis/topology/network';
 import { tanksAfter, tanksBefore } from '../../analysis/topology/paths';
 import { attitudeWords, figure, listed, mm } from '../../model/words';
 import { burnsFuel, nothing, type Check, type View } from '../check';
-import { missingForHead, missingOf, mouthMissing, sizeMissing, whereMissing } from '../missing';
+import { missingForHead, missingOf, mouthMissing, sizeMissing, whereMissing, shapeFact } from '../missing';
 
 /** Off the bottom, m, as makers of engines ask; and what is within a measurement. */
 const [LEAST, MOST, SAME] = [0.02, 0.03, 0.0005];
@@ -60,7 +60,7 @@ const draws = ({ allOpen }: View, tank: Tank, consumer: Consumer): boolean => ta
 
 function aboveLevel({ boat }: View, tank: Tank, drop: Fitting, fed: readonly Consumer[]): Verdict {
     const about = drop.id;
-    const rests: Ground[] = [{ about, fact: 'mouth' }, { about: tank.id, fact: 'box' }, ...['envelope heel', 'envelope trim', 'envelope level'].map((fact) => ({ about: 'vessel', fact }))];
+    const rests: Ground[] = [{ about, fact: 'mouth' }, { about: tank.id, fact: shapeFact(tank) }, ...['envelope heel', 'envelope trim', 'envelope level'].map((fact) => ({ about: 'vessel', fact }))];
     const volume = atLevel(boat, highLevel(boat)).get(tank.id)!;
     // Upright comes first: what dips in harbour is told so.
     for (const attitude of attitudesOf(boat)) {
@@ -80,7 +80,7 @@ function offBottom(tank: Tank, drop: Fitting, returning: readonly Consumer[]): V
     const bottom = bottomUnder(tank, drop.mouth!);
     if (bottom === undefined) return { outcome: 'cannot tell', about, missing: [whereMissing(about, about)] };
     const off = drop.mouth!.up!.si - bottom;
-    const rests: Ground[] = [{ about, fact: 'mouth' }, { about: tank.id, fact: 'box' }, { about: tank.id, fact: 'low aft inner corner' }];
+    const rests: Ground[] = [{ about, fact: 'mouth' }, { about: tank.id, fact: shapeFact(tank) }, { about: tank.id, fact: 'low aft inner corner' }];
     if (off >= LEAST - SAME && off <= MOST + SAME) return { outcome: 'pass', about, rests };
     const names = listed(returning.map(({ id }) => id));
     const high = off > MOST;
