@@ -11,7 +11,7 @@ import { fluidOf } from '../flow/fluid';
 import { UPRIGHT, heightOf } from '../tanks/attitude';
 import { surfaceAt, volumeBelow } from '../tanks/liquid';
 import { fittingOf } from '../topology/joints';
-import { reach, type Network } from '../topology/network';
+import { reach, type Network, type Passage } from '../topology/network';
 import { volumeOf } from '../volumes';
 import { span } from '../air/heights';
 import { surfaceIn, type Condition } from './condition';
@@ -77,11 +77,7 @@ export function open(plumbing: Plumbing, opening: Opening, condition: Condition)
     const tanks = headsOn(plumbing, opening, condition);
     const height = heightOf(opening.place, condition.attitude);
     const hangs = heldBy(network, [...(opening.drainsPart ? [opening.part] : []), ...above(plumbing, opening.part, height, condition)]);
-    const holds = tanks.length > 0 && tanks.every(({ outcome }) => outcome === 'floods' || outcome === 'level');
-    // Air that comes in at a drain rises through the part to its ports.
-    const own = opening.drainsPart ? span(network, opening.part, condition.attitude)?.high : undefined;
-    const airy = height === undefined || (opening.drainsPart && own === undefined) ? undefined : Math.max(height, own ?? -Infinity);
-    const falls = heldBy(network, holds ? [] : downhill(plumbing, opening.part, airy, condition));
+    const falls = heldBy(network, downhill(plumbing, opening.part, height, condition));
     const flooding = tanks.filter(({ outcome }) => outcome === 'floods');
     // Tanks that are joined come together, and once.
     const given = flooding.map(({ tank }) => givenBy(plumbing, opening, condition, tank));
@@ -177,20 +173,28 @@ function above({ linedUp }: Plumbing, part: Id, height: number | undefined, { at
     });
 }
 
-/** Segments from which liquid can run down to a tank when air comes in at the opening; none beyond one that rises above it. */
-function downhill({ linedUp }: Plumbing, part: Id, height: number | undefined, { attitude }: Condition): Id[] {
+/**
+ * Segments that liquid can leave for a tank with a lower surface when air comes in at the opening. A full line pulls it over a crest, and air
+ * is pulled along behind; what stands beyond a consumer is pulled only where nothing rises above the opening, since its pump hinders it.
+ */
+function downhill({ linedUp }: Plumbing, part: Id, height: number | undefined, condition: Condition): Id[] {
     const { network, ways, back } = linedUp;
-    const barred = new Set(network.through.get(part));
-    network.passages.forEach((passage, i) => {
-        const found = passage.segment ? span(network, passage.part!, attitude) : undefined;
-        if (height !== undefined && found !== undefined && found.high > height + LEVEL) barred.add(i);
-    });
-    const away = reach(linedUp, ways, pointsOf(network, part), barred);
-    const toTank = reach(linedUp, back, network.tanks.values(), barred);
-    return segments(network, barred, (index) => {
-        const { from, to } = network.passages[index]!;
-        return [[from, to], [to, from]].some(([a, b]) => away.has(a!) && !network.tankPoints.has(a!) && toTank.has(b!) && ways[a!]!.some((way) => way.passage === index && way.to === b));
-    });
+    const own = network.through.get(part) ?? [];
+    const lower = network.boat.tanks.filter((tank) => { const surface = surfaceIn(condition, tank); return height === undefined || surface === undefined || surface < height - LEVEL; });
+    const between = (bars: (passage: Passage) => boolean): Id[] => {
+        const barred = new Set([...own, ...network.passages.flatMap((passage, i) => (bars(passage) ? [i] : []))]);
+        const away = reach(linedUp, ways, pointsOf(network, part), barred);
+        const toTank = reach(linedUp, back, lower.map(({ id }) => network.tanks.get(id)!), barred);
+        return segments(network, barred, (index) => {
+            const { from, to } = network.passages[index]!;
+            return [[from, to], [to, from]].some(([a, b]) => away.has(a!) && !network.tankPoints.has(a!) && toTank.has(b!) && ways[a!]!.some((way) => way.passage === index && way.to === b));
+        });
+    };
+    const rises = ({ segment, part: id }: Passage): boolean => {
+        const found = segment ? span(network, id!, condition.attitude) : undefined;
+        return height !== undefined && found !== undefined && found.high > height + LEVEL;
+    };
+    return [...new Set([...between(({ kind }) => kind === 'consumer'), ...between(rises)])];
 }
 
 function segments(network: Network, without: ReadonlySet<number>, test: (index: number) => boolean): Id[] {
