@@ -69,7 +69,8 @@ const BY_WEIGHT: readonly FromTank['outcome'][] = ['dry', 'below', 'level', 'can
 
 function outdoes(one: FromTank, other: FromTank): boolean {
     const [a, b] = [BY_WEIGHT.indexOf(one.outcome), BY_WEIGHT.indexOf(other.outcome)];
-    return a > b || (a === b && (one.head ?? -Infinity) > (other.head ?? -Infinity));
+    const [head, otherHead] = [one.head ?? -Infinity, other.head ?? -Infinity];
+    return a !== b ? a > b : head !== otherHead ? head > otherHead : one.fitting < other.fitting;
 }
 
 export function open(plumbing: Plumbing, opening: Opening, condition: Condition): Opened {

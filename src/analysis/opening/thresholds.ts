@@ -18,7 +18,7 @@ export interface Thresholds {
 }
 
 /** Heels are looked at up to here: beyond it nobody services a filter. */
-const MOST = (60 * Math.PI) / 180;
+export const MOST = (60 * Math.PI) / 180;
 const STEP = Math.PI / 180;
 const ENOUGH = 1e-6;
 

@@ -5,10 +5,13 @@
 import { EmptyFileSystem } from 'langium';
 import type { Boat, Id } from '../../model/boat';
 import type { Circumstances, Question } from '../../documents/answers/question';
-import { toSI, UNITS } from '../../model/units';
+import { figure } from '../../documents/figures';
+import { fromSI, toSI, UNITS } from '../../model/units';
 import { listed } from '../../model/words';
 import { lineUpsOf } from '../../analysis/topology/line-ups';
 import { openingsOf } from '../../analysis/opening/openings';
+import { MOST } from '../../analysis/opening/thresholds';
+import { grossOf } from '../../analysis/tanks/liquid';
 import { nearest } from '../vocabulary';
 import { splitQuantity } from '../quantity';
 import { createOrlopServices } from '../services';
@@ -72,7 +75,12 @@ export function readQuestion(words: string, boat: Boat): { question: Question; c
     const { tokens } = lexer().asWritten(words);
     const reader = new Reader(tokens.filter(({ tokenType }) => tokenType.name !== 'NL').map(({ image, tokenType }) => ({ text: image, type: tokenType.name })), boat);
     const question = readWhat(reader, boat);
-    return { question, circumstances: readCircumstances(reader, boat) };
+    const circumstances = readCircumstances(reader, boat);
+    for (const tank of boat.tanks) {
+        const [level, gross] = [circumstances.levels.get(tank.id) ?? circumstances.level, grossOf(tank)];
+        if (level && 'volume' in level && gross !== undefined && level.volume > gross * (1 + 1e-9)) throw new NotUnderstood(`${tank.id} holds no more than ${figure(gross * 1e3)} L.`);
+    }
+    return { question, circumstances };
 }
 
 function readWhat(reader: Reader, boat: Boat): Question {
@@ -121,10 +129,10 @@ function readCircumstances(reader: Reader, boat: Boat): Circumstances {
     while (!reader.done) {
         if (reader.word(',') || reader.word('with') || reader.word('and')) continue;
         if (reader.word('at')) { const level = levelOf(reader); found = { ...found, level }; } else if (reader.word('heel')) {
-            const { si } = reader.quantity(['angle'], 'heel 10 deg port', 'deg');
+            const si = angle(reader, 'heel 10 deg port');
             found = { ...found, heel: si * side(reader, ['port', 'stbd'], 'heel 10 deg port') };
         } else if (reader.word('trim')) {
-            const { si } = reader.quantity(['angle'], 'trim 3 deg bow down', 'deg');
+            const si = angle(reader, 'trim 3 deg bow down');
             reader.word('bow');
             found = { ...found, trim: si * side(reader, ['down', 'up'], 'trim 3 deg bow down') };
         } else if (reader.word('in')) found = { ...found, lineUp: reader.name('line-up', lineUpsOf(boat).map(({ id }) => id)) };
@@ -144,6 +152,12 @@ function levelOf(reader: Reader): { readonly share: number } | { readonly volume
     const { si, dimension } = reader.quantity(['ratio', 'volume'], '50 %');
     if (si < 0 || (dimension === 'ratio' && si > 1)) throw new NotUnderstood('A level is between 0 and 100 %.');
     return dimension === 'ratio' ? { share: si } : { volume: si };
+}
+
+function angle(reader: Reader, example: string): number {
+    const { si } = reader.quantity(['angle'], example, 'deg');
+    if (!(si >= 0 && si <= MOST + 1e-9)) throw new NotUnderstood(`An angle is between 0 and ${Math.round(fromSI(MOST, 'deg'))} degrees, and the side stands behind it: \`${example}\`.`);
+    return si;
 }
 
 /** Port and bow down are negative. */
