@@ -128,7 +128,7 @@ function limitSentences(limits: readonly Thresholds[], { place }: Opening, state
         const at = state.volumes.get(tank);
         const leaning = heels.length === 0 || at === undefined ? undefined : `with ${litres(at)} in ${tank} ${listed(heels)}`;
         const parts = [level, leaning].filter((words) => words !== undefined);
-        return parts.length === 0 ? '' : `${parts.join('; ')}. (Checks not counted: each that holds delays it.)`;
+        return parts.length === 0 ? '' : `${parts.join('; ')}. (At worst: no check holds, and what is not known lets it through.)`;
     }).filter((words) => words !== '' && place !== undefined);
 }
 
