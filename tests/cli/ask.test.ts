@@ -67,9 +67,16 @@ test('in words for the terminal, and the same twice', () => {
     const one = orlop('ask', folder('ottilwake'), 'open', 'F1', 'lid', 'at', '50', '%', 'heel', '20', 'port');
     expect(one.status).toBe(0);
     // The sums are in tests/analysis/opening.test.ts.
-    expect(one.stdout.replace(/\s+/g, ' ')).toContain('T1 stands 121 mm above what it must lift; 60.9 L would come if nobody stopped it.');
+    expect(one.stdout.replace(/\s+/g, ' ')).toContain('T1 stands 121 mm above it; 60.9 L would come if nobody stopped it.');
     expect(one.stdout).toContain('V1 shut');
     expect(orlop('ask', folder('ottilwake'), 'open F1 lid at 50 % heel 20 port').stdout).toBe(one.stdout);
+});
+
+test('the answer in the README is the answer', () => {
+    const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
+    const [, words, told] = /```console\n\$ node out\/orlop\.cjs ask examples\/([^\n]*)\n([^]*?)```/.exec(readme)!;
+    const [boat, ...question] = words!.split(' ');
+    expect(orlop('ask', folder(boat!), ...question).stdout).toBe(told);
 });
 
 test('an unknown question ends with 64, an unreadable folder too; nothing on standard output', () => {

@@ -97,8 +97,8 @@ function sentence(opened: Shown): string {
     return first + also;
 }
 
-function floodWords({ tank, head, siphon, volume, backThrough }: Shown['tanks'][number]): string {
-    return `${tank} stands ${mm(head!)} above what it must lift${backThrough === undefined ? '' : `, and comes back through ${backThrough}`}; ${volume === undefined ? 'how much would come is not known' : `${litres(volume)} would come if nobody stopped it`}`
+function floodWords({ tank, head, siphon, volume, backThrough, cracks }: Shown['tanks'][number]): string {
+    return `${tank} stands ${mm(head!)} above it${cracks > 0 ? ', what the checks hold back taken off' : ''}${backThrough === undefined ? '' : `, and comes back through ${backThrough}`}; ${volume === undefined ? 'how much would come is not known' : `${litres(volume)} would come if nobody stopped it`}`
         + `${siphon === true ? '. It runs over a crest above the surface, as a siphon, so only while the line is full' : ''}.`;
 }
 
