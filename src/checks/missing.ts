@@ -28,6 +28,7 @@ export const plugMissing = (filter: Part): MissingFact => ({ about: filter.id, f
 export const injectionMissing = (consumer: Id): MissingFact => ({ about: consumer, fact: `how ${consumer} injects`, how: 'read the engine plate or the maker\'s book, and write for example `injection in-line mechanical`' });
 export const mouthMissing = (fitting: Id): MissingFact => ({ about: fitting, fact: `the height of the mouth of ${fitting}`, how: 'measure how far the pipe reaches into the tank, and write `mouth at 25 mm off bottom`' });
 export const backflowMissing = (consumer: Id): MissingFact => ({ about: consumer, fact: `what ${consumer} lets flow back from its return`, how: 'ask the maker whether the overflow of its pump has a check, and write `backflow blocks` or `backflow passes`' });
+export const whenOffMissing = (pump: Named): MissingFact => ({ about: pump.id, fact: `what ${pump.name} does when it is off`, how: 'ask the maker, or blow through it, and write `when off passes` or `when off blocks`' });
 export const positionsMissing = (valve: Id): MissingFact => ({ about: valve, fact: `what the positions of ${valve} join`, how: 'turn it and see, and write a line like `position PORT joins port, out` for each' });
 
 export const heelMissing: MissingFact = { about: 'vessel', fact: 'the heel and trim that she must work in', how: 'decide them, and write `envelope heel 25 deg   trim 3 deg`' };
@@ -87,5 +88,7 @@ export function missingOf(boat: Boat, { about, opening, of }: Lack): MissingFact
         case 'level': return { about, fact: `how much is in ${about}`, how: `sound it, and say \`${about} at 100 L\`` };
         case 'mouth': return mouthMissing(about);
         case 'backflow': return backflowMissing(about);
+        case 'when off': return whenOffMissing({ id: about, name: part?.name ?? about });
+        case 'position': return { about, fact: `the position of ${part?.name ?? about}`, how: 'write it into the line-up' };
     }
 }
