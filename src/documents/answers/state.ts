@@ -4,7 +4,6 @@ import { attitudesOf, highLevel, type Condition } from '../../analysis/opening/c
 import { grossOf } from '../../analysis/tanks/liquid';
 import type { Attitude } from '../../analysis/tanks/attitude';
 import { lineUpsOf, normalLineUp, type ResolvedLineUp } from '../../analysis/topology/line-ups';
-import { fromSI } from '../../model/units';
 import { listed } from '../../model/words';
 import { figure } from '../figures';
 import type { Circumstances, Level } from './question';
@@ -44,16 +43,6 @@ const volumeOf = (level: Level, gross: number | undefined): number | undefined =
 
 export const conditionOf = ({ volumes }: State, attitude: Attitude): Condition => ({ attitude, volumes });
 
-/** heeled 10° to port, bow 3° down */
-export function attitudeWords({ heel, trim }: Attitude): string {
-    const parts = [
-        ...(heel === 0 ? [] : [`heeled ${degrees(heel)} to ${heel < 0 ? 'port' : 'starboard'}`]),
-        ...(trim === 0 ? [] : [`bow ${degrees(trim)} ${trim < 0 ? 'down' : 'up'}`]),
-    ];
-    return parts.length === 0 ? 'upright' : parts.join(', ');
-}
-
-export const degrees = (rad: number): string => `${figure(Math.abs(fromSI(rad, 'deg')), 3)}°`;
 export const litres = (si: number): string => (si < 1e-3 ? `${figure(si * 1e6)} mL` : `${figure(si * 1e3, si < 1e-2 ? 2 : 3)} L`);
 export const levelWords = (boat: Boat, volumes: ReadonlyMap<Id, number>, among: readonly Id[]): string => listed(among.filter((id) => volumes.has(id)).map((id) => {
     const gross = grossOf(boat.tanks.find((tank) => tank.id === id)!);
