@@ -17,7 +17,7 @@ export function runsOut(boat: Boat, fitting: Id, parts: Iterable<Id>, settings: 
     const network = networkOf(onlyBy(boat, fitting));
     const plumbings = settings.map((positions) => plumbing(network, positions, 'tight', 'blocks'));
     const found = [...parts].map((part) => {
-        const { openings, lacks } = breaksOf(network, part);
+        const { openings, lacks } = breaksOf(networkOf(boat), part);
         const weighed = weigh(plumbings, openings, fullest(boat));
         return weighed.reached ? { ...weighed, lacks: [...weighed.lacks, ...lacks] } : weighed;
     });
@@ -25,12 +25,12 @@ export function runsOut(boat: Boat, fitting: Id, parts: Iterable<Id>, settings: 
     return { reached: found.some(({ reached }) => reached), tanks: [...new Set(found.flatMap(({ tanks }) => tanks))], lacks: found.flatMap(({ lacks }) => lacks), ...(worst && { worst }) };
 }
 
-/** The points of a part at which it is judged: its ends, its lowest and highest point and its drain. */
+/** In the whole boat, where the other fittings tell how high ends are: the points of a part at which it is judged: its ends, its lowest and highest point and its drain. */
 function breaksOf(network: Network, id: Id): { readonly openings: readonly Opening[]; readonly lacks: readonly Lack[] } {
     const part = network.parts.get(id);
     const known = placesOf(network, id);
     const places = [...(known ?? [part?.low]), part?.drain].filter((place) => place?.up !== undefined);
-    const opening = (place: Opening['place']): Opening => ({ part: id, name: 'line', place, drainsPart: true });
-    // Without any height it is still asked whether liquid comes to it at all.
-    return { openings: places.length > 0 ? places.map(opening) : [opening(undefined)], lacks: known ? [] : [{ about: id, of: 'height' }] };
+    const opening = (place: Opening['place']): Opening => ({ part: id, name: 'joint', place, drainsPart: true });
+    // Without any height it is still asked whether liquid comes to it at all; with one of several, the others are lacking.
+    return places.length > 0 ? { openings: places.map(opening), lacks: known ? [] : [{ about: id, of: 'height' }] } : { openings: [opening(undefined)], lacks: [] };
 }
