@@ -4,13 +4,13 @@ import { AT_TANK } from './rules/shut-at-tank';
 import type { View } from './check';
 
 export interface AtFitting {
-    /** The first part that is neither a pipe nor a shutoff that was let pass, and the pipes before it. */
+    /** The part that stands there; none when what is first stands further off, or behind something else. */
     readonly part?: Part;
-    /** Pipes between the fitting and it whose length is not stated, when it may be close enough. */
+    /** Pipes before such a part whose length is not stated: it may be close enough. */
     readonly unmeasured: readonly Part[];
 }
 
-/** The first part of a course, counted from the tank, that `stops` takes and that stands within 150 mm of pipe from the fitting. */
+/** The first part of a course, counted from the tank, that `stops` takes, when only pipe of 150 mm or less and shutoffs stand between. */
 export function atFitting({ network }: View, course: Course, from: 'start' | 'end', stops: (part: Part) => boolean): AtFitting {
     const parts = course.parts.flatMap((id) => network.parts.get(id) ?? []);
     if (from === 'end') parts.reverse();

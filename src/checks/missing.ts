@@ -24,7 +24,7 @@ export const positionsMissing = (valve: Id): MissingFact => ({ about: valve, fac
 const whereMissing = (about: Id, name: string): MissingFact => ({ about, fact: `where ${name} stands along and across the boat`, how: 'measure it from the transom and from the centreline, and write it like `at 660 mm up, 3300 mm fwd, 300 mm port`' });
 const runMissing = (pipe: Part): MissingFact => ({ about: pipe.id, fact: `where the ends and the lowest point of ${pipe.name} stand along and across the boat`, how: 'measure them from the transom and from the centreline, and write them like `low at 560 mm up, 3300 mm fwd, 300 mm port`' });
 
-export const envelopeMissing: MissingFact = { about: 'vessel', fact: 'the heel and trim that she must work in', how: 'decide them, and write `envelope heel 25 deg   trim 3 deg`' };
+export const heelMissing: MissingFact = { about: 'vessel', fact: 'the heel and trim that she must work in', how: 'decide them, and write `envelope heel 25 deg   trim 3 deg`' };
 export const crackMissing = (part: Part): MissingFact => ({ about: part.id, fact: `the pressure at which ${part.name} opens`, how: 'take it from the maker\'s data, or measure the height of fuel that it holds, and write `cracks 3 kPa`' });
 
 /** What must be known before it can be said whether liquid of the tank can stand above the place; empty when all of it is. */
@@ -33,7 +33,7 @@ export function missingForHead(boat: Boat, tank: Tank, place: Place | undefined,
     const found: MissingFact[] = [];
     if (!place?.up) found.push(height);
     if (!tank.box?.corner.up) found.push(sizeMissing(tank.id));
-    if (heel === undefined || trim === undefined) found.push(envelopeMissing);
+    if (heel === undefined || trim === undefined) found.push(heelMissing);
     const leans = (heel?.high ?? heel?.si ?? 0) > 0;
     const trims = (trim?.high ?? trim?.si ?? 0) > 0;
     const lacks = (at: Place | undefined): boolean => at?.up !== undefined && ((leans && !at.stbd) || (trims && !at.fwd));
@@ -58,6 +58,6 @@ export function missingOf(boat: Boat, { about, opening, of }: Lack): MissingFact
         case 'level': return { about, fact: `how much is in ${about}`, how: `sound it, and say \`${about} at 100 L\`` };
         case 'mouth': return mouthMissing(about);
         case 'backflow': return backflowMissing(about);
-        case 'envelope': return envelopeMissing;
+        case 'envelope': return heelMissing;
     }
 }

@@ -1,13 +1,9 @@
 /** SI back into what a reader holds a tool for: the unit, a sensible count of digits, both systems where it helps. */
 import { fromSI } from '../model/units';
+import { figure, mm } from '../model/words';
 
-/** Rounded to `digits` significant ones, without trailing zeros. */
-export function figure(value: number, digits = 3): string {
-    if (value === 0) return '0';
-    return String(Number(value.toPrecision(digits)));
-}
+export { figure, mm };
 
-export const mm = (si: number): string => `${Math.round(fromSI(si, 'mm'))} mm`;
 export const mL = (si: number): string => (si >= 1e-3 ? `${figure(fromSI(si, 'L'))} L` : `${figure(fromSI(si, 'mL'))} mL`);
 export const hours = (seconds: number): string => `${Math.round(seconds / 3600)} h`;
 export const kPa = (si: number): string => `${figure(fromSI(si, 'kPa'))} kPa (${figure(fromSI(si, 'inHg'), 2)} inHg)`;

@@ -1,7 +1,7 @@
 /** HEAD-ON-OPEN: whether what is opened floods in the line-up in which it is opened. */
 import { describe, expect, test } from 'vitest';
 import { judge } from '../../src/checks/judge';
-import { SLOOP, before, edit, load, said, without, type Texts } from './boats';
+import { SLOOP, TWIN, before, edit, load, said, without, type Texts } from './boats';
 import { HALF, f1, f2, service } from './half-full';
 
 const rule = (texts: Texts, part = 'F1'): Promise<string[]> => said('HEAD-ON-OPEN', texts, part);
@@ -80,6 +80,7 @@ describe('cannot tell', () => {
         expect(await rule(edit(f1(HALF, at(640)), 'envelope heel 20 deg   trim 5 deg   level 50 %', 'envelope level 50 %'))).toEqual(['cannot tell F1: the heel and trim that she must work in']);
         expect(await rule(without(f1(SLOOP, at(640)), 'box 800 x 600 x 400 mm low aft inner corner at 200 mm up, 2000 mm fwd, 300 mm stbd'))).toEqual(['cannot tell F1: the size and height of T1']);
     });
+    test('a selector that nobody placed', async () => expect(await rule(edit(TWIN, '{ SV1 PORT   SV2 PORT }', ''))).toEqual([expect.stringMatching(/^cannot tell F1: the position of SV1 in line-up RUN-PORT/)]));
     test('a line-up for service needs no height when it shuts the part off', async () => expect(await rule(service(SLOOP, 'V1 shut'))).toEqual(['pass F1']));
 });
 test('not applicable: no tank feeds it', async () => expect(await rule(edit(HALF, 'primer PR1', 'check CV1 reversed\n  primer PR1'))).toEqual(['not applicable F1: no tank feeds it']));

@@ -1,7 +1,7 @@
 /** RETURN-SHUT-IF-LOW: a return that hangs below the level cannot siphon the tank out. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { after, before, edit, said, type Texts } from './boats';
+import { TWIN, after, before, edit, said, type Texts } from './boats';
 import { HALF } from './half-full';
 
 const rule = (texts: Texts, fitting = 'T1.R1'): Promise<string[]> => said('RETURN-SHUT-IF-LOW', texts, fitting);
@@ -43,6 +43,7 @@ describe('cannot tell', () => {
     test('heights', async () => {
         expect(await rule(edit(hung(LOW), '   mouth at 225 mm up, 2400 mm fwd, 600 mm stbd', ''))).toEqual(['cannot tell T1.R1: the height of the mouth of T1.R1']);
         expect(await rule(HALF)).toEqual(['cannot tell T1.R1: the heights of B1']);
+        expect(await rule(edit(TWIN, '{ SV1 PORT   SV2 PORT }', ''))).toEqual([expect.stringMatching(/^cannot tell T1\.R1: the position of SV2 in line-up RUN-PORT/)]);
         expect(await rule(hung('800 mm'))).toEqual(['cannot tell T1.R1: where the ends and the lowest point of B1 stand along and across the boat']);
     });
 });

@@ -13,11 +13,11 @@ import { supplyOnly } from '../../analysis/opening/side';
 import { heightOf } from '../../analysis/tanks/attitude';
 import { lineUpNetwork, networkOf, reach } from '../../analysis/topology/network';
 import { tanksBefore } from '../../analysis/topology/paths';
-import { listed } from '../../model/words';
+import { listed, mm } from '../../model/words';
 import { isFuelTank } from '../at-fitting';
 import { freeTag, type Check, type View } from '../check';
-import { cornerWords, millimetres } from '../corner';
-import { distinct, envelopeMissing, missingOf, positionMissing, sizeMissing } from '../missing';
+import { cornerWords } from '../corner';
+import { distinct, heelMissing, missingOf, positionMissing, sizeMissing } from '../missing';
 import { openingName } from '../opened';
 
 export const drainback: Check = {
@@ -69,7 +69,7 @@ function fallsOf(view: View, part: Part): { readonly falls?: Falls; readonly mis
         const tanks = boat.tanks.filter(({ id }) => down.has(network.tanks.get(id)!) && isFuelTank(view, id));
         if (tanks.length === 0) { missing.push(...lineUp.unplaced.filter((valve) => network.through.get(valve)?.some((i) => down.has(network.passages[i]!.from) || down.has(network.passages[i]!.to))).map((valve) => positionMissing(valve, lineUp.id))); continue; }
         const { heel, trim } = boat.vessel.envelope;
-        if (heel === undefined || trim === undefined) missing.push(envelopeMissing);
+        if (heel === undefined || trim === undefined) missing.push(heelMissing);
         for (const tank of tanks) for (const condition of emptiest(boat)) {
             const [surface, height] = [surfaceIn(condition, tank), heightOf(opening.place, condition.attitude)];
             if (surface === undefined || height === undefined) {
@@ -87,7 +87,7 @@ function fails({ boat }: View, told: readonly Falls[]): Verdict {
     const about = told[0]!.part;
     return {
         outcome: 'fail', about: about.id, members: told.map((one) => one.part.id), rests: [{ about: part.id, fact: opening.name }, { about: part.id, fact: 'ports' }, { about: tank, fact: 'box' }],
-        message: `Nothing holds the column between ${tank} and ${names}: ${openingName(part.name, opening)} can stand ${millimetres(lift)} above the surface (${cornerWords(boat, condition, tank, lineUp)}).`,
+        message: `Nothing holds the column between ${tank} and ${names}: ${openingName(part.name, opening)} can stand ${mm(lift)} above the surface (${cornerWords(boat, condition, tank, lineUp)}).`,
         reason: 'With the engine stopped the first seal that weeps lets it fall back to the tank, and air stands in the line.',
         advice: `Put a check valve with a light spring before ${about.name}, its arrow to the engine.`,
         ...(told.length === 1 && { fix: { title: `Put a check valve before ${about.name}`, line: `check ${freeTag(boat, 'CV')}`, where: { before: about.id } } }),

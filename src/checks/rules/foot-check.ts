@@ -5,11 +5,12 @@ import { emptiest, surfaceIn, type Condition } from '../../analysis/opening/cond
 import { lackOf } from '../../analysis/opening/lack';
 import { heightOf } from '../../analysis/tanks/attitude';
 import { partsBefore } from '../../analysis/topology/paths';
+import { mm } from '../../model/words';
 import { atFitting } from '../at-fitting';
 import { freeTag, type Check, type View } from '../check';
-import { cornerWords, millimetres } from '../corner';
+import { cornerWords } from '../corner';
 import { outgoing, type Outgoing } from '../lines';
-import { distinct, envelopeMissing, lengthMissing, missingOf, sizeMissing } from '../missing';
+import { distinct, heelMissing, lengthMissing, missingOf, sizeMissing } from '../missing';
 import { drainback } from './drainback';
 
 /** A lift above this is high, m: common practice. */
@@ -53,7 +54,7 @@ function ofLine(view: View, consumer: Consumer, { course, tank: id, fitting }: O
     }
     if (!worst || worst.lift <= HIGH) {
         const { heel, trim } = boat.vessel.envelope;
-        if (heel === undefined || trim === undefined) missing.push(envelopeMissing);
+        if (heel === undefined || trim === undefined) missing.push(heelMissing);
         return missing.length > 0 ? { outcome: 'cannot tell', about, missing: distinct(missing) } : { outcome: 'pass', about, rests: [{ about: owner }, { about: id, fact: 'box' }] };
     }
     if (unmeasured.length > 0) return { outcome: 'cannot tell', about, missing: unmeasured.map((pipe) => lengthMissing(pipe, `${fitting} and the check valve`)) };
@@ -61,7 +62,7 @@ function ofLine(view: View, consumer: Consumer, { course, tank: id, fitting }: O
     const lineUp = view.runs[0];
     return {
         outcome: 'fail', about, fact: 'loses prime', rests: [{ about, fact: 'loses prime' }, { about: owner }, { about: id, fact: 'box' }],
-        message: `${about} loses its prime overnight, and no check stands at ${fitting}, ${millimetres(worst.lift)} below ${pump ? pump.name : 'its inlet'}${lineUp ? ` (${cornerWords(boat, worst.condition, id, lineUp.id)})` : ''}.`,
+        message: `${about} loses its prime overnight, and no check stands at ${fitting}, ${mm(worst.lift)} below ${pump ? pump.name : 'its inlet'}${lineUp ? ` (${cornerWords(boat, worst.condition, id, lineUp.id)})` : ''}.`,
         reason: 'What holds the column further up cannot keep air out of the joints below it.',
         advice: `Put a check valve with a light spring at the fitting of ${id}, its arrow to the engine, once the joints have been looked at; it adds to the suction.`,
         fix: { title: `Put a check valve at ${fitting}`, line: `check ${freeTag(boat, 'CV')}`, where: first?.kind === 'shutoff' ? { after: first.id } : first ? { before: first.id } : { intoStartOf: course.id } },

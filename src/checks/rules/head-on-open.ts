@@ -11,9 +11,9 @@ import type { Id, Part } from '../../model/boat';
 import type { Ground, Verdict } from '../../model/finding';
 import { openingsOf } from '../../analysis/opening/openings';
 import { tanksBefore } from '../../analysis/topology/paths';
-import { capital, listed } from '../../model/words';
+import { capital, listed, mm } from '../../model/words';
 import { type Check, type View } from '../check';
-import { cornerWords, millimetres } from '../corner';
+import { cornerWords } from '../corner';
 import { openedIn, whenOpened, type Floods } from '../opened';
 
 export const headOnOpen: Check = {
@@ -50,7 +50,7 @@ const worstOf = (told: readonly Told[]): Told => told.reduce((most, other) => (o
 
 /** F1 floods at its lid, 235 mm below the surface of T1 (upright, T1 at 95 %, in SERVICE) */
 function floodWords({ boat }: View, { part, found: { worst: { opening, condition, from }, lineUp } }: Told): string {
-    return `${part.name} floods at its ${opening.name}, ${millimetres(from.head)} below ${headWords(from.tank, from.cracks)} (${cornerWords(boat, condition, from.tank, lineUp.id)})`;
+    return `${part.name} floods at its ${opening.name}, ${mm(from.head)} below ${headWords(from.tank, from.cracks)} (${cornerWords(boat, condition, from.tank, lineUp.id)})`;
 }
 
 /** What checks hold back is taken off the surface. */

@@ -2,16 +2,16 @@
  * Division: SHUT-AT-TANK, SIPHON-BREAK and RETURN-SHUT-IF-LOW tell, with their weight, that nothing holds a tank back. This rule adds, as a minor remark at the loop
  * itself, that the loop is no answer to them; where they are content it is too. A vent that was fitted to make the loop break is told here alone.
  */
-import type { Course, Id, Part } from '../../model/boat';
+import type { Course } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import { fullest, surfaceIn } from '../../analysis/opening/condition';
 import { heightOf, UPRIGHT } from '../../analysis/tanks/attitude';
 import { runsOut } from '../../analysis/opening/siphon';
-import { isPump } from '../../analysis/topology/network';
+import { isPump, reach } from '../../analysis/topology/network';
 import { partsBefore } from '../../analysis/topology/paths';
-import { capital } from '../../model/words';
+import { capital, mm } from '../../model/words';
 import { nothing, type Check, type View } from '../check';
-import { cornerWords, millimetres } from '../corner';
+import { cornerWords } from '../corner';
 import { declared, incoming, lineUpOf, outgoing, type Incoming, type Outgoing } from '../lines';
 
 export const loopNotBreak: Check = {
@@ -26,31 +26,24 @@ export const loopNotBreak: Check = {
     },
 };
 
-/** A vent that does not begin at a tank. */
+/** A vent that begins in a supply, with a pump behind it. */
 function vented({ boat, allOpen, network }: View, course: Course): Verdict[] {
-    const from = course.from.part;
-    if (from === undefined || boat.tanks.some(({ id }) => id === from)) return [];
+    const { part: from, port } = course.from;
+    const start = network.index.get(port === undefined ? from ?? '' : `${from!}:${port}`);
+    if (from === undefined || start === undefined || network.tanks.has(from)) return [];
+    const after = reach(allOpen, allOpen.ways, [start]);
     for (const consumer of boat.consumers) {
-        const before = partsBefore(allOpen, `${consumer.id}:in`);
-        const pump = [...before].map((id) => network.parts.get(id)).find((part) => part !== undefined && isPump(part) && partsBefore(allOpen, `${part.id}:in`).has(from));
-        // A tee is a point and no passage: its neighbours tell where it stands.
-        const onWay = pump ?? [...before].map((id) => network.parts.get(id)).find((part): part is Part => part !== undefined && isPump(part) && joins(boat.joints, from, partsBefore(allOpen, `${part.id}:in`)));
-        if (!onWay) continue;
+        const pump = [...partsBefore(allOpen, `${consumer.id}:in`)].flatMap((id) => network.parts.get(id) ?? []).find((part) => isPump(part) && after.has(network.index.get(`${part.id}:in`)!));
+        if (!pump) continue;
         return [{
             outcome: 'fail', about: from, severity: 'major',
-            message: `${course.id} opens the supply of ${consumer.id} to the air at ${from}, and ${onWay.name} draws there.`,
+            message: `${course.id} opens the supply of ${consumer.id} to the air at ${from}, and ${pump.name} draws there.`,
             reason: `${consumer.id} draws air and stops.`,
             advice: `Take ${course.id} out. Against a siphon put a shutoff, or an anti-siphon check, at the fitting of the tank.`,
-            see: [{ id: onWay.id, why: 'draws air' }],
+            see: [{ id: pump.id, why: 'draws air' }],
         }];
     }
     return [];
-}
-
-/** Whether a tee is joined on both sides to parts of a way. */
-function joins(joints: readonly { readonly from: string; readonly to: string }[], tee: Id, way: ReadonlySet<Id>): boolean {
-    const owner = (point: string): Id => point.split(':')[0]!;
-    return joints.some(({ from, to }) => to === tee && way.has(owner(from))) && joints.some(({ from, to }) => from === tee && way.has(owner(to)));
 }
 
 function loops(view: View): Verdict[] {
@@ -73,7 +66,7 @@ function loops(view: View): Verdict[] {
             const low = worst.opening.part === about ? 'its own lowest point' : boat.parts.find(({ id }) => id === worst.opening.part)!.name;
             return [{
                 outcome: 'fail', about, fact: 'crest', rests: [{ about, fact: 'crest' }, { about: line.tank, fact: 'box' }],
-                message: `${capital(pipe.name)} rises above ${line.tank} in a loop, which does not stop a siphon: once the line is full, it runs over the loop to ${low}, ${millimetres(worst.from.head)} below the surface (${cornerWords(boat, worst.condition, line.tank, lineUpOf(view, worst))}).`,
+                message: `${capital(pipe.name)} rises above ${line.tank} in a loop, which does not stop a siphon: once the line is full, it runs over the loop to ${low}, ${mm(worst.from.head)} below the surface (${cornerWords(boat, worst.condition, line.tank, lineUpOf(view, worst))}).`,
                 reason: 'A loop breaks a siphon only when air gets in at its top, and air in the line stops the engine.',
                 advice: `Put a shutoff or a check valve at ${line.fitting}, and do not count on the loop.`,
                 see: [{ id: line.tank, why: 'what would run out' }],

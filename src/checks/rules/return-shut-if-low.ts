@@ -3,11 +3,11 @@
  * fails. A check at the fitting mends both. That a valve in a return can block it is RETURN-NO-BLOCK's.
  */
 import type { Verdict } from '../../model/finding';
-import { listed } from '../../model/words';
+import { mm } from '../../model/words';
 import { freeTag, nameOf, type Check, type View } from '../check';
-import { cornerWords, millimetres } from '../corner';
+import { cornerWords } from '../corner';
 import { incoming, lineUpOf, runningOut, type Incoming } from '../lines';
-import { distinct, lengthMissing, missingOf } from '../missing';
+import { lengthMissing } from '../missing';
 
 export const returnShutIfLow: Check = {
     code: 'RETURN-SHUT-IF-LOW', severity: 'major', slow: true,
@@ -23,19 +23,18 @@ function judge(view: View, line: Incoming): Verdict {
     const { course, tank, fitting, held: { part, unmeasured } } = line;
     const about = fitting;
     if (part) return { outcome: 'pass', about, rests: [{ about: part.id }] };
-    const { worst, lacks, reached } = runningOut(view, line);
-    if (!reached && lacks.length === 0) return { outcome: 'pass', about };
-    if (!worst) return lacks.length > 0 ? { outcome: 'cannot tell', about, missing: distinct(lacks.map((lack) => missingOf(boat, lack))) } : { outcome: 'pass', about, rests: [{ about: fitting, fact: 'mouth' }, { about: tank, fact: 'box' }] };
+    const { worst, missing } = runningOut(view, line);
+    if (!worst) return missing.length > 0 ? { outcome: 'cannot tell', about, missing } : { outcome: 'pass', about, rests: [{ about: fitting, fact: 'mouth' }, { about: tank, fact: 'box' }] };
     if (unmeasured.length > 0) return { outcome: 'cannot tell', about, missing: unmeasured.map((pipe) => lengthMissing(pipe, `the valve or check and ${fitting}`)) };
     const { opening, condition, from } = worst;
     const last = course.parts.at(-1);
     const others = boat.courses.filter(({ service }) => service === 'return').length > 1;
     return {
         outcome: 'fail', about, rests: [{ about: fitting, fact: 'mouth' }, { about: tank, fact: 'box' }, { about: opening.part }],
-        message: `Nothing at ${fitting} holds ${tank} back if the return fails: its mouth is in the liquid, which can stand ${millimetres(from.head)} above the lowest point of ${nameOf(boat, opening.part)} (${cornerWords(boat, condition, tank, lineUpOf(view, worst))}).`,
+        message: `Nothing at ${fitting} holds ${tank} back if the return fails: its mouth is in the liquid, which can stand ${mm(from.head)} above the lowest point of ${nameOf(boat, opening.part)} (${cornerWords(boat, condition, tank, lineUpOf(view, worst))}).`,
         reason: `${tank} siphons out through the return, though every supply is shut.`,
         advice: `Put a check valve with its arrow to the tank at ${fitting}${others ? `, in ${course.id}` : ''}.`,
         fix: { title: `Put a check valve at ${fitting}`, line: `check ${freeTag(boat, 'CV')}`, where: last === undefined ? { intoStartOf: course.id } : { after: last } },
-        see: [{ id: opening.part, why: `lies below the highest level of ${listed([tank])}` }],
+        see: [{ id: opening.part, why: `lies below the highest level of ${tank}` }],
     };
 }

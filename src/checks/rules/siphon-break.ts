@@ -7,11 +7,11 @@ import type { Verdict } from '../../model/finding';
 import { fluidOf } from '../../analysis/flow/fluid';
 import { heldHead, GRAVITY } from '../../analysis/opening/open';
 import { fromSI } from '../../model/units';
-import { capital, listed } from '../../model/words';
+import { capital, listed, mm } from '../../model/words';
 import { freeTag, nameOf, type Check, type View } from '../check';
-import { cornerWords, millimetres } from '../corner';
+import { cornerWords } from '../corner';
 import { lineUpOf, outgoing, runningOut, type Outgoing } from '../lines';
-import { crackMissing, distinct, missingOf } from '../missing';
+import { crackMissing } from '../missing';
 
 export const siphonBreak: Check = {
     code: 'SIPHON-BREAK', severity: 'major', slow: true,
@@ -29,8 +29,8 @@ function judge(view: View, line: Outgoing): Verdict {
     if (valve.outcome === 'pass') return { outcome: 'pass', about, rests: valve.rests ?? [] };
     const checks = course.parts.filter((id) => network.parts.get(id)?.kind === 'check');
     if (course.service === 'supply' && valve.outcome === 'fail' && checks.length === 0) return { outcome: 'not applicable', about, why: 'no shutoff stands at the tank (see SHUT-AT-TANK)' };
-    const { worst, lacks } = runningOut(view, line);
-    if (!worst) return lacks.length > 0 ? { outcome: 'cannot tell', about, missing: distinct(lacks.map((lack) => missingOf(boat, lack))) } : { outcome: 'pass', about, rests: [{ about: fitting, fact: 'mouth' }, { about: tank, fact: 'box' }] };
+    const { worst, missing } = runningOut(view, line);
+    if (!worst) return missing.length > 0 ? { outcome: 'cannot tell', about, missing } : { outcome: 'pass', about, rests: [{ about: fitting, fact: 'mouth' }, { about: tank, fact: 'box' }] };
     if (valve.outcome === 'cannot tell') return { outcome: 'cannot tell', about, missing: valve.missing };
     const { opening, condition, from } = worst;
     const unstated = from.uncounted.flatMap((id) => network.parts.get(id) ?? []).filter(({ kind }) => kind === 'check');
@@ -38,7 +38,7 @@ function judge(view: View, line: Outgoing): Verdict {
     const depth = from.head + heldHead(boat, tank, from.cracks);
     const needed = kPa(depth * fluidOf(boat.tanks.find(({ id }) => id === tank)!.carries).density * GRAVITY);
     const holding = from.through.filter((id) => checks.includes(id));
-    const where = `${nameOf(boat, opening.part)} lies up to ${millimetres(depth)} below what ${tank} can hold (${cornerWords(boat, condition, tank, lineUpOf(view, worst))})`;
+    const where = `${nameOf(boat, opening.part)} lies up to ${mm(depth)} below what ${tank} can hold (${cornerWords(boat, condition, tank, lineUpOf(view, worst))})`;
     return {
         outcome: 'fail', about, rests: [{ about: tank, fact: 'box' }, ...holding.map((id) => ({ about: id, fact: 'cracks' }))],
         message: holding.length > 0 ? `${capital(listed(holding))} ${holding.length > 1 ? 'hold' : 'holds'} back too little to stop a siphon: ${where}, which takes ${needed}, and what stands between opens at ${kPa(from.cracks)}.`

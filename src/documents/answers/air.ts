@@ -5,10 +5,10 @@ import { lineUpNetwork, networkOf } from '../../analysis/topology/network';
 import { partsBefore, running } from '../../analysis/topology/paths';
 import { volumeOf } from '../../analysis/volumes';
 import { nameOf } from '../../checks/check';
-import { listed } from '../../model/words';
+import { listed, litres } from '../../model/words';
 import type { Answer } from './answer';
 import { round } from './open';
-import { litres, type State } from './state';
+import type { State } from './state';
 
 /** No part: after running dry. */
 export function answerAir(boat: Boat, after: readonly Id[], { lineUp, defaults }: State): Answer {

@@ -8,13 +8,12 @@ import { plumbing, type Plumbing } from '../../analysis/opening/plumbing';
 import { thresholds, type Thresholds } from '../../analysis/opening/thresholds';
 import { isolate, type Isolation } from '../../analysis/topology/isolating';
 import { networkOf } from '../../analysis/topology/network';
-import { attitudeWords, degrees } from '../../checks/corner';
 import { distinct, missingOf } from '../../checks/missing';
-import { capital, listed } from '../../model/words';
+import { attitudeWords, capital, degrees, listed, litres } from '../../model/words';
 import { fromSI } from '../../model/units';
 import type { Answer, Table } from './answer';
 import { settingWords } from './answer';
-import { conditionOf, levelWords, litres, type State } from './state';
+import { conditionOf, levelWords, type State } from './state';
 
 /** An open part in one attitude, with every check holding and with every check worn. */
 interface Case {

@@ -7,12 +7,11 @@ import { grossOf } from '../../analysis/tanks/liquid';
 import { leastToWet, unusable, usable } from '../../analysis/tanks/pickups';
 import { networkOf, reach } from '../../analysis/topology/network';
 import { running } from '../../analysis/topology/paths';
-import { attitudeWords } from '../../checks/corner';
 import { distinct, missingOf, sizeMissing } from '../../checks/missing';
-import { listed } from '../../model/words';
+import { attitudeWords, listed, litres } from '../../model/words';
 import type { Answer, Table } from './answer';
 import { round } from './open';
-import { litres, type State } from './state';
+import type { State } from './state';
 
 export function answerReach(boat: Boat, state: State): Answer {
     const network = networkOf(boat);

@@ -1,14 +1,14 @@
 /** Sounding: litres by the dip, upright and on both tacks. */
 import type { Boat, Id } from '../../model/boat';
-import { attitudeWords } from '../../checks/corner';
 import { grossOf, span } from '../../analysis/tanks/liquid';
 import { soundings } from '../../analysis/tanks/sounding';
 import { UPRIGHT, type Attitude } from '../../analysis/tanks/attitude';
 import { sizeMissing } from '../../checks/missing';
 import { fromSI } from '../../model/units';
+import { attitudeWords, litres } from '../../model/words';
 import type { Answer } from './answer';
 import { round } from './open';
-import { litres, type State } from './state';
+import type { State } from './state';
 
 /** About twenty rows, in steps that a dipstick is marked in. */
 const STEPS = [0.01, 0.02, 0.05, 0.1];

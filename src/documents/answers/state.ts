@@ -4,8 +4,7 @@ import { attitudesOf, highLevel, type Condition } from '../../analysis/opening/c
 import { grossOf } from '../../analysis/tanks/liquid';
 import type { Attitude } from '../../analysis/tanks/attitude';
 import { lineUpsOf, normalLineUp, type ResolvedLineUp } from '../../analysis/topology/line-ups';
-import { listed } from '../../model/words';
-import { figure } from '../figures';
+import { figure, listed, litres } from '../../model/words';
 import type { Circumstances, Level } from './question';
 
 export interface State {
@@ -43,7 +42,6 @@ const volumeOf = (level: Level, gross: number | undefined): number | undefined =
 
 export const conditionOf = ({ volumes }: State, attitude: Attitude): Condition => ({ attitude, volumes });
 
-export const litres = (si: number): string => (si < 1e-3 ? `${figure(si * 1e6)} mL` : `${figure(si * 1e3, si < 1e-2 ? 2 : 3)} L`);
 export const levelWords = (boat: Boat, volumes: ReadonlyMap<Id, number>, among: readonly Id[]): string => listed(among.filter((id) => volumes.has(id)).map((id) => {
     const gross = grossOf(boat.tanks.find((tank) => tank.id === id)!);
     const volume = volumes.get(id)!;
