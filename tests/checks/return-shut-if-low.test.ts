@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { TWIN, after, before, edit, said, type Texts } from './boats';
 import { HALF } from './half-full';
+import { litresByColumns } from '../analysis/tanks-by-columns';
 
 const rule = (texts: Texts, fitting = 'T1.R1'): Promise<string[]> => said('RETURN-SHUT-IF-LOW', texts, fitting);
 const LOW = '240 mm up, 2400 mm fwd, 600 mm stbd';
@@ -52,6 +53,8 @@ test('not applicable: no return, no fuel', async () => {
     expect(await said('RETURN-SHUT-IF-LOW', edit(hung(LOW), 'tank T1 {', 'tank T1 carries coolant {'))).toEqual([]);
 });
 
+const example = (name: string, files: readonly string[]): Texts => Object.fromEntries(files.map((file) => [`${file}.orlop`, readFileSync(new URL(`../../examples/${name}/${file}.orlop`, import.meta.url), 'utf8')]));
+
 /*
  * The worked vessel as found: 95 % of 420 mm over 200 mm is a surface at 599 mm, and R hangs down to 560 mm: 39 mm. Where R hangs across the boat is
  * not written, so no heel is known to be worse. Mended, a check stands at R1.
@@ -60,6 +63,15 @@ test.each([
     ['ottilwake', ['fail T1.R1, major: Nothing at T1.R1 holds T1 back if the return fails: its mouth is in the liquid, which can stand 39 mm above the lowest point of R (upright, T1 at 95 %, in RUN).']],
     ['ottilwake-mended', ['pass T1.R1']],
 ])('%s', async (name, expected) => {
-    const texts = Object.fromEntries(['boat', 'lines', 'upkeep'].map((file) => [`${file}.orlop`, readFileSync(new URL(`../../examples/${name}/${file}.orlop`, import.meta.url), 'utf8')]));
-    expect(await rule(texts)).toEqual(expected);
+    expect(await rule(example(name, ['boat', 'lines', 'upkeep']))).toEqual(expected);
+});
+
+test('brackenwake, two tanks and a selector: the corner that is named, checked by adding up columns', async () => {
+    const [port] = await rule(example('brackenwake', ['boat', 'heating', 'lines', 'upkeep']));
+    expect(port).toBe('fail T1.R1, major: Nothing at T1.R1 holds T1 back if the return fails: its mouth is in the liquid, which can stand 538 mm above the lowest point of R1 (heeled 15° to starboard, bow 4° up, T1 at 95 %, in RUN-PORT).');
+    // R1 ends at SV2: 700 mm up, 2500 mm fwd, 100 mm stbd, so it stands 2500 sin 4 - 100 sin 15 cos 4 + 700 cos 15 cos 4 = 174.4 - 25.8 + 674.5 = 823.1 mm high.
+    const [heel, trim] = [15, 4].map((angle) => (angle * Math.PI) / 180) as [number, number];
+    const corners = [[300, -900], [300, -1400], [900, -1400], [900, -900]] as const;
+    // 95 % of 1000 x 500 x 600 mm.
+    expect(Math.abs(litresByColumns([{ fwd: 2600, corners }, { fwd: 3600, corners }], 823.1 + 538, heel, trim) - 285)).toBeLessThan(0.2);
 });
