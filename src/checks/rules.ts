@@ -4,16 +4,21 @@ import { bleedDrive } from './rules/bleed-drive';
 import { bleedNotSuction } from './rules/bleed-not-suction';
 import { bypassCheck } from './rules/bypass-check';
 import { checkDir } from './rules/check-dir';
+import { drainHead } from './rules/drain-head';
 import { drainPlugged } from './rules/drain-plugged';
+import { drainback } from './rules/drainback';
 import { duplexIsolate } from './rules/duplex-isolate';
 import { filterFlow } from './rules/filter-flow';
 import { filterOrder } from './rules/filter-order';
 import { filterTwo } from './rules/filter-two';
+import { footCheck } from './rules/foot-check';
+import { headOnOpen } from './rules/head-on-open';
 import { hoseAge } from './rules/hose-age';
 import { hoseFire } from './rules/hose-fire';
 import { isolateFilterIn } from './rules/isolate-filter-in';
 import { isolateFilterOut } from './rules/isolate-filter-out';
 import { lineupNamed } from './rules/lineup-named';
+import { loopNotBreak } from './rules/loop-not-break';
 import { noOrphan } from './rules/no-orphan';
 import { noUnfiltered } from './rules/no-unfiltered';
 import { pathOne } from './rules/path-one';
@@ -23,10 +28,12 @@ import { portOnce } from './rules/port-once';
 import { prefillPolicy } from './rules/prefill-policy';
 import { pumpOffPath } from './rules/pump-off-path';
 import { returnNoBlock } from './rules/return-no-block';
+import { returnShutIfLow } from './rules/return-shut-if-low';
 import { returnSubmerged } from './rules/return-submerged';
 import { shutAtTank } from './rules/shut-at-tank';
 import { shutoffBeforeFilter } from './rules/shutoff-before-filter';
 import { singlePoint } from './rules/single-point';
+import { siphonBreak } from './rules/siphon-break';
 import { supplyReturnMatch } from './rules/supply-return-match';
 import { tagUnique } from './rules/tag-unique';
 import { taskSet } from './rules/task-set';
@@ -42,6 +49,8 @@ import { zKnown } from './rules/z-known';
 export const RULES: readonly Check[] = [
     // isolation
     shutAtTank, shutoffBeforeFilter, isolateFilterIn, isolateFilterOut, xoverTwoValves, returnNoBlock, drainPlugged,
+    // what runs when it is opened, or when it fails
+    headOnOpen, drainHead, siphonBreak, returnShutIfLow, loopNotBreak, drainback, footCheck,
     // ways
     pathOne, supplyReturnMatch, checkDir, bypassCheck, pumpOffPath, portOnce, singlePoint,
     // filters

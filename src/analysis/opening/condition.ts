@@ -25,6 +25,19 @@ export function attitudesOf(boat: Boat): readonly Attitude[] {
     return [...each.values()];
 }
 
+/** Every tank as full as she is ever used, upright and in each corner of the envelope; the same list for every rule that asks. */
+export const fullest = (boat: Boat): readonly Condition[] => everywhere(boat, highLevel(boat), full);
+/** The same, as empty as she is ever used. */
+export const emptiest = (boat: Boat): readonly Condition[] => everywhere(boat, lowLevel(boat), empty);
+
+const [full, empty] = [new WeakMap<Boat, readonly Condition[]>(), new WeakMap<Boat, readonly Condition[]>()];
+
+function everywhere(boat: Boat, level: number, known: WeakMap<Boat, readonly Condition[]>): readonly Condition[] {
+    let found = known.get(boat);
+    if (!found) { const volumes = atLevel(boat, level); found = attitudesOf(boat).map((attitude) => ({ attitude, volumes })); known.set(boat, found); }
+    return found;
+}
+
 /** The height of a tank's surface, m; worked out once for all openings that are asked about. Undefined when it is not known. */
 export function surfaceIn(condition: Condition, tank: Tank): number | undefined {
     const answers = surfaces.get(condition) ?? new Map<Tank, number | undefined>();
