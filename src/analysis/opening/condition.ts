@@ -1,7 +1,7 @@
 /** What stands in the tanks and how the boat leans while a part is open. */
 import type { Boat, Id, Tank } from '../../model/boat';
 import { grossOf, surfaceAt } from '../tanks/liquid';
-import { corners, type Attitude } from '../tanks/attitude';
+import { UPRIGHT, corners, type Attitude } from '../tanks/attitude';
 
 export interface Condition {
     readonly attitude: Attitude;
@@ -17,6 +17,9 @@ export function atLevel(boat: Boat, level: number): ReadonlyMap<Id, number> {
 /** The highest level that she is used at, as a share of the gross volume; full where no envelope says so. */
 export const highLevel = (boat: Boat): number => boat.vessel.envelope.level?.high ?? boat.vessel.envelope.level?.si ?? 1;
 export const lowLevel = (boat: Boat): number => boat.vessel.envelope.level?.low ?? boat.vessel.envelope.level?.si ?? 0;
+
+/** Upright, with every tank as full as it is ever used. */
+export const conditionAt = (boat: Boat, attitude: Attitude = UPRIGHT): Condition => ({ attitude, volumes: atLevel(boat, highLevel(boat)) });
 
 /** Upright, and the corners of the envelope: both tacks, bow up and down. Each once. */
 export function attitudesOf(boat: Boat): readonly Attitude[] {
