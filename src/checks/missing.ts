@@ -2,7 +2,7 @@
 import type { Boat, Consumer, Id, Part, Tank } from '../model/boat';
 import type { Place } from '../model/measure';
 import type { Lack } from '../analysis/opening/lack';
-import type { MissingFact } from '../model/finding';
+import type { Ground, MissingFact } from '../model/finding';
 import { corners, UPRIGHT } from '../analysis/tanks/attitude';
 import { span } from '../analysis/tanks/liquid';
 import type { LineLack } from '../analysis/opening/severed';
@@ -56,6 +56,9 @@ export function lineMissing(boat: Boat, { about, of }: LineLack): MissingFact {
         case 'rate': return rateMissing({ id: about, name });
     }
 }
+
+/** The facts that state the shape of a tank and where it stands. */
+export const shapeGrounds = ({ tanks }: Boat, about: Id): Ground[] => (tanks.find(({ id }) => id === about)?.sections ? ['section'] : ['box', 'low aft inner corner']).map((fact) => ({ about, fact }));
 
 /** The words of the fact that states the shape of a tank. */
 export const shapeFact = (tank: Tank): 'box' | 'section' => (tank.sections ? 'section' : 'box');

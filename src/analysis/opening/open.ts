@@ -54,10 +54,11 @@ export interface Opened {
     readonly lacks: readonly Lack[];
 }
 
-/** What every tank that can reach an opening does there, by that of its ways which does most. */
-export function headsOn(plumbing: Plumbing, opening: Opening, condition: Condition): readonly FromTank[] {
+/** What every tank that can reach an opening does there, by that of its ways which does most; of all ways, or of those by one fitting. */
+export function headsOn(plumbing: Plumbing, opening: Opening, condition: Condition, by?: Id): readonly FromTank[] {
     const worst = new Map<Id, FromTank>();
     for (const coming of waysTo(plumbing, opening.part)) {
+        if (by !== undefined && coming.fitting !== by) continue;
         const [found, other] = [fromWay(plumbing, opening, condition, coming), worst.get(coming.tank)];
         if (!other || outdoes(found, other)) worst.set(coming.tank, found);
     }

@@ -6,7 +6,6 @@ import { fullest } from './condition';
 import type { Lack } from './lack';
 import type { Opening } from './openings';
 import { plumbing } from './plumbing';
-import { onlyBy } from './side';
 import { weigh, type Weighed } from './worst';
 
 /**
@@ -14,11 +13,11 @@ import { weigh, type Weighed } from './worst';
  * nothing where they do not say so: what then runs out does so for certain.
  */
 export function runsOut(boat: Boat, fitting: Id, parts: Iterable<Id>, settings: readonly Positions[]): Weighed {
-    const network = networkOf(onlyBy(boat, fitting));
+    const network = networkOf(boat);
     const plumbings = settings.map((positions) => plumbing(network, positions, 'tight', 'blocks'));
     const found = [...parts].map((part) => {
-        const { openings, lacks } = breaksOf(networkOf(boat), part);
-        const weighed = weigh(plumbings, openings, fullest(boat));
+        const { openings, lacks } = breaksOf(network, part);
+        const weighed = weigh(plumbings, openings, fullest(boat), fitting);
         return weighed.reached ? { ...weighed, lacks: [...weighed.lacks, ...lacks] } : weighed;
     });
     const worst = found.flatMap((weighed) => weighed.worst ?? []).reduce<Weighed['worst']>((most, other) => (most && most.from.head >= other.from.head ? most : other), undefined);

@@ -1,4 +1,5 @@
 /** The worst that an opening can meet: in which of some plumbings, at which level and heel, and how high the liquid then stands above it. */
+import type { Id } from '../../model/boat';
 import type { Condition } from './condition';
 import { eachOnce, type Lack } from './lack';
 import { headsOn, type FromTank } from './open';
@@ -28,15 +29,16 @@ export interface Weighed {
 /** Upright comes first and a corner outweighs it only when it is worse by more than a millimetre, so that the plainest case is named. */
 const SAME = 1e-3;
 
-export function weigh(plumbings: readonly Plumbing[], openings: readonly Opening[], conditions: readonly Condition[]): Weighed {
+/** Of all ways, or of those by one fitting of a tank. */
+export function weigh(plumbings: readonly Plumbing[], openings: readonly Opening[], conditions: readonly Condition[], by?: Id): Weighed {
     let worst: Worst | undefined;
     let reached = false;
     const tanks = new Set<string>();
     const lacks: Lack[] = [];
     for (const opening of openings) for (const plumbing of plumbings) {
-        if (waysTo(plumbing, opening.part).length === 0) continue;
+        if (!waysTo(plumbing, opening.part).some(({ fitting }) => by === undefined || fitting === by)) continue;
         reached = true;
-        for (const condition of conditions) for (const from of headsOn(plumbing, opening, condition)) {
+        for (const condition of conditions) for (const from of headsOn(plumbing, opening, condition, by)) {
             lacks.push(...from.lacks);
             if (from.outcome !== 'floods' || from.head === undefined) continue;
             tanks.add(from.tank);

@@ -10,6 +10,7 @@ import { capital, listed, mm } from '../../model/words';
 import { type Check, type View } from '../check';
 import { cornerWords } from '../corner';
 import { openedIn, whenOpened } from '../opened';
+import { shapeGrounds } from '../missing';
 
 export const drainHead: Check = {
     code: 'DRAIN-HEAD', severity: 'minor', slow: true,
@@ -35,7 +36,7 @@ function judge(view: View, filter: Part): Verdict {
     const valves = listed(settings.map(({ part, position }) => `${part} ${position}`));
     const { forService } = openedIn(view);
     return {
-        outcome: 'fail', about, rests: [{ about, fact: 'drain' }, { about: from.tank, fact: 'box' }],
+        outcome: 'fail', about, rests: [{ about, fact: 'drain' }, ...shapeGrounds(boat, from.tank)],
         message: `${capital(`the drain of ${filter.name}`)} will siphon ${from.tank} when it is opened: the liquid stands ${mm(from.head)} above it (${cornerWords(boat, condition, from.tank, lineUp.id)})${forService ? ', which is the line-up for service' : ', and no line-up is for service'}.`,
         reason: 'What begins as a cup of water goes on until the tank is level with the drain.',
         advice: forService ? `Set ${valves} in line-up ${lineUp.id}, and before the drain is opened.` : `Set ${valves} before the drain is opened, and write it: \`line-up SERVICE service from ${lineUp.id} { ${settings.map(({ part, position }) => `${part} ${position}`).join('   ')} }\`.`,

@@ -17,7 +17,7 @@ import { listed, mm } from '../../model/words';
 import { isFuelTank } from '../at-fitting';
 import { freeTag, type Check, type View } from '../check';
 import { cornerWords } from '../corner';
-import { distinct, heelMissing, missingOf, positionMissing, sizeMissing } from '../missing';
+import { distinct, heelMissing, missingOf, positionMissing, shapeGrounds, sizeMissing } from '../missing';
 import { openingName } from '../opened';
 
 export const drainback: Check = {
@@ -86,7 +86,7 @@ function fails({ boat }: View, told: readonly Falls[]): Verdict {
     const names = listed(told.map((one) => one.part.name));
     const about = told[0]!.part;
     return {
-        outcome: 'fail', about: about.id, members: told.map((one) => one.part.id), rests: [{ about: part.id, fact: opening.name }, { about: part.id, fact: 'ports' }, { about: tank, fact: 'box' }],
+        outcome: 'fail', about: about.id, members: told.map((one) => one.part.id), rests: [{ about: part.id, fact: opening.name }, { about: part.id, fact: 'ports' }, ...shapeGrounds(boat, tank)],
         message: `Nothing holds the column between ${tank} and ${names}: ${openingName(part.name, opening)} can stand ${mm(lift)} above the surface (${cornerWords(boat, condition, tank, lineUp)}).`,
         reason: 'With the engine stopped the first seal that weeps lets it fall back to the tank, and air stands in the line.',
         advice: `Put a check valve with a light spring before ${about.name}, its arrow to the engine.`,

@@ -10,7 +10,7 @@ import { atFitting } from '../at-fitting';
 import { freeTag, type Check, type View } from '../check';
 import { cornerWords } from '../corner';
 import { outgoing, type Outgoing } from '../lines';
-import { distinct, heelMissing, lengthMissing, missingOf, sizeMissing } from '../missing';
+import { distinct, heelMissing, lengthMissing, missingOf, shapeGrounds, sizeMissing } from '../missing';
 import { drainback } from './drainback';
 
 /** A lift above this is high, m: common practice. */
@@ -55,13 +55,13 @@ function ofLine(view: View, consumer: Consumer, { course, tank: id, fitting }: O
     if (!worst || worst.lift <= HIGH) {
         const { heel, trim } = boat.vessel.envelope;
         if (heel === undefined || trim === undefined) missing.push(heelMissing);
-        return missing.length > 0 ? { outcome: 'cannot tell', about, missing: distinct(missing) } : { outcome: 'pass', about, rests: [{ about: owner }, { about: id, fact: 'box' }] };
+        return missing.length > 0 ? { outcome: 'cannot tell', about, missing: distinct(missing) } : { outcome: 'pass', about, rests: [{ about: owner }, ...shapeGrounds(boat, id)] };
     }
     if (unmeasured.length > 0) return { outcome: 'cannot tell', about, missing: unmeasured.map((pipe) => lengthMissing(pipe, `${fitting} and the check valve`)) };
     const first = network.parts.get(course.parts[0] ?? '');
     const lineUp = view.runs[0];
     return {
-        outcome: 'fail', about, fact: 'loses prime', rests: [{ about, fact: 'loses prime' }, { about: owner }, { about: id, fact: 'box' }],
+        outcome: 'fail', about, fact: 'loses prime', rests: [{ about, fact: 'loses prime' }, { about: owner }, ...shapeGrounds(boat, id)],
         message: `${about} loses its prime overnight, and no check stands at ${fitting}, ${mm(worst.lift)} below ${pump ? pump.name : 'its inlet'}${lineUp ? ` (${cornerWords(boat, worst.condition, id, lineUp.id)})` : ''}.`,
         reason: 'What holds the column further up cannot keep air out of the joints below it.',
         advice: `Put a check valve with a light spring at the fitting of ${id}, its arrow to the engine, once the joints have been looked at; it adds to the suction.`,

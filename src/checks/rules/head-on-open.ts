@@ -15,6 +15,7 @@ import { capital, listed, mm } from '../../model/words';
 import { type Check, type View } from '../check';
 import { cornerWords } from '../corner';
 import { openedIn, whenOpened, type Floods } from '../opened';
+import { shapeGrounds } from '../missing';
 
 export const headOnOpen: Check = {
     code: 'HEAD-ON-OPEN', severity: 'major', slow: true,
@@ -88,5 +89,5 @@ function uncut(view: View, told: Told): Verdict {
 const tanksOf = (told: readonly Told[]): Id[] => [...new Set(told.flatMap(({ found }) => found.tanks))].sort();
 
 function groundsOf({ boat }: View, { part, found: { worst: { opening, from }, lineUp } }: Told): Ground[] {
-    return [{ about: part.id, fact: opening.name }, { about: part.id, fact: 'ports' }, { about: from.tank, fact: 'box' }, ...(boat.lineUps.some(({ id }) => id === lineUp.id) ? [{ about: lineUp.id }] : [])];
+    return [{ about: part.id, fact: opening.name }, { about: part.id, fact: 'ports' }, ...shapeGrounds(boat, from.tank), ...(boat.lineUps.some(({ id }) => id === lineUp.id) ? [{ about: lineUp.id }] : [])];
 }

@@ -13,6 +13,7 @@ import { capital, mm } from '../../model/words';
 import { nothing, type Check, type View } from '../check';
 import { cornerWords } from '../corner';
 import { declared, incoming, lineUpOf, outgoing, type Incoming, type Outgoing } from '../lines';
+import { shapeGrounds } from '../missing';
 
 export const loopNotBreak: Check = {
     code: 'LOOP-NOT-BREAK', severity: 'minor', slow: true,
@@ -65,7 +66,7 @@ function loops(view: View): Verdict[] {
             if (!worst) continue;
             const low = worst.opening.part === about ? 'its own lowest point' : boat.parts.find(({ id }) => id === worst.opening.part)!.name;
             return [{
-                outcome: 'fail', about, fact: 'crest', rests: [{ about, fact: 'crest' }, { about: line.tank, fact: 'box' }],
+                outcome: 'fail', about, fact: 'crest', rests: [{ about, fact: 'crest' }, ...shapeGrounds(boat, line.tank)],
                 message: `${capital(pipe.name)} rises above ${line.tank} in a loop, which does not stop a siphon: once the line is full, it runs over the loop to ${low}, ${mm(worst.from.head)} below the surface (${cornerWords(boat, worst.condition, line.tank, lineUpOf(view, worst))}).`,
                 reason: 'A loop breaks a siphon only when air gets in at its top, and air in the line stops the engine.',
                 advice: `Put a shutoff or a check valve at ${line.fitting}, and do not count on the loop.`,

@@ -7,7 +7,7 @@ import { mm } from '../../model/words';
 import { freeTag, nameOf, type Check, type View } from '../check';
 import { cornerWords } from '../corner';
 import { incoming, lineUpOf, runningOut, type Incoming } from '../lines';
-import { lengthMissing } from '../missing';
+import { lengthMissing, shapeGrounds } from '../missing';
 
 export const returnShutIfLow: Check = {
     code: 'RETURN-SHUT-IF-LOW', severity: 'major', slow: true,
@@ -24,13 +24,13 @@ function judge(view: View, line: Incoming): Verdict {
     const about = fitting;
     if (part) return { outcome: 'pass', about, rests: [{ about: part.id }] };
     const { worst, missing } = runningOut(view, line);
-    if (!worst) return missing.length > 0 ? { outcome: 'cannot tell', about, missing } : { outcome: 'pass', about, rests: [{ about: fitting, fact: 'mouth' }, { about: tank, fact: 'box' }] };
+    if (!worst) return missing.length > 0 ? { outcome: 'cannot tell', about, missing } : { outcome: 'pass', about, rests: [{ about: fitting, fact: 'mouth' }, ...shapeGrounds(boat, tank)] };
     if (unmeasured.length > 0) return { outcome: 'cannot tell', about, missing: unmeasured.map((pipe) => lengthMissing(pipe, `the valve or check and ${fitting}`)) };
     const { opening, condition, from } = worst;
     const last = course.parts.at(-1);
     const others = boat.courses.filter(({ service }) => service === 'return').length > 1;
     return {
-        outcome: 'fail', about, rests: [{ about: fitting, fact: 'mouth' }, { about: tank, fact: 'box' }, { about: opening.part }],
+        outcome: 'fail', about, rests: [{ about: fitting, fact: 'mouth' }, ...shapeGrounds(boat, tank), { about: opening.part }],
         message: `Nothing at ${fitting} holds ${tank} back if the return fails: its mouth is in the liquid, which can stand ${mm(from.head)} above the lowest point of ${nameOf(boat, opening.part)} (${cornerWords(boat, condition, tank, lineUpOf(view, worst))}).`,
         reason: `${tank} siphons out through the return, though every supply is shut.`,
         advice: `Put a check valve with its arrow to the tank at ${fitting}${others ? `, in ${course.id}` : ''}.`,

@@ -12,7 +12,7 @@ import { capital, listed, mm } from '../../model/words';
 import { freeTag, nameOf, type Check, type View } from '../check';
 import { cornerWords } from '../corner';
 import { lineUpOf, outgoing, runningOut, type Outgoing } from '../lines';
-import { crackMissing } from '../missing';
+import { crackMissing, shapeGrounds } from '../missing';
 
 export const siphonBreak: Check = {
     code: 'SIPHON-BREAK', severity: 'major', slow: true,
@@ -31,7 +31,7 @@ function judge(view: View, line: Outgoing): Verdict {
     const checks = course.parts.filter((id) => network.parts.get(id)?.kind === 'check');
     if (course.service === 'supply' && valve.outcome === 'fail' && checks.length === 0) return { outcome: 'not applicable', about, why: 'no shutoff stands at the tank (see SHUT-AT-TANK)' };
     const { worst, missing } = runningOut(view, line);
-    if (!worst) return missing.length > 0 ? { outcome: 'cannot tell', about, missing } : { outcome: 'pass', about, rests: [{ about: fitting, fact: 'mouth' }, { about: tank, fact: 'box' }] };
+    if (!worst) return missing.length > 0 ? { outcome: 'cannot tell', about, missing } : { outcome: 'pass', about, rests: [{ about: fitting, fact: 'mouth' }, ...shapeGrounds(boat, tank)] };
     if (valve.outcome === 'cannot tell') return { outcome: 'cannot tell', about, missing: valve.missing };
     const { opening, condition, from } = worst;
     const unstated = from.uncounted.flatMap((id) => network.parts.get(id) ?? []).filter(({ kind }) => kind === 'check');
@@ -41,7 +41,7 @@ function judge(view: View, line: Outgoing): Verdict {
     const holding = from.through.filter((id) => checks.includes(id));
     const where = `${nameOf(boat, opening.part)} lies up to ${mm(depth)} below what ${tank} can hold (${cornerWords(boat, condition, tank, lineUpOf(view, worst))})`;
     return {
-        outcome: 'fail', about, rests: [{ about: tank, fact: 'box' }, ...holding.map((id) => ({ about: id, fact: 'cracks' }))],
+        outcome: 'fail', about, rests: [...shapeGrounds(boat, tank), ...holding.map((id) => ({ about: id, fact: 'cracks' }))],
         message: holding.length > 0 ? `${capital(listed(holding))} ${holding.length > 1 ? 'hold' : 'holds'} back too little to stop a siphon: ${where}, which takes ${needed}, and what stands between opens at ${kPa(from.cracks)}.`
             : `Nothing at the fitting of ${tank} stops a siphon: ${where}.`,
         reason: `If the line fails there, ${tank} runs into the bilge with the engine stopped.`,

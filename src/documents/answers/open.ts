@@ -8,7 +8,7 @@ import { plumbing, type Plumbing } from '../../analysis/opening/plumbing';
 import { thresholds, type Thresholds } from '../../analysis/opening/thresholds';
 import { isolate, type Isolation } from '../../analysis/topology/isolating';
 import { networkOf } from '../../analysis/topology/network';
-import { distinct, missingOf } from '../../checks/missing';
+import { distinct, missingOf, shapeGrounds } from '../../checks/missing';
 import { attitudeWords, capital, degrees, listed, litres } from '../../model/words';
 import { fromSI } from '../../model/units';
 import type { Answer, Table } from './answer';
@@ -162,7 +162,7 @@ function grounds(boat: Boat, openings: readonly Opening[], all: readonly Opened[
             return vent ? [{ about: vent.id }] : name === 'lid' || name === 'drain' ? [{ about: part, fact: name }, { about: part, fact: 'ports' }] : [{ about: part, fact: boat.parts.some(({ id }) => id === part) ? 'ports' : 'inlet' }, { about: part, fact: 'at' }];
         }),
         ...from.flatMap(({ tank, fitting, through }): Ground[] => [
-            { about: tank, fact: 'box' }, { about: tank, fact: 'low aft inner corner' }, { about: fitting, fact: 'mouth' }, ...through.map((id) => ({ about: id, fact: 'cracks' })),
+            ...shapeGrounds(boat, tank), { about: fitting, fact: 'mouth' }, ...through.map((id) => ({ about: id, fact: 'cracks' })),
         ]),
     ];
 }

@@ -2,7 +2,7 @@
 import type { Boat, Id } from '../../model/boat';
 import { LIMIT, TIME, severed, type Severed } from '../../analysis/opening/severed';
 import { fluidOf } from '../../analysis/flow/fluid';
-import { distinct, lineMissing } from '../../checks/missing';
+import { distinct, lineMissing, shapeGrounds } from '../../checks/missing';
 import { nameOf } from '../../checks/check';
 import { attitudeWords, capital, listed, litres } from '../../model/words';
 import type { Answer, Table } from './answer';
@@ -29,7 +29,7 @@ export function answerSevered(boat: Boat, line: Id, { lineUp }: State): Answer {
             `${all.some(({ lacks }) => lacks.length > 0) ? 'Every other figure' : 'Every figure'} is an upper bound: full lines, and pipes alone hinder the flow. 33 CFR 183.558 lets a cut petrol hose on a boat at rest lose ${litres(LIMIT)} in ${TIME} s; it does not bind diesel, and is a measure by analogy.`,
         ],
         data: { ask: 'severed', line, lineUp: lineUp.id, cases: tight.map((held, i) => ({ state: held.state, checksTight: severedData(held), checksWorn: severedData(worn[i]!) })), stops },
-        used: [{ about: line, fact: 'bore' }, { about: line, fact: 'length' }, { about: line, fact: 'low' }, ...tanks.flatMap((about) => [{ about, fact: 'box' }, { about, fact: 'low aft inner corner' }])],
+        used: [{ about: line, fact: 'bore' }, { about: line, fact: 'length' }, { about: line, fact: 'low' }, ...tanks.flatMap((about) => shapeGrounds(boat, about))],
         defaults: [...(tanks.length > 0 ? [fluidOf(carries, 'warm').taken] : [])], missing: distinct(all.flatMap(({ lacks }) => lacks.map((lack) => lineMissing(boat, lack)))),
     };
 }
