@@ -1,9 +1,11 @@
 /** The one table of rules, in the order in which they are told. */
 import type { Check } from './check';
+import { bleedAtHigh } from './rules/bleed-at-high';
 import { bleedDrive } from './rules/bleed-drive';
 import { bleedNotSuction } from './rules/bleed-not-suction';
 import { bypassCheck } from './rules/bypass-check';
 import { checkDir } from './rules/check-dir';
+import { deadleg } from './rules/deadleg';
 import { drainPlugged } from './rules/drain-plugged';
 import { duplexIsolate } from './rules/duplex-isolate';
 import { filterFlow } from './rules/filter-flow';
@@ -14,6 +16,7 @@ import { hoseFire } from './rules/hose-fire';
 import { isolateFilterIn } from './rules/isolate-filter-in';
 import { isolateFilterOut } from './rules/isolate-filter-out';
 import { lineupNamed } from './rules/lineup-named';
+import { noHump } from './rules/no-hump';
 import { noOrphan } from './rules/no-orphan';
 import { noUnfiltered } from './rules/no-unfiltered';
 import { pathOne } from './rules/path-one';
@@ -21,6 +24,8 @@ import { pickupHeel } from './rules/pickup-heel';
 import { pickupRank } from './rules/pickup-rank';
 import { portOnce } from './rules/port-once';
 import { prefillPolicy } from './rules/prefill-policy';
+import { primerReach } from './rules/primer-reach';
+import { primerStrokes } from './rules/primer-strokes';
 import { pumpOffPath } from './rules/pump-off-path';
 import { returnNoBlock } from './rules/return-no-block';
 import { returnSubmerged } from './rules/return-submerged';
@@ -43,11 +48,11 @@ export const RULES: readonly Check[] = [
     // isolation
     shutAtTank, shutoffBeforeFilter, isolateFilterIn, isolateFilterOut, xoverTwoValves, returnNoBlock, drainPlugged,
     // ways
-    pathOne, supplyReturnMatch, checkDir, bypassCheck, pumpOffPath, portOnce, singlePoint,
+    pathOne, supplyReturnMatch, checkDir, bypassCheck, pumpOffPath, portOnce, singlePoint, deadleg,
     // filters
     noUnfiltered, filterTwo, filterOrder, filterFlow, duplexIsolate, prefillPolicy,
     // bleeding
-    bleedDrive, bleedNotSuction,
+    bleedDrive, bleedNotSuction, bleedAtHigh, noHump, primerReach, primerStrokes,
     // tanks and hoses
     ventExists, ventArea, ventHeel, ventAboveFill, ventSelfDrain, pickupHeel, pickupRank, returnSubmerged, hoseFire, hoseAge,
     // the model and its papers
