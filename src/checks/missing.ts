@@ -2,7 +2,7 @@
 import type { Boat, Consumer, Id, Part, Tank } from '../model/boat';
 import type { Place } from '../model/measure';
 import type { Lack } from '../analysis/opening/lack';
-import type { MissingFact } from '../model/finding';
+import type { Ground, MissingFact } from '../model/finding';
 import { corners, UPRIGHT } from '../analysis/tanks/attitude';
 import { span } from '../analysis/tanks/liquid';
 import type { LineLack } from '../analysis/opening/severed';
@@ -34,7 +34,11 @@ export const plugMissing = (filter: Part): MissingFact => ({ about: filter.id, f
 export const injectionMissing = (consumer: Id): MissingFact => ({ about: consumer, fact: `how ${consumer} injects`, how: 'read the engine plate or the maker\'s book, and write for example `injection in-line mechanical`' });
 export const mouthMissing = (fitting: Id): MissingFact => ({ about: fitting, fact: `the height of the mouth of ${fitting}`, how: 'measure how far the pipe reaches into the tank, and write `mouth at 25 mm off bottom`' });
 export const backflowMissing = (consumer: Id): MissingFact => ({ about: consumer, fact: `what ${consumer} lets flow back from its return`, how: 'ask the maker whether the overflow of its pump has a check, and write `backflow blocks` or `backflow passes`' });
+export const whenOffMissing = (pump: Named): MissingFact => ({ about: pump.id, fact: `what ${pump.name} does when it is off`, how: 'ask the maker, or blow through it, and write `when off passes` or `when off blocks`' });
 export const positionsMissing = (valve: Id): MissingFact => ({ about: valve, fact: `what the positions of ${valve} join`, how: 'turn it and see, and write a line like `position PORT joins port, out` for each' });
+
+const runMissing = (pipe: Part): MissingFact => ({ about: pipe.id, fact: `where the ends and the lowest point of ${pipe.name} stand along and across the boat`, how: 'measure them from the transom and from the centreline, and write them like `low at 560 mm up, 3300 mm fwd, 300 mm port`' });
+export const crackMissing = (part: Part): MissingFact => ({ about: part.id, fact: `the pressure at which ${part.name} opens`, how: 'take it from the maker\'s data, or measure the height of fuel that it holds, and write `cracks 3 kPa`' });
 
 export const heelMissing: MissingFact = { about: 'vessel', fact: 'the heel and trim that she must work in', how: 'decide them, and write `envelope heel 25 deg   trim 3 deg`' };
 export const levelMissing: MissingFact = { about: 'vessel', fact: 'the lowest tank level', how: 'decide how far a tank may be run down, and write `envelope level 20 to 95 %`' };
@@ -58,6 +62,9 @@ export function lineMissing(boat: Boat, { about, of }: LineLack): MissingFact {
         case 'rate': return rateMissing({ id: about, name });
     }
 }
+
+/** The facts that state the shape of a tank and where it stands. */
+export const shapeGrounds = ({ tanks }: Boat, about: Id): Ground[] => (tanks.find(({ id }) => id === about)?.sections ? ['section'] : ['box', 'low aft inner corner']).map((fact) => ({ about, fact }));
 
 /** The words of the fact that states the shape of a tank. */
 export const shapeFact = (tank: Tank): 'box' | 'section' => (tank.sections ? 'section' : 'box');
@@ -85,13 +92,17 @@ export const distinct = (missing: readonly MissingFact[]): MissingFact[] => miss
 export function missingOf(boat: Boat, { about, opening, of }: Lack): MissingFact {
     const part = boat.parts.find(({ id }) => id === about);
     const vent = opening === undefined ? undefined : [...boat.parts, ...boat.consumers].flatMap(({ vents }) => vents).find(({ tag }) => tag === opening);
+    const isPipe = part?.kind === 'hose' || part?.kind === 'tube';
     switch (of) {
-        case 'height': return vent ? heightMissing(vent.id) : part ? placeMissing(part, opening === undefined || opening === 'joint' ? 'ports' : opening) : { about, fact: `the height of the inlet of ${about}`, how: LEVEL };
-        case 'place': return whereMissing(vent?.id ?? about, vent?.id ?? about);
+        case 'height': return isPipe ? heightsMissing(about, part.name) : vent ? heightMissing(vent.id) : part ? placeMissing(part, opening === undefined || opening === 'joint' ? 'ports' : opening) : { about, fact: `the height of the inlet of ${about}`, how: LEVEL };
+        case 'place': return isPipe ? runMissing(part) : whereMissing(vent?.id ?? about, vent?.id ?? about);
         case 'tank place': return whereMissing(about, about);
         case 'shape': return sizeMissing(about);
         case 'level': return { about, fact: `how much is in ${about}`, how: `sound it, and say \`${about} at 100 L\`` };
         case 'mouth': return mouthMissing(about);
         case 'backflow': return backflowMissing(about);
+        case 'when off': return whenOffMissing({ id: about, name: part?.name ?? about });
+        case 'position': return { about, fact: `the position of ${part?.name ?? about}`, how: 'write it into the line-up' };
+        case 'envelope': return heelMissing;
     }
 }

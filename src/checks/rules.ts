@@ -6,16 +6,21 @@ import { bleedNotSuction } from './rules/bleed-not-suction';
 import { bypassCheck } from './rules/bypass-check';
 import { checkDir } from './rules/check-dir';
 import { deadleg } from './rules/deadleg';
+import { drainHead } from './rules/drain-head';
 import { drainPlugged } from './rules/drain-plugged';
+import { drainback } from './rules/drainback';
 import { duplexIsolate } from './rules/duplex-isolate';
 import { filterFlow } from './rules/filter-flow';
 import { filterOrder } from './rules/filter-order';
 import { filterTwo } from './rules/filter-two';
+import { footCheck } from './rules/foot-check';
+import { headOnOpen } from './rules/head-on-open';
 import { hoseAge } from './rules/hose-age';
 import { hoseFire } from './rules/hose-fire';
 import { isolateFilterIn } from './rules/isolate-filter-in';
 import { isolateFilterOut } from './rules/isolate-filter-out';
 import { lineupNamed } from './rules/lineup-named';
+import { loopNotBreak } from './rules/loop-not-break';
 import { noHump } from './rules/no-hump';
 import { noOrphan } from './rules/no-orphan';
 import { noUnfiltered } from './rules/no-unfiltered';
@@ -28,10 +33,12 @@ import { primerReach } from './rules/primer-reach';
 import { primerStrokes } from './rules/primer-strokes';
 import { pumpOffPath } from './rules/pump-off-path';
 import { returnNoBlock } from './rules/return-no-block';
+import { returnShutIfLow } from './rules/return-shut-if-low';
 import { returnSubmerged } from './rules/return-submerged';
 import { shutAtTank } from './rules/shut-at-tank';
 import { shutoffBeforeFilter } from './rules/shutoff-before-filter';
 import { singlePoint } from './rules/single-point';
+import { siphonBreak } from './rules/siphon-break';
 import { supplyReturnMatch } from './rules/supply-return-match';
 import { tagUnique } from './rules/tag-unique';
 import { taskSet } from './rules/task-set';
@@ -47,6 +54,8 @@ import { zKnown } from './rules/z-known';
 export const RULES: readonly Check[] = [
     // isolation
     shutAtTank, shutoffBeforeFilter, isolateFilterIn, isolateFilterOut, xoverTwoValves, returnNoBlock, drainPlugged,
+    // what runs when it is opened, or when it fails
+    headOnOpen, drainHead, siphonBreak, returnShutIfLow, loopNotBreak, drainback, footCheck,
     // ways
     pathOne, supplyReturnMatch, checkDir, bypassCheck, pumpOffPath, portOnce, singlePoint, deadleg,
     // filters

@@ -13,7 +13,13 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
         documentSelector: [{ language: 'orlop' }],
         synchronize: { fileEvents: vscode.workspace.createFileSystemWatcher('**/*.orlop') },
     });
-    context.subscriptions.push(vscode.commands.registerCommand('orlop.restart', () => client?.restart()));
+    context.subscriptions.push(
+        vscode.commands.registerCommand('orlop.restart', () => client?.restart()),
+        vscode.commands.registerCommand('orlop.inlineFigures', () => {
+            const settings = vscode.workspace.getConfiguration('orlop');
+            return settings.update('inlineFigures', settings.get('inlineFigures') !== true, vscode.ConfigurationTarget.Global);
+        }),
+    );
     await client.start();
 }
 

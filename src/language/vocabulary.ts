@@ -165,6 +165,7 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
         { ...curve('exhaust raw water', 'flow', 'rotation', 'Flow of the raw-water pump at a speed.', '25 L/min at 3600 rpm'), usual: Lh(60, 120_000) },
         quantity('exhaust cranks', 'rotation', 'Cranking speed.', [0.5, 10], '200 rpm'),
         flag('self-bleeding', 'Clears small air by itself through its return.'),
+        flag('loses prime', 'Found to start hard after a night: its supply has lost fuel, and air has come in.'),
         choice('backflow', ['passes', 'blocks'], 'Whether liquid can come back through it from its return while it is stopped; the overflow of many injection pumps has a check.'),
     ],
     bleed: [AT, NOTE, quantity('spanner', 'length', 'Spanner that fits the bleed screw.', mm(4, 40))],

@@ -126,6 +126,8 @@ export interface Consumer {
     readonly selfBleeding: boolean;
     /** Whether liquid can come back through it, from its return to its supply, while it is stopped. */
     readonly backflow?: 'passes' | 'blocks';
+    /** Somebody found that it starts hard after standing: fuel has left its supply, and air has come. */
+    readonly losesPrime?: true;
 }
 
 export interface Injection {

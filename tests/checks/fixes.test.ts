@@ -7,6 +7,7 @@ import { editOf } from '../../src/language/edits';
 import { loadBoat } from '../../src/language/load';
 import type { Finding } from '../../src/model/finding';
 import { SLOOP, TWIN, after, before, edit, load, without, type Texts } from './boats';
+import { HALF, f1 } from './half-full';
 
 type Files = Readonly<Record<string, string>>;
 const filesOf = (texts: Texts): Files => (typeof texts === 'string' ? { 'boat.orlop': texts } : texts);
@@ -212,6 +213,7 @@ test('where no fix is offered the advice says what to do', async () => {
         edit(SLOOP, 'from E1 to T1.R1', 'from E1 to deck'), 'engine E1', edit(SLOOP, 'vent        at 600 mm', 'vent at 500 mm'),
         edit(SLOOP, 'drop R1 ', 'drop R1   mouth at 90 mm off bottom '), edit(SLOOP, 'bore 16 mm', 'bore 16 mm   low at 500 mm   outlet at 900 mm'),
         `${SLOOP}heater HE\nsupply course HeatFeed from T1.P1 to HE { shutoff V8   normally open }\n`,
+        f1(HALF, 'ports at 300 mm'),
     ];
     const codes = new Set<string>();
     for (const fault of faults) for (const finding of judge((await load(fault)).boat).findings) {
@@ -219,10 +221,28 @@ test('where no fix is offered the advice says what to do', async () => {
         codes.add(finding.rule.code);
         expect(finding.advice).toMatch(WHAT_TO_DO);
     }
-    expect([...codes].sort()).toEqual(['BLEED-DRIVE', 'CHECK-DIR', 'FILTER-ORDER', 'FILTER-TWO', 'HOSE-FIRE', 'LINEUP-NAMED', 'PATH-ONE', 'PICKUP-HEEL', 'PICKUP-RANK', 'PORT-ONCE', 'RETURN-NO-BLOCK', 'RETURN-SUBMERGED', 'TAG-UNIQUE', 'TASK-SET', 'VENT-ABOVE-FILL', 'VENT-AREA', 'VENT-EXISTS', 'VENT-HEEL', 'VENT-SELF-DRAIN']);
+    expect([...codes].sort()).toEqual(['BLEED-DRIVE', 'CHECK-DIR', 'FILTER-ORDER', 'FILTER-TWO', 'HEAD-ON-OPEN', 'HOSE-FIRE', 'LINEUP-NAMED', 'PATH-ONE', 'PICKUP-HEEL', 'PICKUP-RANK', 'PORT-ONCE', 'RETURN-NO-BLOCK', 'RETURN-SUBMERGED', 'TAG-UNIQUE', 'TASK-SET', 'VENT-ABOVE-FILL', 'VENT-AREA', 'VENT-EXISTS', 'VENT-HEEL', 'VENT-SELF-DRAIN']);
 });
 
 describe('the fixes of the later rules', () => {
+    const OVER = '2400 mm fwd, 600 mm stbd';
+    test('a check valve at the end of a return that hangs low', async () => {
+        const hung = edit(edit(edit(HALF, 'engine E1 {', `engine E1 {\n  inlet at 900 mm up, ${OVER}`), 'drop R1     bore 8 mm', `drop R1     bore 8 mm   mouth at 225 mm up, ${OVER}   top at 900 mm up, ${OVER}`), 'hose B1      bore 6 mm', `hose B1      bore 6 mm   low at 240 mm up, ${OVER}`);
+        expect(await mendText(hung, 'RETURN-SHUT-IF-LOW T1.R1')).toBe(edit(hung, `low at 240 mm up, ${OVER}\n`, `low at 240 mm up, ${OVER}\n  check CV1\n`));
+    });
+    test('a check valve before a filter whose column nothing holds', async () => {
+        const bare = edit(f1(HALF, `ports at 600 mm up, ${OVER}`), '  primer PR1\n', '');
+        expect(await mendText(bare, 'DRAINBACK F1')).toBe(edit(bare, '  filter F1', '  check CV1\n  filter F1'));
+    });
+    test('a check valve behind the shutoff at the tank, for a pump that loses its prime', async () => {
+        const lost = edit(edit(HALF, 'engine E1 {', 'engine E1 {\n  loses prime'), 'lift pump LP1', `lift pump LP1   at 1050 mm up, ${OVER}`);
+        expect(await mendText(lost, 'FOOT-CHECK E1')).toBe(edit(lost, '  hose S1 ', '  check CV1\n  hose S1 '));
+    });
+    test('a shutoff before a check that holds too little', async () => {
+        const weak = edit(edit(edit(HALF, 'pickup P1   bore 8 mm', `pickup P1   bore 8 mm   mouth at 225 mm up, ${OVER}   top at 900 mm up, ${OVER}`), 'shutoff V1   normally open\n  hose S1      bore 8 mm', `check CV1   cracks 0.5 kPa\n  hose S1      bore 8 mm   low at 240 mm up, ${OVER}`), 'primer PR1', `primer PR1   at 900 mm up, ${OVER}`);
+        expect(await mendText(weak, 'SIPHON-BREAK CV1')).toBe(edit(weak, '  check CV1', '  shutoff V1   normally open\n  check CV1'));
+    });
+
     const RETURN = edit(edit(edit(SLOOP, 'passes 5 um', 'passes 5 um\n    ports at 500 mm'), 'drop R1     bore 8 mm', 'drop R1     bore 8 mm   mouth at 25 mm off bottom'), 'engine E1 {', 'engine E1 {\n  backflow passes');
     test('a check valve at the end of the return', async () => {
         expect(await mendText(RETURN, 'ISOLATE-FILTER-IN F2')).toBe(edit(RETURN, '  hose B1      bore 6 mm', '  hose B1      bore 6 mm\n  check CV1'));

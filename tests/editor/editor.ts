@@ -34,13 +34,14 @@ export interface Editor {
     readonly close: () => Promise<{ code: number | null; stderr: string }>;
 }
 
-export async function openEditor(able: ClientCapabilities = {}): Promise<Editor> {
+/** `settings` are what it is set to, by section. */
+export async function openEditor(able: ClientCapabilities = {}, settings: Readonly<Record<string, unknown>> = {}): Promise<Editor> {
     const server = spawn(process.execPath, [SERVER, '--stdio'], { stdio: ['pipe', 'pipe', 'pipe'] });
     let stderr = '';
     server.stderr.on('data', (data: Buffer) => { stderr += data.toString(); });
     const connection = createMessageConnection(new StreamMessageReader(server.stdout), new StreamMessageWriter(server.stdin));
     connection.onRequest('client/registerCapability', () => null);
-    connection.onRequest('workspace/configuration', ({ items }: { items: unknown[] }) => items.map(() => null));
+    connection.onRequest('workspace/configuration', ({ items }: { items: { section?: string }[] }) => items.map(({ section }) => settings[section ?? ''] ?? null));
     const shown: string[] = [];
     connection.onNotification('window/showMessage', ({ message }: ShowMessageParams) => { shown.push(message); });
     connection.listen();

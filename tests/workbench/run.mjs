@@ -65,6 +65,15 @@ step('hover on a filter tells its figures', async () => {
     await editor.press('Escape');
 });
 
+step('figures are shown in the text when they are switched on', async () => {
+    // 0.7 x 0.5 x 0.4 m = 140 L; 0.95 x 140 less 0.7 x 0.5 x 0.025 m = 8.75 L under the pickup: 124.25 L.
+    await editor.command('Orlop: Show or hide figures in the text');
+    await has('140 L, 124 L usable upright');
+    await shot('02-figures');
+    await editor.command('Orlop: Show or hide figures in the text');
+    await hasNot('124 L usable upright');
+});
+
 step('go to definition jumps from the end of a course to its engine', async () => {
     await editor.caret('T1.P1 to E1', 'T1.P1 to '.length);
     await editor.press('F12');

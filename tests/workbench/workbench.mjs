@@ -111,6 +111,18 @@ export class Workbench {
         return this.page.keyboard.type(text, { delay: 15 });
     }
 
+    /** Runs a command by its name. */
+    async command(name) {
+        const input = this.page.locator('.quick-input-widget:visible .quick-input-box input');
+        await this.focus();
+        await this.press('F1');
+        await input.waitFor();
+        await input.fill(`>${name}`);
+        await this.page.locator('.quick-input-list .monaco-list-row.focused').filter({ hasText: name }).waitFor();
+        await this.press('Enter');
+        await input.waitFor({ state: 'hidden' });
+    }
+
     // ---- files
 
     row(name) {

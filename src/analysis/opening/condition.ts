@@ -1,7 +1,7 @@
 /** What stands in the tanks and how the boat leans while a part is open. */
 import type { Boat, Id, Tank } from '../../model/boat';
 import { grossOf, surfaceAt } from '../tanks/liquid';
-import { corners, type Attitude } from '../tanks/attitude';
+import { UPRIGHT, corners, type Attitude } from '../tanks/attitude';
 
 export interface Condition {
     readonly attitude: Attitude;
@@ -18,11 +18,27 @@ export function atLevel(boat: Boat, level: number): ReadonlyMap<Id, number> {
 export const highLevel = (boat: Boat): number => boat.vessel.envelope.level?.high ?? boat.vessel.envelope.level?.si ?? 1;
 export const lowLevel = (boat: Boat): number => boat.vessel.envelope.level?.low ?? boat.vessel.envelope.level?.si ?? 0;
 
+/** Upright, with every tank as full as it is ever used. */
+export const conditionAt = (boat: Boat, attitude: Attitude = UPRIGHT): Condition => ({ attitude, volumes: atLevel(boat, highLevel(boat)) });
+
 /** Upright, and the corners of the envelope: both tacks, bow up and down. Each once. */
 export function attitudesOf(boat: Boat): readonly Attitude[] {
     // Without heel or trim some corners are one, and -0 is 0.
     const each = new Map(corners(boat.vessel.envelope).map(({ heel, trim }) => [`${heel + 0} ${trim + 0}`, { heel: heel + 0, trim: trim + 0 }]));
     return [...each.values()];
+}
+
+/** Every tank as full as she is ever used, upright and in each corner of the envelope; the same list for every rule that asks. */
+export const fullest = (boat: Boat): readonly Condition[] => everywhere(boat, highLevel(boat), full);
+/** The same, as empty as she is ever used. */
+export const emptiest = (boat: Boat): readonly Condition[] => everywhere(boat, lowLevel(boat), empty);
+
+const [full, empty] = [new WeakMap<Boat, readonly Condition[]>(), new WeakMap<Boat, readonly Condition[]>()];
+
+function everywhere(boat: Boat, level: number, known: WeakMap<Boat, readonly Condition[]>): readonly Condition[] {
+    let found = known.get(boat);
+    if (!found) { const volumes = atLevel(boat, level); found = attitudesOf(boat).map((attitude) => ({ attitude, volumes })); known.set(boat, found); }
+    return found;
 }
 
 /** The height of a tank's surface, m; worked out once for all openings that are asked about. Undefined when it is not known. */

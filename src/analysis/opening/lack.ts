@@ -7,7 +7,7 @@ export interface Lack {
     /** The part, tank or fitting that it is about; for an opening also its name. */
     readonly about: Id;
     readonly opening?: string;
-    readonly of: 'height' | 'place' | 'shape' | 'tank place' | 'level' | 'mouth' | 'backflow';
+    readonly of: 'height' | 'place' | 'shape' | 'tank place' | 'level' | 'mouth' | 'backflow' | 'when off' | 'position' | 'envelope';
 }
 
 /** What of a place is missing to tell its height at an attitude; undefined when nothing is. */

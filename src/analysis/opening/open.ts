@@ -12,7 +12,7 @@ import { GRAVITY } from '../flow/pipe';
 import { UPRIGHT, heightOf } from '../tanks/attitude';
 import { surfaceAt, volumeBelow } from '../tanks/liquid';
 import { fittingOf } from '../topology/joints';
-import { passesAtRest, reach, type Network } from '../topology/network';
+import { reach, type Network, type Passage } from '../topology/network';
 import { volumeOf } from '../volumes';
 import { span } from '../air/heights';
 import { surfaceIn, type Condition } from './condition';
@@ -54,17 +54,35 @@ export interface Opened {
     readonly lacks: readonly Lack[];
 }
 
-/** What every tank that can reach an opening does there. */
-export const headsOn = (plumbing: Plumbing, opening: Opening, condition: Condition): readonly FromTank[] => waysTo(plumbing, opening.part).map((coming) => fromTank(plumbing, opening, condition, coming));
+/** What every tank that can reach an opening does there, by that of its ways which does most; of all ways, or of those by one fitting. */
+export function headsOn(plumbing: Plumbing, opening: Opening, condition: Condition, by?: Id): readonly FromTank[] {
+    const worst = new Map<Id, FromTank>();
+    for (const coming of waysTo(plumbing, opening.part)) {
+        if (by !== undefined && coming.fitting !== by) continue;
+        const [found, other] = [fromWay(plumbing, opening, condition, coming), worst.get(coming.tank)];
+        if (!other || outdoes(found, other)) worst.set(coming.tank, found);
+    }
+    return [...worst.values()];
+}
+
+const BY_WEIGHT: readonly FromTank['outcome'][] = ['dry', 'below', 'level', 'cannot tell', 'floods'];
+
+function outdoes(one: FromTank, other: FromTank): boolean {
+    const [a, b] = [BY_WEIGHT.indexOf(one.outcome), BY_WEIGHT.indexOf(other.outcome)];
+    const [head, otherHead] = [one.head ?? -Infinity, other.head ?? -Infinity];
+    return a !== b ? a > b : head !== otherHead ? head > otherHead : one.fitting < other.fitting;
+}
 
 export function open(plumbing: Plumbing, opening: Opening, condition: Condition): Opened {
     const { network } = plumbing.linedUp;
     const tanks = headsOn(plumbing, opening, condition);
     const height = heightOf(opening.place, condition.attitude);
     const hangs = heldBy(network, [...(opening.drainsPart ? [opening.part] : []), ...above(plumbing, opening.part, height, condition)]);
-    const holds = tanks.length > 0 && tanks.every(({ outcome }) => outcome === 'floods' || outcome === 'level');
-    const falls = heldBy(network, holds ? [] : downhill(plumbing, opening.part, height, condition));
-    const volume = sum(tanks.filter(({ outcome }) => outcome === 'floods').map((tank) => comesFrom(plumbing, opening, condition, tank)));
+    const falls = heldBy(network, downhill(plumbing, opening.part, height, condition));
+    const flooding = tanks.filter(({ outcome }) => outcome === 'floods');
+    // Tanks that are joined come together, and once.
+    const given = flooding.map(({ tank }) => givenBy(plumbing, opening, condition, tank));
+    const volume = sum([...new Set(given.flatMap((found) => [...found.keys()]))].map((id) => given.reduce<number | undefined>((most, found) => atMost(most, found, id), 0)));
     const outcome = outcomeOf(tanks, falls);
     return { opening, tanks, hangs, falls, outcome, ...(outcome === 'floods' && volume !== undefined && { volume }), lacks: eachOnce(tanks.flatMap(({ lacks }) => lacks)) };
 }
@@ -80,12 +98,21 @@ function outcomeOf(tanks: readonly FromTank[], falls: Held): Opened['outcome'] {
     return tanks.length > 0 ? 'stays' : 'shut off';
 }
 
-/** What a tank that floods an opening gives if nobody stops it, m³: until its surface is level with the opening, or the mouth is dry; with what empties with it. */
-export function comesFrom(plumbing: Plumbing, { place }: Opening, condition: Condition, { tank, fitting, cracks }: FromTank): number | undefined {
+/** What a tank that floods an opening gives if nobody stops it, m³: until its surface is level with the opening, or the last mouth is dry; with what empties with it. */
+export const comesFrom = (plumbing: Plumbing, opening: Opening, condition: Condition, { tank }: Pick<FromTank, 'tank'>): number | undefined => sum([...givenBy(plumbing, opening, condition, tank).values()]);
+
+/** What a tank, and each that empties with it, gives at an opening that it floods, m³. */
+function givenBy(plumbing: Plumbing, opening: Opening, condition: Condition, tank: Id): Map<Id, number | undefined> {
     const { network } = plumbing.linedUp;
-    const height = heightOf(place, condition.attitude)!;
-    const stop = Math.max(height + heldHead(network.boat, tank, cracks), heightOf(mouthOf(network, fitting), condition.attitude) ?? -Infinity);
-    return sum(emptiesWith(plumbing, tank).map((id) => comesDownTo(network, id, stop, condition)));
+    const height = heightOf(opening.place, condition.attitude)!;
+    const flooding = waysTo(plumbing, opening.part).filter((coming) => coming.tank === tank && fromWay(plumbing, opening, condition, coming).outcome === 'floods');
+    const stop = Math.min(...flooding.map(({ fitting, cracks }) => Math.max(height + heldHead(network.boat, tank, cracks), heightOf(mouthOf(network, fitting), condition.attitude) ?? -Infinity)));
+    return new Map(emptiesWith(plumbing, tank).map((id) => [id, comesDownTo(network, id, stop, condition)]));
+}
+
+function atMost(most: number | undefined, found: ReadonlyMap<Id, number | undefined>, id: Id): number | undefined {
+    const volume = found.has(id) ? found.get(id) : 0;
+    return most === undefined || volume === undefined ? undefined : Math.max(most, volume);
 }
 
 /** Over a crest that stands above the surface: what floods so runs only while the line is full. Undefined when nothing known rises so high, and something is not known. */
@@ -95,13 +122,13 @@ export function isSiphon({ linedUp: { network } }: Plumbing, condition: Conditio
     return spans.some((found) => found !== undefined && found.high > surface) ? true : spans.includes(undefined) ? undefined : false;
 }
 
-function fromTank(plumbing: Plumbing, opening: Opening, condition: Condition, coming: Coming): FromTank {
+function fromWay(plumbing: Plumbing, opening: Opening, condition: Condition, coming: Coming): FromTank {
     const { network } = plumbing.linedUp;
     const { attitude } = condition;
     const tank = network.boat.tanks.find(({ id }) => id === coming.tank)!;
     const [surface, height] = [surfaceIn(condition, tank), heightOf(opening.place, attitude)];
     if (surface === undefined || height === undefined) {
-        return { ...coming, outcome: 'cannot tell', lacks: eachOnce([lackOf(opening.part, opening.place, attitude, 'height', opening.name), ...(surface === undefined ? [shapeLack(tank, condition)] : []), ...backflowLack(network, coming)]) };
+        return { ...coming, outcome: 'cannot tell', lacks: eachOnce([lackOf(opening.part, opening.place, attitude, 'height', opening.name), ...(surface === undefined ? [shapeLack(tank, condition)] : []), ...coming.unsure]) };
     }
     const mouth = mouthOf(network, coming.fitting);
     const mouthHeight = heightOf(mouth, attitude);
@@ -110,7 +137,7 @@ function fromTank(plumbing: Plumbing, opening: Opening, condition: Condition, co
     if (head < -LEVEL) return { ...coming, outcome: 'below', head, lacks: [] };
     // A pickup is there to reach the liquid; a return may end above it.
     const isPickup = fittingOf(network.boat, coming.fitting)!.kind === 'pickup';
-    const lacks = eachOnce([...backflowLack(network, coming), ...(isPickup ? [] : [lackOf(coming.fitting, mouth, attitude, 'mouth')])]);
+    const lacks = eachOnce([...coming.unsure, ...(isPickup ? [] : [lackOf(coming.fitting, mouth, attitude, 'mouth')])]);
     return { ...coming, outcome: lacks.length > 0 ? 'cannot tell' : head <= LEVEL ? 'level' : 'floods', head, lacks };
 }
 
@@ -122,10 +149,6 @@ export function mouthOf({ boat }: Network, id: Id): Place | undefined {
 
 /** The height of liquid that checks hold back, m. */
 export const heldHead = (boat: Boat, tank: Id, cracks: number): number => (cracks === 0 ? 0 : cracks / (fluidOf(boat.tanks.find(({ id }) => id === tank)!.carries).density * GRAVITY));
-
-function backflowLack({ consumers }: Network, { backThrough }: Coming): Lack[] {
-    return backThrough !== undefined && consumers.get(backThrough)!.backflow === undefined ? [{ about: backThrough, of: 'backflow' }] : [];
-}
 
 function shapeLack(tank: Tank, { attitude: { heel, trim }, volumes }: Condition): Lack {
     const upright = surfaceAt(tank, 0, UPRIGHT) !== undefined;
@@ -151,25 +174,33 @@ function above({ linedUp }: Plumbing, part: Id, height: number | undefined, { at
     });
 }
 
-/** Segments from which liquid can run down to a tank when air comes in at the opening; none beyond one that rises above it. */
-function downhill({ linedUp }: Plumbing, part: Id, height: number | undefined, { attitude }: Condition): Id[] {
+/**
+ * Segments that liquid can leave for a tank with a lower surface when air comes in at the opening. A full line pulls it over a crest, and air
+ * is pulled along behind; what stands beyond a consumer is pulled only where nothing rises above the opening, since its pump hinders it.
+ */
+function downhill({ linedUp }: Plumbing, part: Id, height: number | undefined, condition: Condition): Id[] {
     const { network, ways, back } = linedUp;
-    const barred = new Set(network.through.get(part));
-    network.passages.forEach((passage, i) => {
-        const found = passage.segment ? span(network, passage.part!, attitude) : undefined;
-        if (height !== undefined && found !== undefined && found.high > height + LEVEL) barred.add(i);
-    });
-    const away = reach(linedUp, ways, pointsOf(network, part), barred);
-    const toTank = reach(linedUp, back, network.tanks.values(), barred);
-    return segments(network, barred, (index) => {
-        const { from, to } = network.passages[index]!;
-        return [[from, to], [to, from]].some(([a, b]) => away.has(a!) && !network.tankPoints.has(a!) && toTank.has(b!) && ways[a!]!.some((way) => way.passage === index && way.to === b));
-    });
+    const own = network.through.get(part) ?? [];
+    const lower = network.boat.tanks.filter((tank) => { const surface = surfaceIn(condition, tank); return height === undefined || surface === undefined || surface < height - LEVEL; });
+    const between = (bars: (passage: Passage) => boolean): Id[] => {
+        const barred = new Set([...own, ...network.passages.flatMap((passage, i) => (bars(passage) ? [i] : []))]);
+        const away = reach(linedUp, ways, pointsOf(network, part), barred);
+        const toTank = reach(linedUp, back, lower.map(({ id }) => network.tanks.get(id)!), barred);
+        return segments(network, barred, (index) => {
+            const { from, to } = network.passages[index]!;
+            return [[from, to], [to, from]].some(([a, b]) => away.has(a!) && !network.tankPoints.has(a!) && toTank.has(b!) && ways[a!]!.some((way) => way.passage === index && way.to === b));
+        });
+    };
+    const rises = ({ segment, part: id }: Passage): boolean => {
+        const found = segment ? span(network, id!, condition.attitude) : undefined;
+        return height !== undefined && found !== undefined && found.high > height + LEVEL;
+    };
+    return [...new Set([...between(({ kind }) => kind === 'consumer'), ...between(rises)])];
 }
 
 function segments(network: Network, without: ReadonlySet<number>, test: (index: number) => boolean): Id[] {
     const found = new Set<Id>();
-    network.passages.forEach((passage, i) => { if (passage.segment && passesAtRest(passage) && !without.has(i) && test(i)) found.add(passage.part!); });
+    network.passages.forEach((passage, i) => { if (passage.segment && !without.has(i) && test(i)) found.add(passage.part!); });
     return [...found];
 }
 

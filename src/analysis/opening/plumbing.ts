@@ -1,45 +1,48 @@
-/** How liquid can run while hands have a part open: everything stopped, the valves set, checks tight or worn. */
+/** How liquid can run while hands have a part open: what runs at rest (at-rest.ts), with the valves set, checks tight or worn. */
 import type { Id } from '../../model/boat';
+import { atRest, shutIn, type Checks } from '../topology/at-rest';
 import { joinedTanks } from '../topology/paths';
-import { lineUpNetwork, type LinedUp, type Network, type Positions, type Way } from '../topology/network';
+import type { LinedUp, Network, Positions, Way } from '../topology/network';
 
 export interface Plumbing {
     readonly positions: Positions;
     readonly linedUp: LinedUp;
+    /** The place of each point in an order that no order of declaration changes. */
+    readonly rank: Int32Array;
     /** Whether check valves, and those in pumps, hold what would come back through them. A worn one does not. */
-    readonly checks: 'tight' | 'leaky';
+    readonly checks: Checks;
     /** What stopped consumers let through from their return to their supply, where they do not say so themselves. */
     readonly backflow: 'passes' | 'blocks';
 }
 
-export function plumbing(network: Network, positions: Positions, checks: Plumbing['checks'] = 'tight', backflow: Plumbing['backflow'] = 'passes'): Plumbing {
-    const tight = lineUpNetwork(network, positions);
-    const known = answers.get(tight) ?? new Map<string, Plumbing>();
-    answers.set(tight, known);
+export function plumbing(network: Network, positions: Positions, checks: Checks = 'tight', backflow: Plumbing['backflow'] = 'passes'): Plumbing {
+    const answers = known.get(network) ?? new WeakMap<Positions, Map<string, Plumbing>>();
+    known.set(network, answers);
+    const ofPositions = answers.get(positions) ?? new Map<string, Plumbing>();
+    answers.set(positions, ofPositions);
     const key = `${checks} ${backflow}`;
-    const found = known.get(key) ?? { positions, linedUp: loosened(tight, checks, backflow), checks, backflow };
-    known.set(key, found);
+    const found = ofPositions.get(key) ?? { positions, linedUp: linedUp(network, positions, checks, backflow), rank: atRest(network, checks).rank, checks, backflow };
+    ofPositions.set(key, found);
     return found;
 }
 
-const answers = new WeakMap<LinedUp, Map<string, Plumbing>>();
+const known = new WeakMap<Network, WeakMap<Positions, Map<string, Plumbing>>>();
 
-/** With the ways added that worn checks and stopped consumers leave open. */
-function loosened({ network, ways: tightWays, back: tightBack }: LinedUp, checks: Plumbing['checks'], backflow: Plumbing['backflow']): LinedUp {
-    const [ways, back] = [tightWays, tightBack].map((lists) => [...lists]) as [(readonly Way[])[], (readonly Way[])[]];
-    network.passages.forEach((passage, i) => {
-        const { kind, from, to, part } = passage;
-        const loose = kind === 'consumer' ? (network.consumers.get(part!)!.backflow ?? backflow) === 'passes'
-            : checks === 'leaky' && (kind === 'one-way' || (kind === 'pump' && passage.passesAtRest));
-        if (!loose) return;
-        ways[to] = [...ways[to]!, { to: from, passage: i }];
-        back[from] = [...back[from]!, { to, passage: i }];
-    });
+function linedUp(network: Network, positions: Positions, checks: Checks, backflow: Plumbing['backflow']): LinedUp {
+    const { from, by } = atRest(network, checks);
+    const shut = shutIn(network, positions);
+    const blocks = (passage: number, to: number): boolean => {
+        const { kind, part, from: inlet } = network.passages[passage]!;
+        return backflow === 'blocks' && kind === 'consumer' && to === inlet && network.consumers.get(part!)!.backflow === undefined;
+    };
+    const back = from.map((points, at): Way[] => [...points].map((to, i) => ({ to, passage: by[at]![i]! })).filter(({ passage }) => shut[passage] === 0 && !blocks(passage, at)));
+    const ways: Way[][] = back.map(() => []);
+    back.forEach((list, at) => { for (const { to, passage } of list) ways[to]!.push({ to: at, passage }); });
     return { network, ways, back };
 }
 
 /** The tanks that empty with this one, by a line that is open between them; itself first. */
-export function emptiesWith({ linedUp, positions }: Plumbing, tank: Id): readonly Id[] {
-    const group = joinedTanks(linedUp.network, positions).find((joined) => joined.includes(tank)) ?? [tank];
+export function emptiesWith({ linedUp: { network }, positions }: Plumbing, tank: Id): readonly Id[] {
+    const group = joinedTanks(network, positions).find((joined) => joined.includes(tank)) ?? [tank];
     return [tank, ...group.filter((other) => other !== tank)];
 }

@@ -82,13 +82,12 @@ export function severed(boat: Boat, lineUp: ResolvedLineUp, checks: Plumbing['ch
 }
 
 /**
- * To each side by itself: with the other side closed off, since the line is cut between them. Liquid passes an electric pump that runs,
- * and one that does not say what it does when it is off.
+ * To each side by itself: with the other side closed off, since the line is cut between them. Liquid passes an electric pump that runs.
  */
 function sourcesOf(at: Plumbing, line: Id, state: Severed['state']): Source[] {
     const { index, parts, passages } = at.linedUp.network;
     const passed = passages.flatMap(({ kind, part, from, to, passesAtRest }, passage) =>
-        (kind === 'pump' && !passesAtRest && (state === 'running' || parts.get(part!)!.whenOff === undefined) ? [{ at: to, way: { to: from, passage } }] : []));
+        (kind === 'pump' && !passesAtRest && state === 'running' && parts.get(part!)!.whenOff === 'blocks' ? [{ at: to, way: { to: from, passage } }] : []));
     return (['in', 'out'] as const).flatMap((end) => {
         const other = index.get(`${line}:${end === 'in' ? 'out' : 'in'}`)!;
         const back = at.linedUp.back.map((ways, point) => (point === other ? [] : [...ways, ...passed.flatMap((added) => (added.at === point ? [added.way] : []))]));

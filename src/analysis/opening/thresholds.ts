@@ -1,5 +1,5 @@
 /** From which level, and from which heel, a tank floods an opening. */
-import type { Id } from '../../model/boat';
+import type { Id, Tank } from '../../model/boat';
 import { heightOf, type Attitude } from '../tanks/attitude';
 import { grossOf, surfaceAt, volumeBelow } from '../tanks/liquid';
 import type { Condition } from './condition';
@@ -18,36 +18,38 @@ export interface Thresholds {
 }
 
 /** Heels are looked at up to here: beyond it nobody services a filter. */
-const MOST = (60 * Math.PI) / 180;
+export const MOST = (60 * Math.PI) / 180;
 const STEP = Math.PI / 180;
 const ENOUGH = 1e-6;
 
 export function thresholds(plumbing: Plumbing, opening: Opening, condition: Condition): Thresholds[] {
-    return waysTo(plumbing, opening.part).map((coming) => ({ tank: coming.tank, ...levelOf(plumbing, opening, coming, condition.attitude), ...heelsOf(plumbing, opening, coming, condition) }));
+    const ways = waysTo(plumbing, opening.part);
+    return [...new Set(ways.map(({ tank }) => tank))].map((id) => {
+        const own = ways.filter(({ tank }) => tank === id);
+        const tank = plumbing.linedUp.network.boat.tanks.find((other) => other.id === id)!;
+        return { tank: id, ...levelOf(plumbing, opening, tank, own, condition.attitude), ...heelsOf(plumbing, opening, tank, own, condition) };
+    });
 }
 
-const tankOf = ({ linedUp: { network } }: Plumbing, id: Id) => network.boat.tanks.find((tank) => tank.id === id)!;
+/** How high the surface must stand before liquid comes by one of the ways, m: over the opening with what the checks hold back, and over the mouth. */
+function leastSurface({ linedUp: { network } }: Plumbing, { place }: Opening, ways: readonly Coming[], attitude: Attitude): number | undefined {
+    const height = heightOf(place, attitude);
+    return height === undefined ? undefined : Math.min(...ways.map(({ tank, fitting, cracks }) => Math.max(height + heldHead(network.boat, tank, cracks), heightOf(mouthOf(network, fitting), attitude) ?? -Infinity)));
+}
 
-function levelOf(plumbing: Plumbing, opening: Opening, coming: Coming, attitude: Attitude): Pick<Thresholds, 'volume'> {
-    const { network, network: { boat } } = plumbing.linedUp;
-    const tank = tankOf(plumbing, coming.tank);
-    const [height, gross] = [heightOf(opening.place, attitude), grossOf(tank)];
-    const mouth = heightOf(mouthOf(network, coming.fitting), attitude);
-    const volume = height === undefined ? undefined : volumeBelow(tank, Math.max(height + heldHead(boat, coming.tank, coming.cracks), mouth ?? -Infinity), attitude);
+function levelOf(plumbing: Plumbing, opening: Opening, tank: Tank, ways: readonly Coming[], attitude: Attitude): Pick<Thresholds, 'volume'> {
+    const [surface, gross] = [leastSurface(plumbing, opening, ways, attitude), grossOf(tank)];
+    const volume = surface === undefined ? undefined : volumeBelow(tank, surface, attitude);
     return volume === undefined || gross === undefined ? {} : { volume: volume >= gross ? 'never' : volume };
 }
 
-function heelsOf(plumbing: Plumbing, opening: Opening, coming: Coming, { attitude, volumes }: Condition): Pick<Thresholds, 'port' | 'stbd'> {
-    const { network, network: { boat } } = plumbing.linedUp;
-    const [tank, volume] = [tankOf(plumbing, coming.tank), volumes.get(coming.tank)];
-    const mouth = mouthOf(network, coming.fitting);
+function heelsOf(plumbing: Plumbing, opening: Opening, tank: Tank, ways: readonly Coming[], { attitude, volumes }: Condition): Pick<Thresholds, 'port' | 'stbd'> {
+    const volume = volumes.get(tank.id);
     /** What drives liquid out at a heel, m; negative while it does not come. */
     const head = (heel: number): number | undefined => {
         const at = { heel, trim: attitude.trim };
-        const [surface, height] = [volume === undefined ? undefined : surfaceAt(tank, volume, at), heightOf(opening.place, at)];
-        if (surface === undefined || height === undefined) return undefined;
-        const dry = heightOf(mouth, at) ?? -Infinity;
-        return Math.min(surface - height - heldHead(boat, coming.tank, coming.cracks), surface - dry);
+        const [surface, least] = [volume === undefined ? undefined : surfaceAt(tank, volume, at), leastSurface(plumbing, opening, ways, at)];
+        return surface === undefined || least === undefined ? undefined : surface - least;
     };
     const side = (sign: 1 | -1): number | 'never' | undefined => {
         const upright = head(0);

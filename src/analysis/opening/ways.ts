@@ -1,6 +1,7 @@
 /** The ways by which liquid of a tank comes to an opening, each with what its checks hold back. */
 import type { Id } from '../../model/boat';
 import type { Network } from '../topology/network';
+import { eachOnce, type Lack } from './lack';
 import type { Plumbing } from './plumbing';
 
 export interface Coming {
@@ -15,6 +16,8 @@ export interface Coming {
     readonly uncounted: readonly Id[];
     /** The consumer that it comes back through, from its return. */
     readonly backThrough?: Id;
+    /** What was not stated of parts on this way, so that it may be no way at all. */
+    readonly unsure: readonly Lack[];
 }
 
 interface Reached {
@@ -23,7 +26,10 @@ interface Reached {
     readonly by?: { readonly from: number; readonly passage: number };
 }
 
-/** From every tank at most one way: that which holds back least, then the shortest. In the order of the tanks. */
+/**
+ * From every fitting of every tank the way that holds back least, then the shortest: the mouth of one may be dry while that of another is
+ * not. Where it is not sure to be a way, the best of those that are sure stands beside it. In the order of the tanks.
+ */
 export function waysTo(plumbing: Plumbing, part: Id): readonly Coming[] {
     const answers = known.get(plumbing) ?? new Map<Id, readonly Coming[]>();
     known.set(plumbing, answers);
@@ -37,8 +43,22 @@ const known = new WeakMap<Plumbing, Map<Id, readonly Coming[]>>();
 
 function findWays(plumbing: Plumbing, part: Id): Coming[] {
     const { network } = plumbing.linedUp;
-    const best = leastHeld(plumbing, pointsOf(network, part), new Set(network.through.get(part)));
-    return [...network.tanks].flatMap(([tank, point]) => (best.get(point)?.by ? [coming(plumbing, tank, point, best)] : []));
+    const [starts, own] = [pointsOf(network, part), network.through.get(part) ?? []];
+    const any = leastHeld(plumbing, starts, (passage) => !own.includes(passage));
+    const sure = leastHeld(plumbing, starts, (passage, entered) => !own.includes(passage) && unsureOf(plumbing, passage, entered).length === 0);
+    return network.boat.tanks.flatMap((tank) => tank.fittings.flatMap(({ id }) => {
+        const port = network.index.get(id)!;
+        const [proven, other] = [sure, any].map((best) => (best.has(port) ? coming(plumbing, tank.id, id, port, best) : undefined));
+        return [...(proven ? [proven] : []), ...(other && other.unsure.length > 0 && (!proven || other.cracks < proven.cracks) ? [other] : [])];
+    }));
+}
+
+/** What would have to be known of a passage to be sure that liquid comes through it from the end that it enters. */
+function unsureOf({ linedUp: { network }, positions }: Plumbing, passage: number, entered: number): Lack[] {
+    const { kind, part, to, passesAtRest } = network.passages[passage]!;
+    if (kind === 'consumer') return entered === to && network.consumers.get(part!)!.backflow === undefined ? [{ about: part!, of: 'backflow' }] : [];
+    if (kind === 'pump') return passesAtRest !== true && network.parts.get(part!)!.whenOff === undefined ? [{ about: part!, of: 'when off' }] : [];
+    return kind === 'valve' && positions.get(part!) === undefined ? [{ about: part!, of: 'position' }] : [];
 }
 
 /** The points that are opened with a part: its ports. */
@@ -49,17 +69,17 @@ export function pointsOf(network: Network, part: Id): number[] {
 }
 
 /** From the opening against the flow: what the checks hold back, then the number of passages (Dijkstra). */
-function leastHeld(plumbing: Plumbing, starts: readonly number[], own: ReadonlySet<number>): Map<number, Reached> {
+function leastHeld(plumbing: Plumbing, starts: readonly number[], may: (passage: number, entered: number) => boolean): Map<number, Reached> {
     const { linedUp, linedUp: { network } } = plumbing;
     const best = new Map<number, Reached>(starts.map((point) => [point, { cracks: 0, steps: 0 }]));
     const open = new Set(starts);
     while (open.size > 0) {
-        const at = nearest(open, best);
+        const at = nearest(plumbing, open, best);
         open.delete(at);
         if (network.tankPoints.has(at)) continue;
         const here = best.get(at)!;
         for (const { to, passage } of linedUp.back[at]!) {
-            if (own.has(passage)) continue;
+            if (!may(passage, to)) continue;
             const next: Reached = { cracks: here.cracks + crackOf(plumbing, passage, to), steps: here.steps + 1, by: { from: at, passage } };
             const other = best.get(to);
             if (other && !less(next, other)) continue;
@@ -70,11 +90,11 @@ function leastHeld(plumbing: Plumbing, starts: readonly number[], own: ReadonlyS
     return best;
 }
 
-function nearest(open: ReadonlySet<number>, best: ReadonlyMap<number, Reached>): number {
+function nearest({ rank }: Plumbing, open: ReadonlySet<number>, best: ReadonlyMap<number, Reached>): number {
     let at: number | undefined;
     for (const point of open) {
         const [one, other] = [best.get(point)!, at === undefined ? undefined : best.get(at)!];
-        if (!other || less(one, other) || (!less(other, one) && point < at!)) at = point;
+        if (!other || less(one, other) || (!less(other, one) && rank[point]! < rank[at!]!)) at = point;
     }
     return at!;
 }
@@ -89,19 +109,19 @@ function crackOf({ linedUp, checks }: Plumbing, index: number, entered: number):
     return (linedUp.network.parts.get(part!)!.cracks?.si ?? 0) * (kind === 'pump' ? 2 : 1);
 }
 
-function coming({ linedUp, checks }: Plumbing, tank: Id, point: number, best: ReadonlyMap<number, Reached>): Coming {
-    const { network } = linedUp;
-    const met: Id[] = [];
+function coming(plumbing: Plumbing, tank: Id, fitting: Id, port: number, best: ReadonlyMap<number, Reached>): Coming {
+    const { linedUp: { network }, checks } = plumbing;
+    const through: Id[] = [];
     const uncounted: Id[] = [];
+    const unsure: Lack[] = [];
     let backThrough: Id | undefined;
-    for (let at = point, here = best.get(at)!; here.by; at = here.by.from, here = best.get(at)!) {
+    for (let at = port, here = best.get(at)!; here.by; at = here.by.from, here = best.get(at)!) {
         const { part, kind, to } = network.passages[here.by.passage]!;
         if (part === undefined) continue;
-        if (met.at(-1) !== part) met.push(part);
+        if (through.at(-1) !== part) through.push(part);
+        unsure.push(...unsureOf(plumbing, here.by.passage, at));
         if (kind === 'consumer' && to === at) backThrough = part;
         if ((kind === 'one-way' || kind === 'pump') && checks === 'tight' && network.parts.get(part)!.cracks === undefined) uncounted.push(part);
     }
-    const [fitting, ...through] = met as [Id, ...Id[]];
-    return { tank, fitting, through, cracks: best.get(point)!.cracks, uncounted, ...(backThrough !== undefined && { backThrough }) };
+    return { tank, fitting, through, cracks: best.get(port)!.cracks, uncounted, unsure: eachOnce(unsure), ...(backThrough !== undefined && { backThrough }) };
 }
-

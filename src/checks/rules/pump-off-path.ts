@@ -6,7 +6,7 @@ import { partsBefore, passagesOf, running, tanksBefore } from '../../analysis/to
 import { handSettings } from '../../analysis/topology/settings';
 import { listed } from '../../model/words';
 import { isEngine, type Check, type View } from '../check';
-import { positionMissing } from '../missing';
+import { positionMissing, whenOffMissing } from '../missing';
 
 export const pumpOffPath: Check = {
     code: 'PUMP-OFF-PATH', severity: 'major',
@@ -33,7 +33,7 @@ function judge(view: View, consumer: Consumer, lineUp: ResolvedLineUp): Verdict 
     if (past(all.filter((pump) => pump.whenOff !== 'passes'))) return { outcome: 'pass', about, rests: all.filter(({ whenOff }) => whenOff).map(({ id }) => ({ about: id, fact: 'when off' })) };
     if (past(blocking)) {
         const unsaid = electric(partsBefore(linedUp, inlet)).filter((pump) => pump.whenOff === undefined);
-        return { outcome: 'cannot tell', about, missing: unsaid.map((pump) => ({ about: pump.id, fact: `what ${pump.name} does when it is off`, how: 'ask the maker, or blow through it, and write `when off passes` or `when off blocks`' })) };
+        return { outcome: 'cannot tell', about, missing: unsaid.map(whenOffMissing) };
     }
     const culprits = electric(partsBefore(linedUp, inlet)).filter((pump) => pump.whenOff === 'blocks');
     const named = listed(culprits.map(({ name }) => name));

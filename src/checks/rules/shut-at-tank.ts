@@ -15,10 +15,11 @@ export const shutAtTank: Check = {
     source: '46 CFR 182.455(b)(4) and 28.335(f) (2015 edition read): a shutoff at the tank connection; 150 mm is common practice',
     judge: (view) => view.boat.courses
         .filter((course) => course.service === 'supply' && view.network.tanks.has(course.from.part ?? '') && isFuel(view, course))
-        .map((course) => judge(view, course)),
+        .map((course) => shutoffAtTank(view, course)),
 };
 
-function judge(view: View, course: Course): Verdict {
+/** Of any course that begins at a tank: whether a manual shutoff stands at its fitting. */
+export function shutoffAtTank(view: View, course: Course): Verdict {
     const tank = course.from.part!;
     // A course may end at the very selector that shuts it.
     const end = view.network.parts.get(course.to.part ?? '');

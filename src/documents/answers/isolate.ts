@@ -39,9 +39,9 @@ export function answerIsolate(boat: Boat, part: Id, name: string | undefined, st
         if (relied === undefined && trusted.sets[0] && trusted.sets[0].settings.length < first.settings.length) body.push(`If every check valve held, ${setWords(trusted.sets[0])} would do. A worn check is found out only when the bilge fills.`);
     } else if (trusted.already) body.push(`Only check valves cut ${nameOf(boat, part)} off from ${listed(tanks)}: nothing can be shut by hand.`);
     else for (const { from, by } of trusted.cannot) body.push(`${subject} cannot be cut off from ${from}: on the way ${by.map((id) => nameOf(boat, id)).join(', ')} there is nothing that a hand can shut.`);
-    if (floods.length > 0) body.push(`WARNING: left open, liquid of ${listed(floods)} can flood it somewhere within her envelope. Prove the valve: crack the part a little, and the stream must die.`);
-    else if (open_.length === 0 && tanks.length > 0) body.push('Left open it floods nowhere within her envelope: the column would fall back, and air follow.');
-    else if (open_.length > 0) body.push('Whether it would flood if left open cannot be told yet; see what is to be measured. Until then take it that it does.');
+    if (floods.length > 0) body.push(`WARNING: with nothing shut, liquid of ${listed(floods)} can run out of it somewhere within her envelope. ${first ? 'Prove what you have shut: crack the part a little, and the stream must die. A stream that never came proves nothing.' : `\`open ${part}\` tells where: open it only where she lies so that nothing comes.`}`);
+    else if (open_.length === 0 && tanks.length > 0) body.push('With nothing shut no tank would run out of it anywhere within her envelope. What hangs above it would, and air can follow what falls back.');
+    else if (open_.length > 0) body.push('Whether a tank would run out of it with nothing shut cannot be told yet; see what is to be measured. Until then take it that it does.');
     if (worn.unfinished !== undefined) body.push('There are more ways to set the valves than were looked through.');
     return {
         title: `Cutting off ${part}${name === undefined ? '' : ` (${name})`}, from line-up ${state.lineUp.id}`, body, defaults: state.defaults.filter((taken) => !/ever used/.test(taken)),

@@ -8,7 +8,7 @@ import { plumbing, type Plumbing } from '../../analysis/opening/plumbing';
 import { thresholds, type Thresholds } from '../../analysis/opening/thresholds';
 import { isolate, type Isolation } from '../../analysis/topology/isolating';
 import { networkOf } from '../../analysis/topology/network';
-import { distinct, missingOf } from '../../checks/missing';
+import { distinct, missingOf, shapeGrounds } from '../../checks/missing';
 import { attitudeWords, capital, degrees, listed, litres } from '../../model/words';
 import { fromSI } from '../../model/units';
 import type { Answer, Table } from './answer';
@@ -90,15 +90,15 @@ function sentence(opened: Shown): string {
     const dry = tanks.filter((tank) => tank.outcome === 'dry').map(({ tank, fitting }) => `${fitting} is above the surface of ${tank}`);
     const first = outcome === 'floods' ? `it floods. ${tanks.filter((tank) => tank.outcome === 'floods').map(floodWords).join(' ')}`
         : outcome === 'level' ? `${listed(tanks.filter((tank) => tank.outcome === 'level').map(({ tank }) => tank))} stands level with it: be ready for either.`
-            : outcome === 'falls back' ? `nothing comes from a tank${stands === '' ? '' : `: ${stands}`}. The column falls back and air follows: ${heldWords(falls)}.`
-                : outcome === 'stays' ? `nothing moves: ${[stands, ...dry].filter((words) => words !== '').join(', ')}, and the column is held.`
+            : outcome === 'falls back' ? `no tank runs out of it${stands === '' ? '' : `: ${stands}`}. The column falls back and air follows: ${heldWords(falls)}.`
+                : outcome === 'stays' ? `no tank runs out of it, and nothing falls back to one: ${[stands, ...dry].filter((words) => words !== '').join(', ')}.`
                     : outcome === 'shut off' ? 'no tank can reach it.' : 'it cannot be told; see what is to be measured.';
     const also = hangs.parts.length > 0 ? ` What hangs above it can run out: ${heldWords(hangs)}.` : '';
     return first + also;
 }
 
-function floodWords({ tank, head, siphon, volume, backThrough }: Shown['tanks'][number]): string {
-    return `${tank} stands ${mm(head!)} above what it must lift${backThrough === undefined ? '' : `, and comes back through ${backThrough}`}; ${volume === undefined ? 'how much would come is not known' : `${litres(volume)} would come if nobody stopped it`}`
+function floodWords({ tank, head, siphon, volume, backThrough, cracks }: Shown['tanks'][number]): string {
+    return `${tank} stands ${mm(head!)} above it${cracks > 0 ? ', what the checks hold back taken off' : ''}${backThrough === undefined ? '' : `, and comes back through ${backThrough}`}; ${volume === undefined ? 'how much would come is not known' : `${litres(volume)} would come if nobody stopped it`}`
         + `${siphon === true ? '. It runs over a crest above the surface, as a siphon, so only while the line is full' : ''}.`;
 }
 
@@ -113,7 +113,7 @@ function tableOf(cases: readonly Case[]): Table {
     const cell = ({ outcome, tanks, volume }: Opened): string => {
         const tank = tanks.find((other) => other.outcome === (outcome === 'floods' ? 'floods' : outcome === 'level' ? 'level' : 'below'));
         const stands = tank?.head === undefined ? [] : [tank.outcome === 'level' ? `level with ${tank.tank}` : `${tank.tank} ${mm(tank.head)} ${tank.head > 0 ? 'above' : 'lower'}`];
-        return [outcome, ...stands, ...(volume === undefined ? [] : [litres(volume)])].join(', ');
+        return [outcome === 'stays' ? 'holds' : outcome, ...stands, ...(volume === undefined ? [] : [litres(volume)])].join(', ');
     };
     return { head: ['', 'while checks hold', 'with worn checks'], rows: cases.map(({ where, tight, leaky }) => [where, cell(tight), cell(leaky)]) };
 }
@@ -128,7 +128,7 @@ function limitSentences(limits: readonly Thresholds[], { place }: Opening, state
         const at = state.volumes.get(tank);
         const leaning = heels.length === 0 || at === undefined ? undefined : `with ${litres(at)} in ${tank} ${listed(heels)}`;
         const parts = [level, leaning].filter((words) => words !== undefined);
-        return parts.length === 0 ? '' : `${parts.join('; ')}. (Checks not counted: each that holds delays it.)`;
+        return parts.length === 0 ? '' : `${parts.join('; ')}. (At worst: no check holds, and what is not known lets it through.)`;
     }).filter((words) => words !== '' && place !== undefined);
 }
 
@@ -145,7 +145,7 @@ function stopWords(boat: Boat, part: Id, tanks: readonly Id[], { lineUp }: State
     const first = worn.sets[0] ?? trusted.sets[0];
     if (!first) return [trusted.already ? 'Only check valves keep the tanks out of it.' : `${floods ? 'WARNING: n' : 'N'}o valve cuts it off from ${listed([...new Set(trusted.cannot.map(({ from }) => from))])}: do not open it with liquid above it.`];
     const stopped = first.blocks.length > 0 ? ` with ${listed(first.blocks)} stopped` : '';
-    return [`${floods ? 'WARNING: fuel can run out of it. First' : 'To keep the tanks out of it, first'} set ${settingWords(first.settings)}${stopped}, and prove it: crack it a little, and the stream must die.${worn.sets.length === 0 ? ' A check or pump that leaks can still let liquid back from the other side.' : ''}`];
+    return [`${floods ? 'WARNING: fuel can run out of it. First' : 'To keep the tanks out of it, first'} set ${settingWords(first.settings)}${stopped}, and prove it: crack it a little, and the stream must die. A stream that never came proves nothing.${worn.sets.length === 0 ? ' A check or pump that leaks can still let liquid back from the other side.' : ''}`];
 }
 
 /** Checks whose cracking pressure is not stated are taken to hold nothing. */
@@ -162,7 +162,7 @@ function grounds(boat: Boat, openings: readonly Opening[], all: readonly Opened[
             return vent ? [{ about: vent.id }] : name === 'lid' || name === 'drain' ? [{ about: part, fact: name }, { about: part, fact: 'ports' }] : [{ about: part, fact: boat.parts.some(({ id }) => id === part) ? 'ports' : 'inlet' }, { about: part, fact: 'at' }];
         }),
         ...from.flatMap(({ tank, fitting, through }): Ground[] => [
-            { about: tank, fact: 'box' }, { about: tank, fact: 'low aft inner corner' }, { about: fitting, fact: 'mouth' }, ...through.map((id) => ({ about: id, fact: 'cracks' })),
+            ...shapeGrounds(boat, tank), { about: fitting, fact: 'mouth' }, ...through.map((id) => ({ about: id, fact: 'cracks' })),
         ]),
     ];
 }

@@ -7,7 +7,7 @@ import { grossOf } from '../../analysis/tanks/liquid';
 import { drawing, leastToWet, unusable, usable } from '../../analysis/tanks/pickups';
 import { networkOf } from '../../analysis/topology/network';
 import { running } from '../../analysis/topology/paths';
-import { distinct, missingOf, sizeMissing } from '../../checks/missing';
+import { distinct, missingOf, shapeGrounds, sizeMissing } from '../../checks/missing';
 import { attitudeWords, listed, litres } from '../../model/words';
 import type { Answer, Table } from './answer';
 import { round } from './open';
@@ -29,7 +29,7 @@ export function answerReach(boat: Boat, state: State): Answer {
         title: 'The least that a tank must hold for each pickup to stay in the liquid', defaults: state.defaults.filter((taken) => /upright/.test(taken)),
         body: rows.length === 0 ? ['No tank has a pickup.'] : [table, ...boat.tanks.flatMap(tankWords), 'Still liquid; in a seaway it uncovers sooner. Trade practice adds 15 mm over the mouth, or a baffle.'],
         data: { ask: 'reach', pickups: rows.map(({ tank, fitting, least, feeds: consumers }) => ({ tank: tank.id, pickup: fitting.id, feeds: consumers, least: attitudes.map((attitude, i) => ({ attitude: attitudeWords(attitude), litres: least[i] === undefined ? null : round(least[i]! * 1e3) })) })) },
-        used: rows.flatMap(({ tank, fitting }): Ground[] => [{ about: tank.id, fact: 'box' }, { about: tank.id, fact: 'low aft inner corner' }, { about: fitting.id, fact: 'mouth' }, { about: fitting.id, fact: 'top' }]),
+        used: rows.flatMap(({ tank, fitting }): Ground[] => [...shapeGrounds(boat, tank.id), { about: fitting.id, fact: 'mouth' }, { about: fitting.id, fact: 'top' }]),
         missing: distinct([...boat.tanks.filter((tank) => grossOf(tank) === undefined).map(({ id }) => sizeMissing(id)), ...lacks.flatMap((lack) => (lack ? missingOf(boat, lack) : []))]),
     };
 }

@@ -2,7 +2,7 @@
 import type { Boat, Id } from '../../model/boat';
 import { LIMIT, TIME, severed, type Severed } from '../../analysis/opening/severed';
 import { fluidOf } from '../../analysis/flow/fluid';
-import { distinct, lineMissing } from '../../checks/missing';
+import { distinct, lineMissing, shapeGrounds } from '../../checks/missing';
 import { nameOf } from '../../checks/check';
 import { attitudeWords, capital, listed, litres } from '../../model/words';
 import type { Answer, Table } from './answer';
@@ -22,14 +22,14 @@ export function answerSevered(boat: Boat, line: Id, { lineUp }: State): Answer {
         body: tight.length === 0 ? [`${capital(nameOf(boat, line))} is no supply, return or transfer line; what is in a vent or a fill is not reckoned.`] : [
             tableOf(tight, worn),
             ...(pushed.length > 0 ? [`Running, ${listed(pushed)} ${pushed.length > 1 ? 'push' : 'pushes'} it out.`] : []),
-            ...(all.some(({ lacks }) => lacks.length > 0) ? ['Where something is still to be measured, another attitude may be worse.'] : []),
+            ...(all.some(({ lacks }) => lacks.length > 0) ? ['`or more`: only what is known of her places was reckoned. Until the rest is measured, take it that a tank can empty itself.'] : []),
             'What stands in the line itself comes besides.',
             ...(stops.length > 0 ? [`What stops it: ${listed(stops)}.`] : []),
             ...(unstopped.length > 0 && all.some(({ fastest }) => (fastest?.rate ?? 0) > 0) ? [`Nothing that a hand can shut stands between it and ${listed(unstopped)}.`] : []),
-            `Every figure is an upper bound: full lines, and pipes alone hinder the flow. 33 CFR 183.558 lets a cut petrol hose on a boat at rest lose ${litres(LIMIT)} in ${TIME} s; it does not bind diesel, and is a measure by analogy.`,
+            `${all.some(({ lacks }) => lacks.length > 0) ? 'Every other figure' : 'Every figure'} is an upper bound: full lines, and pipes alone hinder the flow. 33 CFR 183.558 lets a cut petrol hose on a boat at rest lose ${litres(LIMIT)} in ${TIME} s; it does not bind diesel, and is a measure by analogy.`,
         ],
         data: { ask: 'severed', line, lineUp: lineUp.id, cases: tight.map((held, i) => ({ state: held.state, checksTight: severedData(held), checksWorn: severedData(worn[i]!) })), stops },
-        used: [{ about: line, fact: 'bore' }, { about: line, fact: 'length' }, { about: line, fact: 'low' }, ...tanks.flatMap((about) => [{ about, fact: 'box' }, { about, fact: 'low aft inner corner' }])],
+        used: [{ about: line, fact: 'bore' }, { about: line, fact: 'length' }, { about: line, fact: 'low' }, ...tanks.flatMap((about) => shapeGrounds(boat, about))],
         defaults: [...(tanks.length > 0 ? [fluidOf(carries, 'warm').taken] : [])], missing: distinct(all.flatMap(({ lacks }) => lacks.map((lack) => lineMissing(boat, lack)))),
     };
 }
@@ -38,8 +38,10 @@ export function answerSevered(boat: Boat, line: Id, { lineUp }: State): Answer {
 function row(when: string, { sources, pushed, fastest, all, lacks }: Severed): string[] {
     if (sources.length === 0 && pushed.length === 0) return [when, 'no tank reaches it', '', '', ''];
     if (!fastest) return [when, lacks.length > 0 ? '?' : 'nothing', '', '', ''];
-    if (fastest.rate === 0) return [when, 'nothing', '', '', ''];
-    return [when, litres(fastest.inTime), litres(fastest.rate * 60), all ? litres(all.volume) : '?', attitudeWords(fastest.attitude)];
+    if (fastest.rate === 0) return [when, lacks.length > 0 ? '?' : 'nothing', '', '', ''];
+    // What is not known of a place leaves attitudes out: then a figure bounds nothing.
+    const or = lacks.length > 0 ? ' or more' : '';
+    return [when, litres(fastest.inTime) + or, litres(fastest.rate * 60) + or, all ? litres(all.volume) + or : '?', attitudeWords(fastest.attitude)];
 }
 
 function tableOf(tight: readonly Severed[], worn: readonly Severed[]): Table {

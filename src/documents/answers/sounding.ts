@@ -3,7 +3,7 @@ import type { Boat, Id } from '../../model/boat';
 import { grossOf, span } from '../../analysis/tanks/liquid';
 import { soundings } from '../../analysis/tanks/sounding';
 import { UPRIGHT, type Attitude } from '../../analysis/tanks/attitude';
-import { sizeMissing } from '../../checks/missing';
+import { shapeGrounds, sizeMissing } from '../../checks/missing';
 import { fromSI } from '../../model/units';
 import { attitudeWords, litres } from '../../model/words';
 import type { Answer } from './answer';
@@ -30,6 +30,6 @@ export function answerSounding(boat: Boat, id: Id, { attitudes }: State): Answer
             { head: ['dip', ...columns.map(attitudeWords)], rows: table.rows.map(({ dip, volumes }) => [`${Math.round(fromSI(dip, 'mm'))} mm`, ...volumes.map((volume) => `${(volume * 1e3).toFixed(1)} L`)]) },
         ] : [`The size of ${id} is not known.`],
         data: { ask: 'sounding', tank: id, rows: (table?.rows ?? []).map(({ dip, volumes }) => ({ dipMm: round(dip * 1e3), litres: columns.map((attitude, i) => ({ attitude: attitudeWords(attitude), litres: round(volumes[i]! * 1e3) })) })) },
-        used: [{ about: id, fact: 'box' }, { about: id, fact: 'low aft inner corner' }], missing: table ? [] : [sizeMissing(id)],
+        used: shapeGrounds(boat, id), missing: table ? [] : [sizeMissing(id)],
     };
 }

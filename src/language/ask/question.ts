@@ -5,10 +5,13 @@
 import { EmptyFileSystem } from 'langium';
 import type { Boat, Id } from '../../model/boat';
 import type { Circumstances, Question } from '../../documents/answers/question';
-import { toSI, UNITS } from '../../model/units';
+import { figure } from '../../documents/figures';
+import { fromSI, toSI, UNITS } from '../../model/units';
 import { listed } from '../../model/words';
 import { lineUpsOf } from '../../analysis/topology/line-ups';
 import { openingsOf } from '../../analysis/opening/openings';
+import { MOST } from '../../analysis/opening/thresholds';
+import { grossOf } from '../../analysis/tanks/liquid';
 import { nearest } from '../vocabulary';
 import { splitQuantity } from '../quantity';
 import { createOrlopServices } from '../services';
@@ -54,7 +57,8 @@ class Reader {
         if (ids.length === 1) return ids[0]!;
         if (among.includes(token.text)) return token.text;
         const near = nearest(token.text, among);
-        throw new NotUnderstood(`There is no ${what} called ${token.text}. ${near === undefined ? `There is ${some(among)}.` : `Did you mean ${near}?`}`);
+        const taken = (this.boat.tags.get(token.text) ?? []).length > 0;
+        throw new NotUnderstood(`${taken ? `${token.text} is no ${what}.` : `There is no ${what} called ${token.text}.`} ${near === undefined ? `There is ${some(among)}.` : `Did you mean ${near}?`}`);
     }
 
     quantity(dimensions: readonly string[], example: string, bare?: string): { si: number; dimension: string } {
@@ -62,7 +66,7 @@ class Reader {
         const { numbers, unit } = token?.type === 'MEASURE' ? splitQuantity(token.text) : { numbers: [], unit: undefined };
         const symbol = unit ?? bare;
         const found = symbol === undefined ? undefined : UNITS[symbol];
-        if (numbers.length !== 1 || !found || !dimensions.includes(found.dimension)) throw new NotUnderstood(`\`${token?.text ?? ''}\` is not understood here. Write it like \`${example}\`.`);
+        if (numbers.length !== 1 || !found || !dimensions.includes(found.dimension)) throw new NotUnderstood(`${token ? `\`${token.text}\` is not understood here` : 'Something is missing at the end'}. Write it like \`${example}\`.`);
         return { si: toSI(numbers[0]!, symbol!), dimension: found.dimension };
     }
 }
@@ -72,7 +76,12 @@ export function readQuestion(words: string, boat: Boat): { question: Question; c
     const { tokens } = lexer().asWritten(words);
     const reader = new Reader(tokens.filter(({ tokenType }) => tokenType.name !== 'NL').map(({ image, tokenType }) => ({ text: image, type: tokenType.name })), boat);
     const question = readWhat(reader, boat);
-    return { question, circumstances: readCircumstances(reader, boat) };
+    const circumstances = readCircumstances(reader, boat);
+    for (const tank of boat.tanks) {
+        const [level, gross] = [circumstances.levels.get(tank.id) ?? circumstances.level, grossOf(tank)];
+        if (level && 'volume' in level && gross !== undefined && level.volume > gross * (1 + 1e-9)) throw new NotUnderstood(`${tank.id} holds no more than ${figure(gross * 1e3, 4)} L.`);
+    }
+    return { question, circumstances };
 }
 
 function readWhat(reader: Reader, boat: Boat): Question {
@@ -108,30 +117,31 @@ function readWhat(reader: Reader, boat: Boat): Question {
 function readOpening(reader: Reader, boat: Boat, part: Id): string | undefined {
     const names = (openingsOf(boat).get(part) ?? []).map(({ name }) => name);
     const next = reader.peek();
-    if (!next || isCircumstance(next)) return undefined;
+    if (!next || isCircumstance(next, boat)) return undefined;
     if (names.includes(next.text)) { reader.take(); return next.text; }
     throw new NotUnderstood(`${part} has no ${next.text} to open. It has ${listed(names)}.`);
 }
 
-const CIRCUMSTANCES = ['at', 'heel', 'trim', 'in', 'with'];
-const isCircumstance = ({ text, type }: Token): boolean => CIRCUMSTANCES.includes(text) || type === 'COMMA' || text === ',';
+const CIRCUMSTANCES = ['at', 'heel', 'trim', 'upright', 'in', 'with', 'and'];
+const isCircumstance = ({ text, type }: Token, boat: Boat): boolean => CIRCUMSTANCES.includes(text) || type === 'COMMA' || text === ',' || boat.tanks.some(({ id }) => id === text);
 
 function readCircumstances(reader: Reader, boat: Boat): Circumstances {
     let found: Circumstances = { levels: new Map() };
     while (!reader.done) {
         if (reader.word(',') || reader.word('with') || reader.word('and')) continue;
+        if (reader.word('upright')) { found = { ...found, heel: 0, trim: found.trim ?? 0 }; continue; }
         if (reader.word('at')) { const level = levelOf(reader); found = { ...found, level }; } else if (reader.word('heel')) {
-            const { si } = reader.quantity(['angle'], 'heel 10 deg port', 'deg');
-            found = { ...found, heel: si * side(reader, ['port', 'stbd'], 'heel 10 deg port') };
+            const si = angle(reader, 'heel 10 deg port');
+            found = { ...found, heel: si * side(reader, ['port'], ['stbd', 'starboard'], 'heel 10 deg port') };
         } else if (reader.word('trim')) {
-            const { si } = reader.quantity(['angle'], 'trim 3 deg bow down', 'deg');
+            const si = angle(reader, 'trim 3 deg bow down');
             reader.word('bow');
-            found = { ...found, trim: si * side(reader, ['down', 'up'], 'trim 3 deg bow down') };
+            found = { ...found, trim: si * side(reader, ['down'], ['up'], 'trim 3 deg bow down') };
         } else if (reader.word('in')) found = { ...found, lineUp: reader.name('line-up', lineUpsOf(boat).map(({ id }) => id)) };
         else {
             const tanks = boat.tanks.map(({ id }) => id);
             const next = reader.peek()!;
-            if (!tanks.includes(next.text)) throw new NotUnderstood(`\`${next.text}\` is not understood here. After what you ask may stand a level (\`at 50 %\`, \`T1 at 100 L\`), \`heel 10 deg port\`, \`trim 3 deg bow down\`, and a line-up (\`in RUN\`).`);
+            if (!tanks.includes(next.text)) throw new NotUnderstood(`\`${next.text}\` is not understood here. After what you ask may stand a level (\`at 50 %\`, \`T1 at 100 L\`), \`heel 10 deg port\`, \`trim 3 deg bow down\`, \`upright\`, and a line-up (\`in RUN\`).`);
             const tank = reader.name('tank', tanks);
             reader.word('at');
             found = { ...found, levels: new Map([...found.levels, [tank, levelOf(reader)]]) };
@@ -146,10 +156,16 @@ function levelOf(reader: Reader): { readonly share: number } | { readonly volume
     return dimension === 'ratio' ? { share: si } : { volume: si };
 }
 
+function angle(reader: Reader, example: string): number {
+    const { si } = reader.quantity(['angle'], example, 'deg');
+    if (!(si >= 0 && si <= MOST + 1e-9)) throw new NotUnderstood(`An angle is between 0 and ${Math.round(fromSI(MOST, 'deg'))} degrees, and the side stands behind it: \`${example}\`.`);
+    return si;
+}
+
 /** Port and bow down are negative. */
-function side(reader: Reader, [negative, positive]: readonly [string, string], example: string): 1 | -1 {
-    if (reader.word(negative)) return -1;
-    if (reader.word(positive)) return 1;
+function side(reader: Reader, negative: readonly string[], positive: readonly string[], example: string): 1 | -1 {
+    if (negative.some((word) => reader.word(word))) return -1;
+    if (positive.some((word) => reader.word(word))) return 1;
     throw new NotUnderstood(`To which side? Write it like \`${example}\`.`);
 }
 

@@ -90,6 +90,7 @@ export function lowerConsumer(context: Context, consumer: Consumer): ConsumerMod
         ...optional('holds', facts.measure('injection holds') ?? facts.measure('holds')), ...optional('inlet', inlet),
         vents: lowerVents(context, id, likeVents(line, consumer.name), { by: consumer, given: facts.given, base: inlet }), selfBleeding: facts.has('self-bleeding'),
         ...optional('backflow', facts.get('backflow')?.choice as ConsumerModel['backflow']),
+        ...(facts.has('loses prime') && { losesPrime: true as const }),
     };
 }
 

@@ -24,7 +24,7 @@ export class BoatCompletion implements CompletionProvider {
         const text = document.textDocument.getText();
         const line = text.slice(text.lastIndexOf('\n', offset - 1) + 1, offset);
         if (/^[^"]*--/.test(line) || (line.match(/"/g)?.length ?? 0) % 2 === 1) return undefined;
-        const { boat } = this.boats().of(document);
+        const { boat } = this.boats().atOnce(document);
         const container = containerAt(document, offset, line);
         const items = complete(boat, container, text.slice(0, offset), line, () => patternsIn(this.boats().files(document)));
         return { isIncomplete: false, items: items.map((item, i) => ({ ...item, sortText: String(i).padStart(4, '0') })) };

@@ -14,7 +14,7 @@ export class BoatFlow implements CallHierarchyProvider {
     }
 
     prepareCallHierarchy(document: LangiumDocument, { position }: CallHierarchyPrepareParams): CallHierarchyItem[] | undefined {
-        const known = this.boats().of(document);
+        const known = this.boats().atOnce(document);
         const { sources } = known;
         const root = document.parseResult.value.$cstNode;
         const leaf = root && CstUtils.findDeclarationNodeAtOffset(root, document.textDocument.offsetAt(position), this.services.parser.GrammarConfig.nameRegexp);
@@ -42,7 +42,7 @@ export class BoatFlow implements CallHierarchyProvider {
 
     private boatOf({ uri }: CallHierarchyItem): KnownBoat | undefined {
         const document = this.documents.getDocument(URI.parse(uri));
-        return document && this.boats().of(document);
+        return document && this.boats().atOnce(document);
     }
 }
 

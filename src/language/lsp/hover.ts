@@ -8,6 +8,7 @@ import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { grossOf, span } from '../../analysis/tanks/liquid';
 import { volumeOf } from '../../analysis/volumes';
 import { figure, hours, mL, mm } from '../../documents/figures';
+import { briefsOf, cutOffWords } from '../../documents/heights/brief';
 import { crankBudget } from '../../procedures/bleed';
 import type { Boats, KnownBoat } from '../boats';
 import { splitQuantity } from '../quantity';
@@ -24,7 +25,7 @@ export class BoatHover implements HoverProvider {
         const root = document.parseResult.value.$cstNode;
         const leaf = root && CstUtils.findDeclarationNodeAtOffset(root, document.textDocument.offsetAt(position));
         if (!leaf || leaf.text.trim() === '') return undefined;
-        const known = this.boats().of(document);
+        const known = this.boats().atOnce(document);
         const text = aboutEach(known, leaf.astNode) ?? aboutName(known, leaf.text, leaf.astNode) ?? aboutQuantity(leaf.astNode) ?? aboutWord(leaf.text, leaf.astNode);
         return text === undefined ? undefined : { contents: { kind: 'markdown', value: text }, range: leaf.range };
     }
@@ -38,6 +39,10 @@ function aboutName(known: KnownBoat, name: string, node: AstNode): string | unde
     if (id === undefined) return undefined;
     const lines = describe(boat, id);
     if (lines.length === 0) return undefined;
+    const heights = briefsOf(boat, id);
+    if (heights.length > 0) lines.push(heights.map(({ fact, words }) => `${fact}: ${words}`).join('\n\n'));
+    const cut = boat.parts.some((part) => part.id === id && (part.kind === 'filter' || part.kind === 'strainer' || part.vents.length > 0)) ? cutOffWords(boat, id) : undefined;
+    if (cut !== undefined) lines.push(cut);
     return lines.join('\n\n');
 }
 

@@ -14,7 +14,7 @@ export class BoatLens implements CodeLensProvider {
 
     /** Places only; the words are worked out when the line comes into sight. */
     provideCodeLens(document: LangiumDocument): CodeLens[] {
-        const { boat, sources } = this.boats().of(document);
+        const { boat, sources } = this.boats().atOnce(document);
         const uri = document.uri.toString();
         return [...boat.courses, ...boat.consumers].flatMap(({ id }) => {
             const source = sources.find(id);
@@ -23,7 +23,7 @@ export class BoatLens implements CodeLensProvider {
     }
 
     resolve(document: LangiumDocument, lens: CodeLens): CodeLens {
-        const known = this.boats().of(document);
+        const known = this.boats().atOnce(document);
         const { id } = lens.data as { id: Id };
         const course = known.boat.courses.find((other) => other.id === id);
         const consumer = known.boat.consumers.find((other) => other.id === id);

@@ -13,6 +13,7 @@ import { BoatFlow } from './flow';
 import { BoatFolding } from './folding';
 import { BoatFormatter } from './format';
 import { BoatHover } from './hover';
+import { BoatFigures, refreshFigures } from './inline';
 import { BoatKinds } from './kinds';
 import { BoatLens } from './lens';
 import { BoatOutline, BoatSymbols } from './outline';
@@ -57,12 +58,12 @@ export function createOrlopEditorServices(context: DefaultSharedModuleContext, t
             CompletionProvider: () => new BoatCompletion(known), HoverProvider: () => new BoatHover(known), CodeActionProvider: (services) => new BoatActions(services, known),
             DocumentSymbolProvider: () => new BoatOutline(), FoldingRangeProvider: (services) => new BoatFolding(services), SemanticTokenProvider: (services) => new BoatColours(services),
             CodeLensProvider: () => new BoatLens(known), CallHierarchyProvider: (services) => new BoatFlow(services, known),
-            Formatter: (services) => new BoatFormatter(services),
+            Formatter: (services) => new BoatFormatter(services), InlayHintProvider: () => new BoatFigures(shared, known),
             RenameProvider: (services) => new BoatRename(services, known),
         },
     };
     const Orlop = inject(createDefaultModule({ shared }), OrlopGeneratedModule, OrlopModule, editor);
     shared.ServiceRegistry.register(Orlop);
-    if (context.connection) lookAgain(Orlop, boats, context.connection);
+    if (context.connection) { lookAgain(Orlop, boats, context.connection); refreshFigures(shared, context.connection); }
     return { shared, Orlop, boats };
 }

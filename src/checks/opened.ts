@@ -1,0 +1,75 @@
+/** What comes to an opening in the line-ups in which hands open it: those for service, or for running where none is for service. */
+import type { Id } from '../model/boat';
+import type { MissingFact } from '../model/finding';
+import { fullest } from '../analysis/opening/condition';
+import type { Opening } from '../analysis/opening/openings';
+import { plumbing } from '../analysis/opening/plumbing';
+import { returnsOnly, supplyOnly } from '../analysis/opening/side';
+import { weigh, type Weighed, type Worst } from '../analysis/opening/worst';
+import { pointsOf } from '../analysis/opening/ways';
+import { isolate, type Setting } from '../analysis/topology/isolating';
+import { comingTo } from '../analysis/topology/isolation';
+import type { ResolvedLineUp } from '../analysis/topology/line-ups';
+import { networkOf, type Network } from '../analysis/topology/network';
+import type { View } from './check';
+import { distinct, missingOf, positionMissing } from './missing';
+
+export interface Floods {
+    readonly outcome: 'floods';
+    readonly lineUp: ResolvedLineUp;
+    readonly worst: Worst;
+    readonly tanks: readonly Id[];
+    /** What hands can set there so that nothing comes; nothing where no setting does it. */
+    readonly settings: readonly Setting[];
+    /** Whether it comes along a supply, or by returns alone. */
+    readonly along: 'supply' | 'return';
+}
+
+export type WhenOpened = { readonly outcome: 'stays dry' } | { readonly outcome: 'cannot tell'; readonly missing: readonly MissingFact[] } | Floods;
+
+/** The line-ups in which parts are opened. */
+export function openedIn({ lineUps, runs }: View): { readonly forService: boolean; readonly lineUps: readonly ResolvedLineUp[] } {
+    const service = lineUps.filter(({ use }) => use === 'service');
+    return service.length > 0 ? { forService: true, lineUps: service } : { forService: false, lineUps: runs };
+}
+
+/** One line-up for service that keeps it dry is enough; where there is none, every line-up for running must. */
+export function whenOpened(view: View, opening: Opening): WhenOpened {
+    const { forService, lineUps } = openedIn(view);
+    const found = lineUps.map((lineUp) => inLineUp(view, opening, lineUp));
+    const floods = found.filter((answer): answer is Floods => answer.outcome === 'floods');
+    const unknown = found.find((answer) => answer.outcome === 'cannot tell');
+    if (found.length === 0 || (forService ? found.some(({ outcome }) => outcome === 'stays dry') : floods.length === 0 && !unknown)) return { outcome: 'stays dry' };
+    if (unknown && (forService || floods.length === 0)) return unknown;
+    return floods.reduce((most, other) => (other.worst.from.head > most.worst.from.head ? other : most));
+}
+
+/**
+ * Along supplies no check is relied on, as SHUTOFF-BEFORE-FILTER counts none; in a return a check counts, as it does for ISOLATE-FILTER-IN,
+ * since a valve there could block it.
+ */
+function inLineUp(view: View, opening: Opening, lineUp: ResolvedLineUp): WhenOpened {
+    const { boat, network, allOpen } = view;
+    const { positions } = lineUp;
+    if (lineUp.unplaced.length > 0) {
+        const { met } = comingTo(allOpen, pointsOf(network, opening.part), new Map());
+        const unplaced = lineUp.unplaced.filter((valve) => met.has(valve));
+        if (unplaced.length > 0) return { outcome: 'cannot tell', missing: unplaced.map((valve) => positionMissing(valve, lineUp.id)) };
+    }
+    const [supplies, returns] = [networkOf(supplyOnly(boat)), networkOf(returnsOnly(boat))];
+    const by = (side: Network, checks: 'tight' | 'leaky', backflow: 'passes' | 'blocks'): Weighed => weigh([plumbing(side, positions, checks, backflow)], [opening], fullest(boat));
+    const [supply, back] = [by(supplies, 'leaky', 'blocks'), by(returns, 'tight', 'blocks')];
+    const cuts = (side: Network, { tanks }: Weighed): readonly Setting[] => (['leaky', 'tight'] as const).map((checks) => isolate(side, positions, opening.part, tanks, { checks }).sets[0]?.settings ?? []).find((settings) => settings.length > 0) ?? [];
+    if (supply.worst) {
+        const others = back.worst ? cuts(returns, back) : [];
+        const own = cuts(supplies, supply);
+        const worst = back.worst && others.length > 0 && back.worst.from.head > supply.worst.from.head ? back.worst : supply.worst;
+        return { outcome: 'floods', lineUp, worst, tanks: supply.tanks, settings: own.length === 0 ? [] : [...own, ...others.filter(({ part }) => !own.some((setting) => setting.part === part))], along: 'supply' };
+    }
+    if (back.worst) return { outcome: 'floods', lineUp, worst: back.worst, tanks: back.tanks, settings: cuts(returns, back), along: 'return' };
+    const lacks = [...supply.lacks, ...by(returns, 'tight', 'passes').lacks];
+    return lacks.length > 0 ? { outcome: 'cannot tell', missing: distinct(lacks.map((lack) => missingOf(boat, lack))) } : { outcome: 'stays dry' };
+}
+
+/** As a sentence names it: the lid of F1. */
+export const openingName = (name: string, { name: opening }: Opening): string => `the ${opening} of ${name}`;

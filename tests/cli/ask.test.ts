@@ -1,0 +1,135 @@
+/** `orlop ask`: every kind of question on every example, by the published schema; what is not understood; and questions drawn by lot. */
+import { spawnSync } from 'node:child_process';
+import { readFileSync, readdirSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import { describe, expect, test } from 'vitest';
+import { openingsOf } from '../../src/analysis/opening/openings';
+import { answerData, answerPage, answerText } from '../../src/documents/answers/answer';
+import { answer } from '../../src/documents/answers/answers';
+import { ANSWER_SCHEMA } from '../../src/documents/answers/schema';
+import { NotUnderstood, QUESTIONS, readQuestion } from '../../src/language/ask/question';
+import { loadBoat } from '../../src/language/load';
+import type { Boat } from '../../src/model/boat';
+import { lots } from '../oracle/random-boats';
+
+const CLI = fileURLToPath(new URL('../../out/orlop.cjs', import.meta.url));
+const folder = (name: string): string => fileURLToPath(new URL(`../../examples/${name}`, import.meta.url));
+const EXAMPLES = readdirSync(folder('.')).sort();
+const orlop = (...args: readonly string[]): { status: number | null; stdout: string; stderr: string } => spawnSync(process.execPath, [CLI, ...args], { encoding: 'utf8', maxBuffer: 1 << 26 });
+
+async function boatOf(name: string): Promise<Boat> {
+    const files = readdirSync(folder(name)).filter((file) => file.endsWith('.orlop'));
+    return (await loadBoat(Object.fromEntries(files.map((file) => [file, readFileSync(`${folder(name)}/${file}`, 'utf8')])))).boat;
+}
+const tagged = (ids: readonly string[]): string[] => ids.filter((id) => !/[/~]/.test(id));
+
+/** One of each kind, with what is first on the boat. */
+function oneOfEach(boat: Boat): Record<keyof typeof QUESTIONS, string[]> {
+    const filter = tagged(boat.parts.filter(({ kind }) => kind === 'filter').map(({ id }) => id))[0]!;
+    const hose = tagged(boat.parts.filter(({ kind, course }) => kind === 'hose' && boat.courses.some(({ id, service }) => id === course && service === 'supply')).map(({ id }) => id))[0]!;
+    const [tank, engine] = [boat.tanks[0]!.id, boat.consumers[0]!.id];
+    return {
+        isolate: [`isolate ${filter}`], open: [`open ${filter} at 50 % heel 10 port`, `open ${filter}`], air: [`air after ${filter}`, 'air after running dry'], paths: [`paths to ${engine}`, `paths from ${engine}`],
+        reach: ['reach'], severed: [`severed ${hose}`], sounding: [`sounding ${tank}`],
+    };
+}
+
+const valid = new Ajv2020({ strict: true, allErrors: true }).compile(ANSWER_SCHEMA as object);
+const faults = (data: unknown): unknown[] => (valid(data) ? [] : valid.errors!.map(({ instancePath, message }) => `${instancePath} ${message}`));
+
+test('`orlop schema` prints the schema, and the schema turns away what is no answer', () => {
+    const { status, stdout } = orlop('schema');
+    expect([status, JSON.parse(stdout)]).toEqual([0, ANSWER_SCHEMA]);
+    expect(faults({ ask: 'reach' })).not.toEqual([]);
+    expect(faults({ ask: 'guess' })).not.toEqual([]);
+});
+
+describe.each(EXAMPLES)('%s', (name) => {
+    test('every kind of question: exit code 0, nothing on standard error, JSON by the schema', async () => {
+        const asked = oneOfEach(await boatOf(name));
+        expect(Object.keys(asked).sort()).toEqual(Object.keys(QUESTIONS).sort());
+        for (const [kind, questions] of Object.entries(asked)) for (const question of questions) {
+            const { status, stdout, stderr } = orlop('ask', folder(name), '--json', ...question.split(' '));
+            expect([question, status, stderr]).toEqual([question, 0, '']);
+            const data = JSON.parse(stdout) as { ask: string };
+            expect([question, data.ask, faults(data)]).toEqual([question, kind, []]);
+        }
+    }, 180_000);
+});
+
+test('every example of the help is understood', async () => {
+    const boat = await boatOf('brackenwake');
+    for (const { example } of Object.values(QUESTIONS)) expect(() => readQuestion(example, boat)).not.toThrow();
+});
+
+test('in words for the terminal, and the same twice', () => {
+    const one = orlop('ask', folder('ottilwake'), 'open', 'F1', 'lid', 'at', '50', '%', 'heel', '20', 'port');
+    expect(one.status).toBe(0);
+    // The sums are in tests/analysis/opening.test.ts.
+    expect(one.stdout.replace(/\s+/g, ' ')).toContain('T1 stands 121 mm above it; 60.9 L would come if nobody stopped it.');
+    expect(one.stdout).toContain('V1 shut');
+    expect(orlop('ask', folder('ottilwake'), 'open F1 lid at 50 % heel 20 port').stdout).toBe(one.stdout);
+});
+
+test('the answer in the README is the answer', () => {
+    const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
+    const [, words, told] = /```console\n\$ node out\/orlop\.cjs ask examples\/([^\n]*)\n([^]*?)```/.exec(readme)!;
+    const [boat, ...question] = words!.split(' ');
+    expect(orlop('ask', folder(boat!), ...question).stdout).toBe(told);
+});
+
+test('an unknown question ends with 64, an unreadable folder too; nothing on standard output', () => {
+    const { status, stdout, stderr } = orlop('ask', folder('ottilwake'), 'open', 'F99');
+    expect([status, stdout]).toEqual([64, '']);
+    expect(stderr).toContain('F99');
+    expect(orlop('ask', folder('nowhere'), 'reach').status).toBe(64);
+});
+
+describe('what is not understood', async () => {
+    const boat = await boatOf('ottilwake');
+    const told = (words: string): string => { try { readQuestion(words, boat); } catch (error) { if (error instanceof NotUnderstood) return error.message; throw error; } return 'understood'; };
+    test.each([
+        ['', ['What do you ask?', 'isolate F1']], ['flood F1', ['`flood`', 'You can ask']],
+        ['open', ['Which part?']], ['open PR11', ['PR11', 'Did you mean PR1?']], ['open T1', ['T1 is no part']], ['open F1 nozzle', ['nozzle', 'lid, drain and BS1']],
+        ['open F1 heel 10', ['To which side?', 'heel 10 deg port']], ['open F1 trim 3', ['To which side?', 'bow down']],
+        ['open F1 heel 95 deg port', ['between 0 and 60 degrees']], ['open F1 heel -5 deg port', ['between 0 and 60 degrees']],
+        ['open F1 at 120 %', ['between 0 and 100 %']], ['open F1 at 300 L', ['T1 holds no more than 201.6 L']], ['open F1 at', ['missing at the end', '50 %']], ['open F1 at 3 mm', ['3 mm', '50 %']],
+        ['open F1 in NOWHERE', ['NOWHERE', 'RUN']], ['open F1 sideways', ['sideways']], ['open F1 lid sideways', ['`sideways`', 'heel 10 deg port']],
+        ['air before F1', ['Air after what?']], ['paths E1', ['paths to E1']], ['paths to E2', ['E2', 'E1']], ['severed F1', ['F1 is no hose or tube']], ['sounding T2', ['T2', 'T1']],
+    ])('%s', (words, parts) => { for (const part of parts) expect(told(words)).toContain(part); });
+    test.each(['open F1 T1 at 50 %', 'open F1 at 100.8 L heel 10 starboard', 'open F1 lid upright in RUN', 'open F1 BS1', 'sounding T1 heel 5 deg stbd, trim 1 deg bow up'])('%s is understood', (words) => expect(told(words)).toBe('understood'));
+    test('starboard is positive, port and bow down are negative; upright is no heel', () => {
+        const lies = (words: string): unknown => { const { heel, trim } = readQuestion(`open F1 ${words}`, boat).circumstances; return [heel, trim].map((angle) => angle === undefined ? undefined : Math.round(angle * 180 / Math.PI) + 0); };
+        expect([lies('heel 10 starboard'), lies('heel 10 port trim 3 bow down'), lies('upright')]).toEqual([[10, undefined], [-10, -3], [0, 0]]);
+    });
+});
+
+test('2000 questions drawn by lot: an answer by the schema, or what is not understood', async () => {
+    const boats = await Promise.all(EXAMPLES.map(boatOf));
+    const lot = lots(20261125);
+    const pick = <T>(from: readonly T[]): T => from[Math.floor(lot() * from.length)]!;
+    let answered = 0;
+    for (let i = 0; i < 2000; i++) {
+        const boat = pick(boats);
+        const names = [...boat.tags.keys(), ...[...openingsOf(boat).values()].flat().map(({ name }) => name), ...boat.lineUps.map(({ id }) => id)];
+        const part = (): string => pick([...boat.parts, ...boat.consumers]).id;
+        const state = ['at', 'heel', 'trim', 'in', 'with', 'and', ',', 'bow', 'up', 'down', 'port', 'stbd', 'upright', '50 %', '10 deg', '3 deg', '20 L', '0 %', '100 %', '1e99 L', '-3', '"', '{', 'lid', 'drain', 'running', 'dry', 'after', 'to', 'from'];
+        const first = pick(['open', 'isolate', 'air after', 'air after running dry', 'paths to', 'paths from', 'reach', 'severed', 'sounding', ...names.slice(0, 2)]);
+        const rest = Array.from({ length: Math.floor(lot() * 7) }, () => pick([pick(state), pick(state), pick(names), 'at 50 %', 'heel 10 deg port', 'trim 2 deg bow up']));
+        const words = [first, ...(lot() < 0.8 ? [lot() < 0.7 ? part() : pick(names)] : []), ...(lot() < 0.5 ? rest : [])].join(' ');
+        try {
+            const { question, circumstances } = readQuestion(words, boat);
+            const found = answer(boat, question, circumstances)!;
+            answered++;
+            const quoted = (): undefined => undefined;
+            const text = answerText(boat, found, quoted) + answerPage(boat, found, quoted);
+            expect(text, words).not.toMatch(/undefined|NaN|Infinity|\[object/);
+            expect([words, faults(answerData(boat, found, quoted))]).toEqual([words, []]);
+        } catch (error) {
+            if (!(error instanceof NotUnderstood)) throw new Error(`${words} (on ${boat.name}): ${(error as Error).message}`, { cause: error });
+            expect(error.message.length, words).toBeGreaterThan(15);
+        }
+    }
+    expect(answered).toBeGreaterThan(200);
+}, 300_000);
