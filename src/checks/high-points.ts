@@ -166,5 +166,5 @@ export function ledLower(view: View, { point }: Trap): string {
     const name = nameOf(view.boat, point.part);
     if (!isPipe(view.network.parts.get(point.part)!)) return `Set ${name} lower, or lead the line another way, so that it does not rise to ${name} and fall again`;
     const ends = ['in', 'out'].map((end) => endPlace(view.network, `${point.part}:${end}`)?.up?.si);
-    return ends.includes(undefined) ? `Clip ${name} lower, so that it only rises or only falls between its ends` : `Clip ${name} lower, so that it is nowhere above ${mm(Math.max(...ends as number[]) - MARGIN)}`;
+    return ends.includes(undefined) ? `Lead ${name} lower, so that it only rises or only falls between its ends` : `Lead ${name} lower, clipped so that it is nowhere above ${mm(Math.max(...ends as number[]) - MARGIN)}`;
 }

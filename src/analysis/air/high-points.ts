@@ -30,7 +30,7 @@ export interface Profile {
     readonly points: readonly HighPoint[];
     /** Pipes with a crest of which it is not known whether the line falls on both sides. */
     readonly unsure: readonly Id[];
-    /** Whether the height of some end of a part on the way is not known. */
+    /** Whether the height of some part on the way is not known. */
     readonly gaps: boolean;
 }
 
@@ -46,10 +46,11 @@ export function profileOf(linedUp: LinedUp, consumer: Id): Profile | undefined {
         if (points.some(({ level }) => level.includes(top.part))) continue;
         const [up, down] = [line.side(top, 'up'), line.side(top, 'down')];
         const [rise, fall] = [top.height - up.low, top.height - down.low];
+        const isOver = (by: number): boolean => by > LEVEL + SAME;
         const falling = line.falling(top);
         // Where no pipe falls, parts are joined that do not stand where they are said to.
-        if (rise > LEVEL && fall > LEVEL && falling.length > 0) points.push({ part: top.part, height: top.height, rise, fall, level: line.level(top), falling });
-        else if (top.isCrest && (rise > LEVEL || up.unknown) && (fall > LEVEL || down.unknown)) unsure.push(top.part);
+        if (isOver(rise) && isOver(fall) && falling.length > 0) points.push({ part: top.part, height: top.height, rise, fall, level: line.level(top), falling });
+        else if (top.isCrest && (isOver(rise) || up.unknown) && (isOver(fall) || down.unknown)) unsure.push(top.part);
     }
     return { points, unsure, gaps: line.gaps() };
 }
@@ -81,11 +82,14 @@ class Line {
     tops(): Top[] {
         const { passages, parts, index } = this.network;
         const found: Top[] = [];
+        const seen = new Set<Id>();
         for (const i of this.route) {
             const { from, to, part: id } = passages[i]!;
             const part = parts.get(id ?? '');
             const height = isPipe(part) ? part?.crest?.up?.si : part?.at?.up?.si;
-            if (part && height !== undefined && !found.some((top) => top.part === part.id)) found.push({ part: part.id, height, isCrest: isPipe(part), up: from, down: to, passage: i });
+            if (!part || height === undefined || seen.has(part.id)) continue;
+            seen.add(part.id);
+            found.push({ part: part.id, height, isCrest: isPipe(part), up: from, down: to, passage: i });
         }
         const met = new Set([...this.route].flatMap((i) => [passages[i]!.from, passages[i]!.to]));
         for (const tee of parts.values()) {
@@ -139,9 +143,11 @@ class Line {
         return [...found];
     }
 
+    /** Two hoses that are joined end to end are as one. */
     gaps(): boolean {
-        const { passages, tankPoints } = this.network;
-        return [...this.route].some((i) => [passages[i]!.from, passages[i]!.to].some((at) => !tankPoints.has(at) && this.height(at) === undefined));
+        const { passages, parts, points, tankPoints } = this.network;
+        const isOpen = (at: number): boolean => !tankPoints.has(at) && !isPipe(parts.get(points[at]!.split(':')[0]!)) && this.height(at) === undefined;
+        return [...this.route].some((i) => isOpen(passages[i]!.from) || isOpen(passages[i]!.to));
     }
 
     private height(at: number): number | undefined {

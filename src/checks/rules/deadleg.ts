@@ -53,7 +53,7 @@ function judge(view: View, { pipes, others, shut }: Leg): Verdict {
             outcome: 'fail', about, rests, members: pipes.map(({ id }) => id),
             message: `Nothing flows through ${listed(names)} in any line-up for running, transferring or polishing: ${figure(length)} m stand still${shut.length > 0 ? ` at ${listed(shut.map((id) => nameOf(view.boat, id)))}` : ''}, ${figure(length / widest, 2)} times the bore.`,
             reason: 'Water gathers there, and the fuel in it goes bad; opened after months, it goes to the engine.',
-            advice: `If it is used, write the line-up in which it is. Else take ${pipes.length > 1 ? 'them' : 'it'} out to within ${mm(BORES * widest)}, or put a drain at the lowest point.`,
+            advice: `Write the line-up in which ${pipes.length > 1 ? 'they are' : 'it is'} used; else take ${pipes.length > 1 ? 'them' : 'it'} out to within ${mm(BORES * widest)} of what flows, or put a drain at the lowest point.`,
         };
     }
     const missing: MissingFact[] = distinct(pipes.flatMap((pipe) => [...(pipe.bore ? [] : [boreMissing(pipe)]), ...(pipe.length ? [] : [lengthMissing(pipe, 'its two ends')])]));
@@ -90,7 +90,7 @@ function legsOf(view: View): Leg[] {
             }
             if ([from, to].some((point) => tankPoints.has(point))) isJoined = true;
         }
-        return { pipes: [...members].filter(isPipe), others: [...members].filter((part) => !isPipe(part)), shut: [...shut], isJoined };
+        return { pipes: [...members].filter(isPipe), others: [...members].filter((part) => !isPipe(part)), shut: [...shut].sort(), isJoined };
     };
     return [...still].filter((i) => isPipe(parts.get(passages[i]!.part ?? ''))).flatMap((i) => (seen.has(i) ? [] : [rowFrom(i)])).filter(({ isJoined, shut }) => isJoined || shut.length > 0);
 }

@@ -13,7 +13,7 @@ import { running, tanksBefore } from '../../analysis/topology/paths';
 import { attitudeWords, figure, mm } from '../../model/words';
 import { bleedSettings } from '../bleeding';
 import { nothing, type Check, type View } from '../check';
-import { distinct, levelMissing, liftMissing, missingForHead, placeMissing, shapeFact } from '../missing';
+import { distinct, levelMissing, liftMissing, missingForHead, placeMissing, shapeGrounds } from '../missing';
 
 export const primerReach: Check = {
     code: 'PRIMER-REACH', severity: 'minor', slow: true,
@@ -29,6 +29,7 @@ export const primerReach: Check = {
 
 interface Lift {
     readonly tank: Tank;
+    readonly lineUp: Id;
     readonly attitude: Attitude;
     /** m. */
     readonly height: number;
@@ -44,14 +45,14 @@ function judge(view: View, primer: Part): Verdict {
     const most = primer.lifts && (primer.lifts.low ?? primer.lifts.si);
     if (most === undefined) return { outcome: 'cannot tell', about, missing: [liftMissing(primer)] };
     if (!boat.vessel.envelope.level) return { outcome: 'cannot tell', about, missing: [levelMissing] };
-    const rests: Ground[] = [{ about, fact: 'lifts' }, { about, fact: 'at' }, ...draws.map(({ tank }) => ({ about: tank.id, fact: shapeFact(tank) })), ...['envelope heel', 'envelope trim', 'envelope level'].map((fact) => ({ about: 'vessel', fact }))];
+    const rests: Ground[] = [{ about, fact: 'lifts' }, { about, fact: 'at' }, ...draws.flatMap(({ tank }) => shapeGrounds(boat, tank.id)), ...['envelope heel', 'envelope trim', 'envelope level'].map((fact) => ({ about: 'vessel', fact }))];
     const worst = draws.flatMap((draw) => lifts(view, primer, draw)).sort((a, b) => b.height - a.height)[0];
     // To the tenth of a millimetre: a lift that is just reached is reached, whatever the last digit.
     if (worst && worst.height > most + 1e-4) return {
         outcome: 'fail', about, fact: 'lifts', rests,
-        message: `${primer.name} lifts ${mm(most)} when dry, and must lift ${mm(worst.height)}${worst.over ? ` to get over ${worst.over}` : ''} with ${worst.tank.id} at ${figure(lowLevel(boat) * 100)} %, ${attitudeWords(worst.attitude)}.`,
+        message: `${primer.name} lifts ${mm(most)} when dry, and must lift ${mm(worst.height)}${worst.over ? ` to get over ${worst.over}` : ''} with ${worst.tank.id} at ${figure(lowLevel(boat) * 100)} %, ${attitudeWords(worst.attitude)}, in ${worst.lineUp}.`,
         reason: 'It then moves air only, and the line is not filled.',
-        advice: `Keep more in ${worst.tank.id}, or put ${primer.name} lower or nearer to it; until then fill the filters by hand where that is allowed, or prime while she lies upright.`,
+        advice: `Put ${primer.name} lower or nearer to ${worst.tank.id}, or keep more in it; until then prime while she lies upright, or fill the filters by hand where that is allowed.`,
     };
     const missing: MissingFact[] = distinct(draws.flatMap(({ tank }) => missingForHead(boat, tank, primer.at, placeMissing(primer, 'ports'))));
     return missing.length > 0 ? { outcome: 'cannot tell', about, missing } : { outcome: 'pass', about, rests };
@@ -59,28 +60,31 @@ function judge(view: View, primer: Part): Verdict {
 
 interface Draw {
     readonly tank: Tank;
+    /** The line-up for running that the setting is made from. */
+    readonly lineUp: Id;
     /** On every way from the tank to the primer. */
     readonly before: readonly Id[];
 }
 
-/** Each tank that it draws from in a setting for bleeding. */
+/** Each tank that it draws from in a setting for bleeding, by each of the ways. */
 function drawn(view: View, primer: Part): Draw[] {
     const { boat, network } = view;
     const found = new Map<string, Draw>();
-    for (const positions of view.runs.flatMap((lineUp) => bleedSettings(view, lineUp))) {
+    for (const { lineUp, positions } of view.runs.flatMap((run) => bleedSettings(view, run).map((positions) => ({ lineUp: run.id, positions })))) {
         const linedUp = running(network, positions);
         for (const id of tanksBefore(linedUp, `${primer.id}:in`)) {
             const tank = boat.tanks.find((other) => other.id === id)!;
-            if ((tank.carries ?? 'diesel') !== 'diesel' || found.has(id)) continue;
-            const ways = onEveryWay(linedUp, [network.tanks.get(id)!], [network.index.get(`${primer.id}:in`)!]);
-            found.set(id, { tank, before: ways.flatMap((i) => network.passages[i]!.part ?? []) });
+            if ((tank.carries ?? 'diesel') !== 'diesel') continue;
+            const before = onEveryWay(linedUp, [network.tanks.get(id)!], [network.index.get(`${primer.id}:in`)!]).flatMap((i) => network.passages[i]!.part ?? []);
+            const key = [id, ...before].join(' ');
+            if (!found.has(key)) found.set(key, { tank, lineUp, before });
         }
     }
     return [...found.values()];
 }
 
 /** What it must lift at each attitude, as far as that is known. */
-function lifts({ boat, network }: View, primer: Part, { tank, before }: Draw): Lift[] {
+function lifts({ boat, network }: View, primer: Part, { tank, lineUp, before }: Draw): Lift[] {
     const gross = grossOf(tank);
     if (gross === undefined) return [];
     return [...attitudesOf(boat), ...oneWay(boat)].flatMap((attitude): Lift[] => {
@@ -88,7 +92,7 @@ function lifts({ boat, network }: View, primer: Part, { tank, before }: Draw): L
         if (surface === undefined) return [];
         const others = before.flatMap((id) => (placesOf(network, id) ?? []).map((place) => ({ id, up: heightOf(place, attitude) })));
         const top = others.reduce<{ id?: Id; up?: number }>((high, { id, up }) => (up !== undefined && up > (high.up ?? -Infinity) + 1e-9 ? { id, up } : high), own === undefined ? {} : { up: own });
-        return top.up === undefined ? [] : [{ tank, attitude, height: top.up - surface, ...(top.id !== undefined && { over: top.id }) }];
+        return top.up === undefined ? [] : [{ tank, lineUp, attitude, height: top.up - surface, ...(top.id !== undefined && { over: top.id }) }];
     });
 }
 
