@@ -2,7 +2,7 @@
 import type { Boat, Carries, Consumer, Id, Part, Service } from '../model/boat';
 import type { Rule, Verdict } from '../model/finding';
 import { lineUpsOf, runLineUps, type ResolvedLineUp } from '../analysis/topology/line-ups';
-import { networkOf, reach, type LinedUp, type Network } from '../analysis/topology/network';
+import { networkOf, reach, type LinedUp, type Network, type Points } from '../analysis/topology/network';
 import { eitherWay, followers, joinedTanks, partsBefore, running, tanksBefore } from '../analysis/topology/paths';
 
 export interface Check extends Rule {
@@ -96,13 +96,18 @@ export function isLastFilter(view: View, filter: Part, consumer: Consumer): bool
 }
 
 /** What the course of a part is for; nothing for a selector, which stands in none. */
-export const serviceOf = (boat: Boat, part: Part): Service | undefined => boat.courses.find(({ id }) => id === part.course)?.service;
+export const serviceOf = (boat: Boat, part: Pick<Part, 'course'>): Service | undefined => boat.courses.find(({ id }) => id === part.course)?.service;
+
+/** Points that are reached from a tank which carries something else. */
+export function pointsWithoutFuel({ boat, network, allOpen }: View): Points {
+    const dry = boat.tanks.filter((tank) => (tank.carries ?? 'diesel') !== 'diesel').flatMap((tank) => tank.fittings.map((fitting) => network.index.get(fitting.id)!));
+    return reach(allOpen, eitherWay(allOpen), dry);
+}
 
 /** Hoses in the lines of fuel tanks: every service, vents and fills too. */
-export function fuelHoses({ boat, network, allOpen }: View): Part[] {
-    const dry = boat.tanks.filter((tank) => (tank.carries ?? 'diesel') !== 'diesel').flatMap((tank) => tank.fittings.map((fitting) => network.index.get(fitting.id)!));
-    const other = reach(allOpen, eitherWay(allOpen), dry);
-    return boat.parts.filter((part) => part.kind === 'hose' && !other.has(network.index.get(`${part.id}:in`)!));
+export function fuelHoses(view: View): Part[] {
+    const other = pointsWithoutFuel(view);
+    return view.boat.parts.filter((part) => part.kind === 'hose' && !other.has(view.network.index.get(`${part.id}:in`)!));
 }
 
 /** The verdict of a rule that finds nothing on the boat to speak of. */

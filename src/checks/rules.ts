@@ -1,9 +1,11 @@
 /** The one table of rules, in the order in which they are told. */
 import type { Check } from './check';
+import { bleedAtHigh } from './rules/bleed-at-high';
 import { bleedDrive } from './rules/bleed-drive';
 import { bleedNotSuction } from './rules/bleed-not-suction';
 import { bypassCheck } from './rules/bypass-check';
 import { checkDir } from './rules/check-dir';
+import { deadleg } from './rules/deadleg';
 import { drainHead } from './rules/drain-head';
 import { drainPlugged } from './rules/drain-plugged';
 import { drainback } from './rules/drainback';
@@ -19,6 +21,7 @@ import { isolateFilterIn } from './rules/isolate-filter-in';
 import { isolateFilterOut } from './rules/isolate-filter-out';
 import { lineupNamed } from './rules/lineup-named';
 import { loopNotBreak } from './rules/loop-not-break';
+import { noHump } from './rules/no-hump';
 import { noOrphan } from './rules/no-orphan';
 import { noUnfiltered } from './rules/no-unfiltered';
 import { pathOne } from './rules/path-one';
@@ -26,6 +29,8 @@ import { pickupHeel } from './rules/pickup-heel';
 import { pickupRank } from './rules/pickup-rank';
 import { portOnce } from './rules/port-once';
 import { prefillPolicy } from './rules/prefill-policy';
+import { primerReach } from './rules/primer-reach';
+import { primerStrokes } from './rules/primer-strokes';
 import { pumpOffPath } from './rules/pump-off-path';
 import { returnNoBlock } from './rules/return-no-block';
 import { returnShutIfLow } from './rules/return-shut-if-low';
@@ -52,11 +57,11 @@ export const RULES: readonly Check[] = [
     // what runs when it is opened, or when it fails
     headOnOpen, drainHead, siphonBreak, returnShutIfLow, loopNotBreak, drainback, footCheck,
     // ways
-    pathOne, supplyReturnMatch, checkDir, bypassCheck, pumpOffPath, portOnce, singlePoint,
+    pathOne, supplyReturnMatch, checkDir, bypassCheck, pumpOffPath, portOnce, singlePoint, deadleg,
     // filters
     noUnfiltered, filterTwo, filterOrder, filterFlow, duplexIsolate, prefillPolicy,
     // bleeding
-    bleedDrive, bleedNotSuction,
+    bleedDrive, bleedNotSuction, bleedAtHigh, noHump, primerReach, primerStrokes,
     // tanks and hoses
     ventExists, ventArea, ventHeel, ventAboveFill, ventSelfDrain, pickupHeel, pickupRank, returnSubmerged, hoseFire, hoseAge,
     // the model and its papers

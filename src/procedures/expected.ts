@@ -1,11 +1,11 @@
 /** What a bleed step should take: strokes or seconds, the crests that it sweeps, and strokes that only thin the air before a pump. */
-import type { Id, Part, Tank } from '../model/boat';
-import type { BleedStep, Driver, Expectation } from '../model/step';
+import type { Id, Tank } from '../model/boat';
+import type { BleedStep, Expectation } from '../model/step';
 import { secondsByGravity } from '../analysis/air/gravity';
-import { EFFICIENCY, FLUSH, secondsToFlush, strokesToFlush, strokesToLift } from '../analysis/air/strokes';
+import { EFFICIENCY, FLUSH, rateOf, secondsToFlush, strokesToFlush, strokesToLift } from '../analysis/air/strokes';
 import { segmentOf } from '../analysis/air/vents';
 import { fluidOf } from '../analysis/flow/fluid';
-import { GRAVITY } from '../analysis/flow/pipe';
+import { GRAVITY, areaOf } from '../analysis/flow/pipe';
 import { rowOf } from '../analysis/flow/row';
 import { UPRIGHT } from '../analysis/tanks/attitude';
 import { grossOf, surfaceAt } from '../analysis/tanks/liquid';
@@ -17,8 +17,6 @@ import type { Flow } from '../analysis/air/pumping';
 import type { Bench } from './executor';
 import type { BenchState } from './state';
 
-/** One full stroke a second: common practice. */
-const STROKES_PER_SECOND = 1;
 /** Air left in a part filled by hand: trade practice. */
 const UNFILLED = 0.1;
 
@@ -43,17 +41,12 @@ const flowOf = (bench: Bench, state: BenchState, { vent, driver }: BleedStep): F
 /** Crests that hold air on the way to the vent. How fast a tank's height sweeps them hangs on its level today. */
 export function trapsOf(bench: Bench, state: BenchState, step: BleedStep): Trap[] {
     const { network } = bench.pumping;
-    const rate = rateOf(network.parts.get(step.driver.part), step.driver);
+    const rate = rateOf(network.parts.get(step.driver.part), step.driver.by);
     return (flowOf(bench, state, step)?.sure ?? []).flatMap((id) => {
         const part = network.parts.get(id);
         if (!part?.crest || !state.gas.has(id)) return [];
-        return [{ part: id, speed: rate === undefined || !part.bore ? undefined : rate / ((Math.PI / 4) * part.bore.si ** 2) }];
+        return [{ part: id, speed: rate === undefined || !part.bore ? undefined : rate / areaOf(part.bore.si) }];
     });
-}
-
-/** What a pump moves, m³/s. */
-function rateOf(part: Part | undefined, driver: Driver): number | undefined {
-    return driver.by === 'electric' ? part?.rate?.si : part?.stroke && part.stroke.si * STROKES_PER_SECOND;
 }
 
 /** Absent when a volume is not known, or what the driver moves. */

@@ -1,4 +1,6 @@
 /** What strokes of a hand pump and seconds of a running one do with air. */
+import type { Part } from '../../model/boat';
+import type { Driver } from '../../model/step';
 
 /** 25 % more than the volume, to flush; a hand pump moves 80 % of its stroke: the trade's rule, no published source. */
 export const FLUSH = 1.25;
@@ -11,6 +13,12 @@ export const strokesToFlush = (volume: number, stroke: number): number => counte
 export const secondsToFlush = (volume: number, rate: number): number => counted(FLUSH * volume / rate);
 
 const counted = (count: number): number => Math.max(1, Math.ceil(count - 1e-9));
+
+/** One full stroke a second: common practice. */
+const STROKES_PER_SECOND = 1;
+
+/** What a pump moves, m³/s; undefined where its flow or its stroke is not known. */
+export const rateOf = (pump: Part | undefined, by: Driver['by']): number | undefined => (by === 'electric' ? pump?.rate?.si : pump?.stroke && pump.stroke.si * STROKES_PER_SECOND);
 
 /** Standard atmosphere at sea level, Pa. */
 export const ATMOSPHERE = 101325;

@@ -1,16 +1,15 @@
-import type { Consumer, Id, Vent } from '../../model/boat';
+import type { Vent } from '../../model/boat';
 import type { MissingFact, Verdict } from '../../model/finding';
 import type { Driver } from '../../model/step';
 import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { span } from '../../analysis/tanks/liquid';
 import { uprightSurface } from '../../analysis/tanks/surface';
-import { partsBefore, tanksBefore } from '../../analysis/topology/paths';
-import { runsBelow } from '../../analysis/air/heights';
+import { partsBefore } from '../../analysis/topology/paths';
 import { headEnough } from '../../analysis/air/vents';
-import { Pumping } from '../../analysis/air/pumping';
-import { ganged } from '../../analysis/topology/line-ups';
-import { isPump, isValve, reach, type Positions } from '../../analysis/topology/network';
+import type { Pumping } from '../../analysis/air/pumping';
+import { isPump, type Positions } from '../../analysis/topology/network';
 import { listed } from '../../model/words';
+import { bleedSettings, fills, pumpingOf, servedBy } from '../bleeding';
 import { nameOf, type Check, type View } from '../check';
 import { heightMissing, heightsMissing, levelMissing, shapeFact, sizeMissing } from '../missing';
 
@@ -21,30 +20,12 @@ export const bleedDrive: Check = {
     facts: 'bleed points; primers and pumps; for gravity, heights and lowest tank level',
     source: 'logic of the network; 50 mm is common practice',
     judge: (view) => {
-        const pumping = new Pumping(view.network);
+        const pumping = pumpingOf(view);
         const owners = [...view.boat.parts, ...view.boat.consumers];
-        const settings = bleedSettings(view);
+        const settings = view.runs.flatMap((lineUp) => bleedSettings(view, lineUp));
         return owners.flatMap((owner) => owner.vents.map((vent) => judge(view, pumping, settings, vent)));
     },
 };
-
-/**
- * The line-ups for running; each with every shutoff open that a hand can open, like that of a primer in a bypass; and each with
- * one selector or changeover turned, like that of the filter which is off line.
- */
-function bleedSettings({ boat, runs }: View): Positions[] {
-    const byHand = new Set(boat.parts.filter((part) => part.kind === 'shutoff' && !part.solenoid).map(({ id }) => id));
-    const turned = boat.parts.filter((part) => part.kind !== 'shutoff' && isValve(part) && ganged(boat, part.id)[0] === part.id);
-    return [
-        ...runs.map(({ positions }) => positions),
-        ...runs.flatMap(({ positions }) => {
-            const shut = [...positions].filter(([valve, position]) => position === 'shut' && byHand.has(valve));
-            return shut.length === 0 ? [] : [new Map([...positions, ...shut.map(([valve]) => [valve, 'open'] as const)])];
-        }),
-        ...runs.flatMap(({ positions }) => turned.flatMap((part) => part.positions.filter(({ name }) => name !== positions.get(part.id))
-            .map(({ name }) => new Map([...positions, ...ganged(boat, part.id).map((other) => [other, name] as const)])))),
-    ];
-}
 
 function judge(view: View, pumping: Pumping, settings: readonly Positions[], vent: Vent): Verdict {
     const consumers = servedBy(view, vent);
@@ -79,22 +60,4 @@ function judge(view: View, pumping: Pumping, settings: readonly Positions[], ven
         reason: electric.length > 0 ? 'With a flat battery the engine cannot be bled.' : `Opened while a pump downstream is worked, it draws air in.`,
         advice: `Fit a hand primer between the tank and ${owner}.`, see: [{ id: vent.part, why: 'the part that it bleeds' }],
     };
-}
-
-/** Whether the tank fills an empty line to the vent by its height, in some line-up for running. */
-function fills(view: View, pumping: Pumping, vent: Vent, tank: Id, consumers: readonly Consumer[], surface: number): ReturnType<typeof runsBelow> {
-    const answers = view.runs.flatMap((lineUp) => consumers.flatMap((consumer) => {
-        const flow = pumping.flow(vent.id, { by: 'gravity', part: tank }, consumer.id, lineUp.positions);
-        return 'law' in flow ? [] : [runsBelow(view.network, [...flow.sure, ...flow.legs], surface)];
-    }));
-    return answers.find((answer) => answer === 'yes') ?? answers.find((answer) => answer !== 'no') ?? 'no';
-}
-
-/** Consumers between which and some tank the vent's part lies. */
-function servedBy({ boat, network, allOpen }: View, vent: Vent): readonly Consumer[] {
-    const own = boat.consumers.filter(({ id }) => id === vent.part && tanksBefore(allOpen, `${id}:in`).length > 0);
-    const out = network.index.get(`${vent.part}:out`);
-    if (out === undefined || tanksBefore(allOpen, `${vent.part}:in`).length === 0) return own;
-    const after = reach(allOpen, allOpen.ways, [out]);
-    return boat.consumers.filter((consumer) => consumer.id === vent.part ? own.includes(consumer) : after.has(network.index.get(`${consumer.id}:in`)!));
 }
