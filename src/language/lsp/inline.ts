@@ -1,4 +1,4 @@
-/** Figures in the text, behind the fact that they come from, for whoever switches them on. */
+/** Figures in the text, behind the line that they come from, for whoever switches them on. */
 import type { LangiumDocument, LangiumSharedCoreServices } from 'langium';
 import type { InlayHintProvider } from 'langium/lsp';
 import type { InlayHint, InlayHintParams, Position } from 'vscode-languageserver-protocol';
@@ -19,14 +19,18 @@ export class BoatFigures implements InlayHintProvider {
         const uri = document.uri.toString();
         const before = (a: Position, b: Position): boolean => a.line < b.line || (a.line === b.line && a.character <= b.character);
         const ids = [...boat.tanks.flatMap(({ id, fittings }) => [id, ...fittings.map((fitting) => fitting.id)]), ...boat.parts.map(({ id }) => id)];
-        return ids.flatMap((id) => {
+        const told = new Map<number, string[]>();
+        for (const id of ids) {
             const source = sources.find(id);
-            if (source?.uri !== uri || !before(source.range.start, range.end) || !before(range.start, source.range.end)) return [];
-            return briefsOf(boat, id).flatMap(({ fact, words }): InlayHint[] => {
+            if (source?.uri !== uri || !before(source.range.start, range.end) || !before(range.start, source.range.end)) continue;
+            for (const { fact, words } of briefsOf(boat, id)) {
                 const place = sources.findFact(id, fact);
-                return place?.uri === uri ? [{ position: place.range.end, label: words, paddingLeft: true }] : [];
-            });
-        }).sort((a, b) => a.position.line - b.position.line || a.position.character - b.position.character);
+                if (place?.uri === uri) told.set(place.range.end.line, [...(told.get(place.range.end.line) ?? []), `${fact}: ${words}`]);
+            }
+        }
+        // Behind all that stands on the line: within it they would push the columns apart.
+        const lines = document.textDocument.getText().split(/\r\n|\r|\n/);
+        return [...told].sort(([a], [b]) => a - b).map(([line, words]) => ({ position: { line, character: lines[line]!.trimEnd().length }, label: words.join('; '), paddingLeft: true }));
     }
 }
 
