@@ -21,18 +21,18 @@ test('each side of a shut valve is a leg', async () => {
     ]);
 });
 
-/** Two tanks that are never drawn from, each by a hose of its own at one tee. */
+/** Two tanks that are never drawn from, each by a valve at the tank and a hose of its own at one tee. */
 const TEE = `tank T1 { pickup P1   vent }
 tank T2 { pickup P1   vent }
 tank T3 { pickup P1   vent }
 engine E1
 supply course One from T1.P1 to E1 { hose S1   bore 8 mm   length 1 m   tee J1   hose S4   bore 8 mm   length 1 m }
-supply course Two from T2.P1 to J1 { hose S2   bore 8 mm   length 1 m   check CV2   reversed }
-supply course Three from T3.P1 to J1 { hose S3   bore 8 mm   length 2 m   check CV3   reversed }
+supply course Two from T2.P1 to J1 { shutoff V2   normally shut   hose S2   bore 8 mm   length 1 m }
+supply course Three from T3.P1 to J1 { shutoff V3   normally shut   hose S3   bore 8 mm   length 2 m }
 line-up RUN run is normal
 `;
 test('two legs at one tee are two', async () => {
-    expect((await rule(TEE)).map((line) => line.replace(/ in any line-up.*: /, ': '))).toEqual(['fail S2, advice: Nothing flows through S2: 1 m stand still, 130 times the bore.', 'fail S3, advice: Nothing flows through S3: 2 m stand still, 250 times the bore.']);
+    expect((await rule(TEE)).map((line) => line.replace(/ in any line-up.*: /, ': '))).toEqual(['fail S2, advice: Nothing flows through S2: 1 m stand still at V2, 130 times the bore.', 'fail S3, advice: Nothing flows through S3: 2 m stand still at V3, 250 times the bore.']);
 });
 
 test('a drain empties it', async () => {
