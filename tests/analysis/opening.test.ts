@@ -1,7 +1,7 @@
 /** What comes to an opening on the worked vessel, with the arithmetic by hand, and what an opening must not get wrong. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { open, type Opened } from '../../src/analysis/opening/open';
+import { open, rateOf, type Opened } from '../../src/analysis/opening/open';
 import { openingNamed } from '../../src/analysis/opening/openings';
 import { plumbing } from '../../src/analysis/opening/plumbing';
 import { thresholds, type Thresholds } from '../../src/analysis/opening/thresholds';
@@ -85,6 +85,18 @@ describe('the worked vessel half full', () => {
         // Drain 451.1 - 102.6 = 348.4, below the lowest corner of the tank; the mouth, 150 mm from the inner side, 25 mm off the bottom, is at the surface when
         // that reaches 150 + 25 / tan 20 = 218.7 mm out: 218.7² x 0.36397 / 2 x 0.8 = 7.0 L.
         for (const worn of [true, false]) expect(Math.abs(litres(opened('F1', 'drain', { litres: 100.8, heel: -20, worn })) - 93.8)).toBeLessThan(0.1);
+    });
+
+    test('20 degrees to port the lid lets out 0.4 L a minute at first, the drain 1.0', () => {
+        // Laminar in cold diesel of 5.5 mm²/s: 8 mm x (0.425 + 2.60 + 0.25) m. Without mouths Q = pi g D^4 h / (128 nu L) = 1.2619e-7 h / 2.3056e-3: for 121 mm 6.62 mL/s
+        // = 0.397 L/min; with one and a half velocity heads, 1.5 x 0.132² / 2g = 1.3 mm of them, 0.393. For 676.0 - 348.4 = 328 mm 17.9 mL/s = 1.08 L/min;
+        // at 0.357 m/s, 9.7 mm for the mouths: 1.04.
+        const rate = (name: string): number => {
+            const at = plumbing(networkOf(WORKED), normalLineUp(WORKED, lineUpsOf(WORKED))!.positions, 'leaky');
+            return rateOf(at, opened('F1', name, { litres: 100.8, heel: -20, worn: true }).tanks.find(({ tank }) => tank === 'T1')!, 'cold')! * 6e4;
+        };
+        expect(Math.abs(rate('lid') - 0.393)).toBeLessThan(0.003);
+        expect(Math.abs(rate('drain') - 1.045)).toBeLessThan(0.01);
     });
 
     test('20 degrees to starboard nothing comes', () => {

@@ -1,6 +1,7 @@
 /** From texts to a judgement, and from a boat to a bleed sequence, inside one process and warm. */
 import { EmptyFileSystem, URI, type LangiumDocument, type LangiumSharedCoreServices } from 'langium';
-import { judge } from '../../src/checks/judge';
+import { viewOf } from '../../src/checks/check';
+import { judgement, verdictsBy } from '../../src/checks/judge';
 import { lowerBoat } from '../../src/language/lowering/boat';
 import { textProblems } from '../../src/language/problems';
 import { createOrlopServices } from '../../src/language/services';
@@ -19,6 +20,7 @@ export async function textToJudgement(name: string, texts: Texts, samples: numbe
     const plain: number[] = [];
     const linked: number[] = [];
     const judged: number[] = [];
+    const weighed: number[] = [];
     for (let run = -WARM_UP; run < samples; run++) {
         const before = performance.now();
         await parseAndLink(plainServices, texts);
@@ -27,9 +29,15 @@ export async function textToJudgement(name: string, texts: Texts, samples: numbe
         const parsed = performance.now();
         const lowered = lowerBoat(documents);
         textProblems(documents, lowered.problems);
-        judge(lowered.boat);
+        const view = viewOf(lowered.boat);
+        const quick = [...verdictsBy(view, 'quick')];
+        judgement(lowered.boat, quick);
         const after = performance.now();
-        if (run >= 0) { plain.push(between - before); linked.push(parsed - between); judged.push(after - between); }
+        // What an editor asks a moment after the last key.
+        const slow = [...verdictsBy(view, 'slow')];
+        judgement(lowered.boat, [...quick, ...slow]);
+        const end = performance.now();
+        if (run >= 0) { plain.push(between - before); linked.push(parsed - between); judged.push(after - between); weighed.push(end - after); }
         await forget(plainServices);
         await forget(shared);
     }
@@ -37,6 +45,7 @@ export async function textToJudgement(name: string, texts: Texts, samples: numbe
         { what: 'parse + link, plain', boat: name, samples: plain },
         { what: 'parse + link', boat: name, samples: linked, against: plain },
         { what: 'parse + link + lower + judge', boat: name, samples: judged, against: plain },
+        { what: 'the slow rules, a moment later', boat: name, samples: weighed, against: plain },
     ];
 }
 

@@ -67,7 +67,7 @@ test('in words for the terminal, and the same twice', () => {
     const one = orlop('ask', folder('ottilwake'), 'open', 'F1', 'lid', 'at', '50', '%', 'heel', '20', 'port');
     expect(one.status).toBe(0);
     // The sums are in tests/analysis/opening.test.ts.
-    expect(one.stdout.replace(/\s+/g, ' ')).toContain('T1 stands 121 mm above it; 60.9 L would come if nobody stopped it.');
+    expect(one.stdout.replace(/\s+/g, ' ')).toContain('T1 stands 121 mm above it; 60.9 L would come if nobody stopped it, at first up to 1 L a minute.');
     expect(one.stdout).toContain('V1 shut');
     expect(orlop('ask', folder('ottilwake'), 'open F1 lid at 50 % heel 20 port').stdout).toBe(one.stdout);
 });

@@ -172,7 +172,7 @@ test('in spoilt texts too a renaming changes no finding, or is refused', async (
         const edit = await editor.ask<WorkspaceEdit>('textDocument/rename', { textDocument: { uri: editor.uri(boat, file) }, position, newName: 'Zz-9' }).catch((error: Error) => { expect(error.message).toMatch(/^[^a-z].*\.$/s); return undefined; });
         if (!edit) continue;
         // The words of a slip may propose another name; what is wrong, and where, may not change.
-        const wrong = async (own: Texts, called: string): Promise<string[]> => (await judged(own)).map((line) => (/^[a-z]/.test(line) ? line.split(' ')[0]! : line.replace(new RegExp(`(?<= |/)${called}(?![\\w-])`), '*'))).sort();
+        const wrong = async (own: Texts, called: string): Promise<string[]> => (await judged(own)).map((line) => (/^[a-z]/.test(line) ? line.split(' ')[0]! : line.replace(new RegExp(`(?<= |/|\\.)${called}(?![\\w-])`), '*'))).sort();
         // Of a tag used twice one is renamed, which mends that; a test below has it.
         if ((await judged(texts)).some((line) => line.startsWith(`TAG-UNIQUE ${name}`))) continue;
         renamed++;

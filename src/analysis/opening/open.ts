@@ -7,8 +7,10 @@
  */
 import type { Boat, Id, Tank } from '../../model/boat';
 import type { Place } from '../../model/measure';
-import { fluidOf } from '../flow/fluid';
-import { GRAVITY } from '../flow/pipe';
+import { MOUTHS } from '../air/gravity';
+import { fluidOf, type Warmth } from '../flow/fluid';
+import { GRAVITY, flowByHead } from '../flow/pipe';
+import { rowOf } from '../flow/row';
 import { UPRIGHT, heightOf } from '../tanks/attitude';
 import { surfaceAt, volumeBelow } from '../tanks/liquid';
 import { fittingOf } from '../topology/joints';
@@ -96,6 +98,16 @@ function outcomeOf(tanks: readonly FromTank[], falls: Held): Opened['outcome'] {
     if (among('level')) return 'level';
     if (falls.parts.length > 0) return 'falls back';
     return tanks.length > 0 ? 'stays' : 'shut off';
+}
+
+/**
+ * How fast it comes by its way at first, m³/s: at most, since only pipes hinder it, and warm liquid is thin. Undefined where a bore or a length on
+ * the way is not stated, or nothing floods.
+ */
+export function rateOf({ linedUp: { network } }: Plumbing, { outcome, head, tank, fitting, through }: FromTank, warmth: Warmth = 'warm'): number | undefined {
+    const { pipes, lacks } = rowOf(network, [fitting, ...through]);
+    if (outcome !== 'floods' || head === undefined || lacks.length > 0 || pipes.length === 0) return undefined;
+    return flowByHead(pipes, head, fluidOf(network.boat.tanks.find(({ id }) => id === tank)!.carries, warmth), MOUTHS);
 }
 
 /** What a tank that floods an opening gives if nobody stops it, m³: until its surface is level with the opening, or the last mouth is dry; with what empties with it. */

@@ -69,12 +69,12 @@ export interface Severed {
     readonly lacks: readonly LineLack[];
 }
 
-/** Every hose and tube of every supply, return and transfer course, stopped and running, in the order of the parts. */
-export function severed(boat: Boat, lineUp: ResolvedLineUp, checks: Plumbing['checks'] = 'tight'): Severed[] {
+/** Every hose and tube of every supply, return and transfer course, or one of them, stopped and running, in the order of the parts. */
+export function severed(boat: Boat, lineUp: ResolvedLineUp, checks: Plumbing['checks'] = 'tight', only?: Id): Severed[] {
     const network = networkOf(boat);
     const at = plumbing(network, lineUp.positions, checks);
     const courses = new Set(boat.courses.filter(({ service }) => service === 'supply' || service === 'return' || service === 'transfer').map(({ id }) => id));
-    const lines = boat.parts.filter((part) => (part.kind === 'hose' || part.kind === 'tube') && part.course !== undefined && courses.has(part.course));
+    const lines = boat.parts.filter((part) => (part.kind === 'hose' || part.kind === 'tube') && part.course !== undefined && courses.has(part.course) && (only === undefined || part.id === only));
     return lines.flatMap((line) => [
         outpour(at, line, 'stopped', sourcesOf(at, line.id, 'stopped'), []),
         outpour(at, line, 'running', sourcesOf(at, line.id, 'running'), pushesInto(network, lineUp, line.id)),

@@ -1,7 +1,8 @@
 /** Open it: what comes out, what falls back, how much, from which level and heel, and what stops it. */
 import type { Boat, Id } from '../../model/boat';
 import type { Ground } from '../../model/finding';
-import { comesFrom, isSiphon, open, type FromTank, type Opened } from '../../analysis/opening/open';
+import { comesFrom, isSiphon, open, rateOf, type FromTank, type Opened } from '../../analysis/opening/open';
+import { fluidOf } from '../../analysis/flow/fluid';
 import type { Condition } from '../../analysis/opening/condition';
 import { openingsOf, type Opening } from '../../analysis/opening/openings';
 import { plumbing, type Plumbing } from '../../analysis/opening/plumbing';
@@ -23,7 +24,7 @@ interface Case {
 }
 
 interface Shown extends Opened {
-    readonly tanks: readonly (FromTank & { readonly volume?: number; readonly siphon?: boolean })[];
+    readonly tanks: readonly (FromTank & { readonly volume?: number; readonly siphon?: boolean; readonly rate?: number })[];
 }
 
 /** What comes from each tank that floods it, and how. */
@@ -31,8 +32,8 @@ function shownOf(plumbing: Plumbing, opened: Opened, condition: Condition): Show
     return {
         ...opened, tanks: opened.tanks.map((tank) => {
             if (tank.outcome !== 'floods') return tank;
-            const [volume, siphon] = [comesFrom(plumbing, opened.opening, condition, tank), isSiphon(plumbing, condition, tank)];
-            return { ...tank, ...(volume !== undefined && { volume }), ...(siphon !== undefined && { siphon }) };
+            const [volume, siphon, rate] = [comesFrom(plumbing, opened.opening, condition, tank), isSiphon(plumbing, condition, tank), rateOf(plumbing, tank)];
+            return { ...tank, ...(volume !== undefined && { volume }), ...(siphon !== undefined && { siphon }), ...(rate !== undefined && { rate }) };
         }),
     };
 }
@@ -70,7 +71,7 @@ export function answerOpen(boat: Boat, part: Id, name: string | undefined, state
             })),
         },
         used: grounds(boat, told.map(({ opening }) => opening), all), missing,
-        defaults: [...state.defaults, ...uncounted(all)],
+        defaults: [...state.defaults, ...uncounted(all), ...fluids(boat, told.flatMap(({ cases }) => cases))],
     };
 }
 
@@ -97,8 +98,8 @@ function sentence(opened: Shown): string {
     return first + also;
 }
 
-function floodWords({ tank, head, siphon, volume, backThrough, cracks }: Shown['tanks'][number]): string {
-    return `${tank} stands ${mm(head!)} above it${cracks > 0 ? ', what the checks hold back taken off' : ''}${backThrough === undefined ? '' : `, and comes back through ${backThrough}`}; ${volume === undefined ? 'how much would come is not known' : `${litres(volume)} would come if nobody stopped it`}`
+function floodWords({ tank, head, siphon, volume, rate, backThrough, cracks }: Shown['tanks'][number]): string {
+    return `${tank} stands ${mm(head!)} above it${cracks > 0 ? ', what the checks hold back taken off' : ''}${backThrough === undefined ? '' : `, and comes back through ${backThrough}`}; ${volume === undefined ? 'how much would come is not known' : `${litres(volume)} would come if nobody stopped it`}${rate === undefined ? '' : `, at first up to ${litres(rate * 60)} a minute`}`
         + `${siphon === true ? '. It runs over a crest above the surface, as a siphon, so only while the line is full' : ''}.`;
 }
 
@@ -148,6 +149,12 @@ function stopWords(boat: Boat, part: Id, tanks: readonly Id[], { lineUp }: State
     return [`${floods ? 'WARNING: fuel can run out of it. First' : 'To keep the tanks out of it, first'} set ${settingWords(first.settings)}${stopped}, and prove it: crack it a little, and the stream must die. A stream that never came proves nothing.${worn.sets.length === 0 ? ' A check or pump that leaks can still let liquid back from the other side.' : ''}`];
 }
 
+/** What flows out is taken for warm: thin liquid comes fastest. */
+function fluids({ tanks }: Boat, cases: readonly Case[]): string[] {
+    const flowing = cases.flatMap(({ tight, leaky }) => [...tight.tanks, ...leaky.tanks]).filter(({ rate }) => rate !== undefined).map(({ tank }) => tank);
+    return [...new Set(tanks.filter(({ id }) => flowing.includes(id)).map(({ carries }) => fluidOf(carries, 'warm').taken))];
+}
+
 /** Checks whose cracking pressure is not stated are taken to hold nothing. */
 const uncounted = (all: readonly Opened[]): string[] => {
     const ids = [...new Set(all.flatMap(({ tanks }) => tanks.flatMap((tank) => tank.uncounted)))];
@@ -169,8 +176,8 @@ function grounds(boat: Boat, openings: readonly Opening[], all: readonly Opened[
 
 const openedData = ({ outcome, tanks, volume, hangs, falls }: Shown): unknown => ({
     outcome, ...(volume !== undefined && { litres: round(volume * 1e3) }),
-    tanks: tanks.map(({ tank, fitting, through, outcome: own, head, siphon, volume: comes }) => ({
-        tank, fitting, through, outcome: own, ...(head !== undefined && { headMm: round(head * 1e3) }), ...(siphon !== undefined && { siphon }), ...(comes !== undefined && { litres: round(comes * 1e3) }),
+    tanks: tanks.map(({ tank, fitting, through, outcome: own, head, siphon, volume: comes, rate }) => ({
+        tank, fitting, through, outcome: own, ...(head !== undefined && { headMm: round(head * 1e3) }), ...(siphon !== undefined && { siphon }), ...(comes !== undefined && { litres: round(comes * 1e3) }), ...(rate !== undefined && { litresPerMinute: round(rate * 6e4) }),
     })),
     runsOut: heldData(hangs), fallsBack: heldData(falls),
 });

@@ -25,7 +25,7 @@ const opened = object({
     outcome: one('floods', 'level', 'falls back', 'stays', 'shut off', 'cannot tell'), 'litres?': number('What would come if nobody stopped it.'),
     tanks: list(object({
         tank: id, fitting: id, through: list(id), outcome: one('floods', 'level', 'below', 'dry', 'cannot tell'), 'headMm?': number('What drives it: positive out of the opening, mm of the liquid.'),
-        'siphon?': flag, 'litres?': number('What would come of it if nobody stopped it.'),
+        'siphon?': flag, 'litres?': number('What would come of it if nobody stopped it.'), 'litresPerMinute?': number('At first, at most.'),
     })),
     runsOut: held, fallsBack: held,
 });
@@ -48,7 +48,7 @@ const KINDS: Readonly<Record<string, Readonly<Record<string, Schema>>>> = {
     open: { part: id, lineUp: id, openings: list(object({ opening: text, cases: list(object({ attitude, checksTight: opened, checksWorn: opened })), thresholds: list(limit) })) },
     air: { after: list(id), ranDry: flag, lineUp: id, air: list(amount), mayHoldAir: list(amount), crests: list(id), consumers: list(id) },
     paths: { way: one('to', 'from'), consumer: id, lineUp: id, tanks: list(id), parts: list(id), 'singlePoints?': list(id) },
-    reach: { pickups: list(object({ tank: id, pickup: id, feeds: list(id), least: atAttitude({ anyOf: [number('The least that keeps it in the liquid.'), { type: 'null' }] }) })) },
+    reach: { vents: list(object({ vent: id, outlet: id, 'underAt?': { anyOf: [number('Heel in degrees, to port negative.'), never] }, 'crestUnderAt?': { anyOf: [number('Heel in degrees, to port negative.'), never] } })), pickups: list(object({ tank: id, pickup: id, feeds: list(id), least: atAttitude({ anyOf: [number('The least that keeps it in the liquid.'), { type: 'null' }] }) })) },
     severed: { line: id, lineUp: id, cases: list(object({ state: one('stopped', 'running'), checksTight: poured, checksWorn: poured })), stops: list(text) },
     sounding: { tank: id, rows: list(object({ dipMm: number('From the bottom, along the boat\'s own vertical.'), litres: atAttitude(number('In the tank.')) })) },
 };

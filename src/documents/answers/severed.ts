@@ -10,7 +10,7 @@ import { round } from './open';
 import type { State } from './state';
 
 export function answerSevered(boat: Boat, line: Id, { lineUp }: State): Answer {
-    const [tight, worn] = (['tight', 'leaky'] as const).map((checks) => severed(boat, lineUp, checks).filter((found) => found.line === line)) as [Severed[], Severed[]];
+    const [tight, worn] = (['tight', 'leaky'] as const).map((checks) => severed(boat, lineUp, checks, line)) as [Severed[], Severed[]];
     const all = [...tight, ...worn];
     const tanks = [...new Set(all.flatMap(({ sources }) => sources.map(({ tank }) => tank)))];
     const stops = [...new Set(all.flatMap(({ sources }) => sources.flatMap(({ stop }) => (stop ? [`${stop.valve} ${stop.position}`] : []))))];

@@ -3,6 +3,7 @@ import type { Boat, Id } from '../../model/boat';
 import { conditionAt } from '../../analysis/opening/condition';
 import { openingsOf } from '../../analysis/opening/openings';
 import { plumbing } from '../../analysis/opening/plumbing';
+import { TIME, severed } from '../../analysis/opening/severed';
 import { thresholds, type Thresholds } from '../../analysis/opening/thresholds';
 import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { grossOf } from '../../analysis/tanks/liquid';
@@ -76,4 +77,12 @@ export function cutOffWords(boat: Boat, id: Id): string | undefined {
     const first = worn!.sets[0] ?? trusted!.sets[0];
     if (!first) return worn!.already ? `No tank comes to it in ${lineUp.id}.` : undefined;
     return `Cut off by ${settingWords(first.settings)}${worn!.sets.length > 0 ? '' : ', while checks hold'}.`;
+}
+
+/** What a hose or tube loses if it is cut through, at most, stopped and running in the normal line-up. */
+export function severedWords(boat: Boat, id: Id): string | undefined {
+    const lineUp = normalLineUp(boat, lineUpsOf(boat));
+    if (!lineUp) return undefined;
+    const told = severed(boat, lineUp, 'leaky', id).flatMap(({ state, fastest, lacks }) => (fastest && lacks.length === 0 ? [`${state} ${fastest.rate === 0 ? 'nothing but what it holds' : `${litres(fastest.inTime)} in ${TIME} s`}`] : []));
+    return told.length === 0 ? undefined : `Cut through it loses, at most: ${told.join(', ')}.`;
 }

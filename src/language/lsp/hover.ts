@@ -8,7 +8,7 @@ import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { grossOf, span } from '../../analysis/tanks/liquid';
 import { volumeOf } from '../../analysis/volumes';
 import { figure, hours, mL, mm } from '../../documents/figures';
-import { briefsOf, cutOffWords } from '../../documents/heights/brief';
+import { briefsOf, cutOffWords, severedWords } from '../../documents/heights/brief';
 import { crankBudget } from '../../procedures/bleed';
 import type { Boats, KnownBoat } from '../boats';
 import { splitQuantity } from '../quantity';
@@ -43,6 +43,8 @@ function aboutName(known: KnownBoat, name: string, node: AstNode): string | unde
     if (heights.length > 0) lines.push(heights.map(({ fact, words }) => `${fact}: ${words}`).join('\n\n'));
     const cut = boat.parts.some((part) => part.id === id && (part.kind === 'filter' || part.kind === 'strainer' || part.vents.length > 0)) ? cutOffWords(boat, id) : undefined;
     if (cut !== undefined) lines.push(cut);
+    const lost = boat.parts.some((part) => part.id === id && (part.kind === 'hose' || part.kind === 'tube')) ? severedWords(boat, id) : undefined;
+    if (lost !== undefined) lines.push(lost);
     return lines.join('\n\n');
 }
 
