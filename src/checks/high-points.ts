@@ -61,6 +61,7 @@ export function trapsOf(view: View): Traps {
 const known = new WeakMap<View, Traps>();
 
 function findTraps(view: View): Traps {
+    const lesser = ({ rise, fall }: HighPoint): number => Math.min(rise, fall);
     const met = new Map<Id, { point: HighPoint; consumers: Set<Consumer>; lineUps: Set<Id>; of: number; suction: boolean }>();
     const lines: { consumer: Consumer; missing: MissingFact[] }[] = [];
     for (const consumer of view.boat.consumers.filter((other) => burnsFuel(view, other))) {
@@ -71,6 +72,7 @@ function findTraps(view: View): Traps {
         for (const { lineUp, profile } of profiles) for (const point of profile.points) {
             const trap = met.get(point.part) ?? { point, consumers: new Set(), lineUps: new Set(), of: 0, suction: false };
             met.set(point.part, trap);
+            if (lesser(point) > lesser(trap.point)) trap.point = point;
             trap.consumers.add(consumer);
             trap.lineUps.add(lineUp.id);
             trap.of = Math.max(trap.of, profiles.length);

@@ -51,7 +51,7 @@ describe('swept only, where NO-HUMP has nothing to say: advice', () => {
 test('a filter that stands high needs a bleed point: nothing sweeps so wide a part', async () => {
     const high = edit(flat, 'ports at 600 mm', 'ports at 720 mm');
     expect(await rule(high, 'F1')).toEqual(['pass F1']);
-    expect(await rule(edit(high, '    bleed BS1\n', ''), 'F1')).toEqual(['fail F1, major: Air stays at F1 (720 mm): no bleed point stands there, and no pump that is worked to bleed sweeps it.']);
+    expect(await rule(edit(high, '    bleed BS1\n', ''), 'F1')).toEqual(['fail F1, major: Air stays in F1 (720 mm): the line rises to it and falls again, it has no bleed point, and no flow sweeps so wide a part.']);
 });
 
 test('a pump moves on what is in it', async () => {

@@ -4,6 +4,7 @@
  * NO-HUMP has nothing to say (on the pressure side, or up to 50 mm). The laws of sweeping are advice and prove no crest clear; the
  * 0.15 m/s are common practice. BLEED-DRIVE asks whether anything pushes fuel to a bleed point that is there.
  */
+import type { Id } from '../../model/boat';
 import type { Ground, Verdict } from '../../model/finding';
 import { SWEEP } from '../../analysis/air/sweeping';
 import { areaOf } from '../../analysis/flow/pipe';
@@ -50,6 +51,11 @@ function judge(view: View, trap: Trap): Verdict {
         message: `No bleed point stands at ${where}. ${capital(sweepWords(view, cleared.sweep))}: that is advice, and proves nothing.`,
         reason: `Should air stay, it comes loose hours later.`, advice: `${ledLower(view, trap)}; or bleed long there.`,
     };
+    if (isWide(view, about)) return {
+        outcome: 'fail', about, fact, rests,
+        message: `Air stays in ${where}: the line rises to it and falls again, it has no bleed point, and no flow sweeps so wide a part.`,
+        reason, advice: `${ledLower(view, trap)}; or fit one with a bleed point in its place.`,
+    };
     const pushed = view.boat.parts.some((part) => isPump(part) && view.network.through.get(about)?.some((i) => followers(view.allOpen, part.id).has(view.network.passages[i]!.from)));
     return {
         outcome: 'fail', about, fact, rests,
@@ -57,3 +63,5 @@ function judge(view: View, trap: Trap): Verdict {
         reason, advice: `${ledLower(view, trap)}; or ${pushed ? 'put a bleed point there' : `fit a primer before it${cleared.bore === undefined ? '' : ` that moves at least ${Math.ceil(SWEEP * areaOf(cleared.bore) * 1e6)} mL a stroke`}`}.`,
     };
 }
+
+const isWide = ({ network }: View, id: Id): boolean => ['filter', 'strainer'].includes(network.parts.get(id)?.kind ?? '');

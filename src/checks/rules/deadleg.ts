@@ -3,28 +3,30 @@
  * polishing, whether a valve in it is shut or it ends blind. A line that a declared line-up uses is flushed by that use, so it is none. Each leg
  * ends at a shut valve: from there on another one stands still.
  *
- * A leg in which a primer or an electric pump stands is one by design: it is flushed whenever she is bled with it, and
- * PUMP-OFF-PATH asks for it. Division: lines that nothing reaches at all are NO-ORPHAN's. Vents and fills hold air.
+ * A way round in which a primer or an electric pump stands, beside a line that is used, stands still by design: it is flushed whenever she is
+ * bled with it, and PUMP-OFF-PATH asks for it. The line of a tank that is never drawn from is a dead leg, whatever stands in it.
+ *
+ * Division: lines that nothing reaches at all are NO-ORPHAN's. Vents and fills hold air.
  */
 import type { Id, Part, Service } from '../../model/boat';
 import type { Ground, MissingFact, Verdict } from '../../model/finding';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
-import { isPump, type Passage } from '../../analysis/topology/network';
+import type { Passage } from '../../analysis/topology/network';
 import { passagesOf } from '../../analysis/topology/paths';
 import { routes } from '../../analysis/topology/routes';
 import { figure, listed, mm } from '../../model/words';
 import { nameOf, nothing, pointsWithoutFuel, serviceOf, type Check, type View } from '../check';
-import { boreMissing, distinct, lengthMissing } from '../missing';
+import { boreMissing, distinct, lengthMissing, positionMissing } from '../missing';
 
 export const deadleg: Check = {
     code: 'DEADLEG', severity: 'advice', slow: true,
-    statement: 'No branch of a fuel line stands still in every line-up for running, transferring and polishing over more than ten of its bores, unless it has a drain, or a primer that flushes it.',
+    statement: 'No branch of a fuel line stands still in every line-up for running, transferring and polishing over more than ten of its bores, unless it has a drain, or is the way round of a pump that flushes it.',
     prevents: 'A place where water gathers and the fuel goes bad, until somebody opens the valve.',
     facts: 'the network; positions in line-ups; bores and lengths of pipes; drains',
     source: 'common practice',
     judge: (view) => {
         const legs = legsOf(view);
-        return legs.length === 0 ? [nothing('something flows through every fuel line in some line-up')] : legs.map((leg) => judge(view, leg));
+        return legs.length === 0 ? [nothing('no pipe of a fuel line stands still in every line-up')] : legs.map((leg) => judge(view, leg));
     },
 };
 
@@ -37,11 +39,16 @@ interface Leg {
     readonly others: readonly Part[];
     /** Valves that are shut at its ends in the line-ups. */
     readonly shut: readonly Id[];
+    /** It belongs to a way round with a pump of its own. */
+    readonly isBypass: boolean;
+    /** Positions that nobody wrote: what stands still behind them is not known. */
+    readonly unplaced: readonly MissingFact[];
 }
 
-function judge(view: View, { pipes, others, shut }: Leg): Verdict {
+function judge(view: View, { pipes, others, shut, isBypass, unplaced }: Leg): Verdict {
     const about = pipes[0]!.id;
-    if (others.some(isPump)) return { outcome: 'not applicable', about, why: 'a primer stands in it, which flushes it' };
+    if (isBypass) return { outcome: 'not applicable', about, why: 'it is the way round of a pump, which flushes it when she is bled' };
+    if (unplaced.length > 0) return { outcome: 'cannot tell', about, missing: unplaced };
     const drained = others.find(({ drain, separatesWater }) => drain !== undefined || separatesWater);
     if (drained) return { outcome: 'pass', about, rests: [{ about: drained.id }] };
     const rests: Ground[] = pipes.flatMap(({ id, bore, length }) => [...(bore ? [{ about: id, fact: 'bore' }] : []), ...(length ? [{ about: id, fact: 'length' }] : [])]);
@@ -75,6 +82,17 @@ function legsOf(view: View): Leg[] {
     passages.forEach(({ from, to }, i) => { for (const point of [from, to]) at.set(point, [...at.get(point) ?? [], i]); });
 
     const seen = new Set<number>();
+    const movingPoints = new Set([...moving].flatMap((i) => [passages[i]!.from, passages[i]!.to]).filter((point) => !tankPoints.has(point)));
+    /** Over its shut valves too: whether a pump stands in it, and it leaves what moves and comes back to it. */
+    const isBypass = (first: number): boolean => {
+        const met = new Set([first]);
+        const ends = new Set<number>();
+        for (const i of met) for (const point of [passages[i]!.from, passages[i]!.to]) {
+            if (movingPoints.has(point)) ends.add(point);
+            else for (const next of at.get(point)!) if (still.has(next)) met.add(next);
+        }
+        return ends.size > 1 && [...met].some((i) => passages[i]!.kind === 'pump');
+    };
     const rowFrom = (first: number): Leg & { readonly isJoined: boolean } => {
         const [members, shut] = [new Set<Part>(), new Set<Id>()];
         let isJoined = false;
@@ -83,14 +101,18 @@ function legsOf(view: View): Leg[] {
         for (let i = queue.pop(); i !== undefined; i = queue.pop()) {
             const { from, to, part } = passages[i]!;
             if (part !== undefined) members.add(parts.get(part)!);
-            for (const next of [from, to].flatMap((point) => at.get(point)!)) {
-                if (isShut(passages[next]!)) shut.add(passages[next]!.part!);
-                else if (!still.has(next)) isJoined = true;
-                else if (!seen.has(next)) { seen.add(next); queue.push(next); }
+            for (const point of [from, to]) {
+                // Of two legs at one tee that is passed, each stands for itself.
+                if (movingPoints.has(point) || tankPoints.has(point)) { isJoined = true; continue; }
+                for (const next of at.get(point)!) {
+                    if (isShut(passages[next]!)) shut.add(passages[next]!.part!);
+                    else if (!still.has(next)) isJoined = true;
+                    else if (!seen.has(next)) { seen.add(next); queue.push(next); }
+                }
             }
-            if ([from, to].some((point) => tankPoints.has(point))) isJoined = true;
         }
-        return { pipes: [...members].filter(isPipe), others: [...members].filter((part) => !isPipe(part)), shut: [...shut].sort(), isJoined };
+        const unplaced = used.flatMap((lineUp) => lineUp.unplaced.filter((id) => shut.has(id)).map((id) => positionMissing(id, lineUp.id)));
+        return { pipes: [...members].filter(isPipe), others: [...members].filter((part) => !isPipe(part)), shut: [...shut].sort(), isBypass: isBypass(first), unplaced, isJoined };
     };
     return [...still].filter((i) => isPipe(parts.get(passages[i]!.part ?? ''))).flatMap((i) => (seen.has(i) ? [] : [rowFrom(i)])).filter(({ isJoined, shut }) => isJoined || shut.length > 0);
 }
