@@ -20,8 +20,10 @@ export function answerIsolate(boat: Boat, part: Id, name: string | undefined, st
     const { positions } = state.lineUp;
     const leaky = plumbing(network, positions, 'leaky');
     const tanks = waysTo(leaky, part).map(({ tank }) => tank);
-    const trusted = isolate(network, positions, part, tanks, { checks: 'tight' });
-    const worn = isolate(network, positions, part, tanks, { checks: 'leaky' });
+    // A selector that is turned away from one tank may be turned to another: every tank counts, also one that is out of this line-up.
+    const every = [...network.tanks.keys()];
+    const trusted = isolate(network, positions, part, every, { checks: 'tight' });
+    const worn = isolate(network, positions, part, every, { checks: 'leaky' });
     const openings = (openingsOf(boat).get(part) ?? []).filter((opening) => name === undefined || opening.name === name);
     const opened = openings.flatMap((opening) => attitudesOf(boat).map((attitude) => open(leaky, opening, { attitude, volumes: atLevel(boat, highLevel(boat)) })));
     const floods = [...new Set(opened.flatMap(({ tanks: from }) => from.filter(({ outcome }) => outcome === 'floods').map(({ tank }) => tank)))];

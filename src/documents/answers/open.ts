@@ -141,7 +141,9 @@ function handling(cases: readonly Case[]): string[] {
 
 function stopWords(boat: Boat, part: Id, tanks: readonly Id[], { lineUp }: State, floods: boolean): string[] {
     if (tanks.length === 0) return [];
-    const [worn, trusted] = (['leaky', 'tight'] as const).map((checks) => isolate(networkOf(boat), lineUp.positions, part, tanks, { checks })) as [Isolation, Isolation];
+    const network = networkOf(boat);
+    // A selector that is turned away from one tank may be turned to another: every tank counts.
+    const [worn, trusted] = (['leaky', 'tight'] as const).map((checks) => isolate(network, lineUp.positions, part, [...network.tanks.keys()], { checks })) as [Isolation, Isolation];
     if (worn.already) return [];
     const first = worn.sets[0] ?? trusted.sets[0];
     if (!first) return [trusted.already ? 'Only check valves keep the tanks out of it.' : `${floods ? 'WARNING: n' : 'N'}o valve cuts it off from ${listed([...new Set(trusted.cannot.map(({ from }) => from))])}: do not open it with liquid above it.`];
