@@ -77,7 +77,7 @@ export function answerPage(boat: Boat, answer: Answer, quoted: Quoted): string {
 export function answerData(boat: Boat, answer: Answer, quoted: Quoted): unknown {
     const used = usedFacts(boat, answer, quoted);
     return {
-        boat: boat.title ?? boat.name, question: answer.title, standing: STANDING, ...answer.data,
+        boat: boat.title ?? boat.name, question: `${answer.title}${viewWords(boat)}`, standing: STANDING, ...answer.data,
         text: answer.body.filter((part) => typeof part === 'string'),
         used: used.map(({ about, fact, words, grade, guess }) => ({ about, ...(fact !== undefined && { fact }), words, ...(grade && { grade }), guess })),
         defaults: answer.defaults, missing: answer.missing.map(({ about, fact, how }) => ({ about, fact, how })),
