@@ -97,10 +97,27 @@ function foundation(boat: Boat, answer: Answer, quoted: Quoted): string[] {
     ];
 }
 
+/** Columns as wide as their longest cell; where that is wider than the page, the widest cells are wrapped. */
 function tableText({ head, rows }: Table): string {
     const widths = head.map((title, i) => Math.max(title.length, ...rows.map((row) => row[i]!.length)));
-    const line = (cells: readonly string[]): string => `  ${cells.map((cell, i) => cell.padEnd(widths[i]!)).join('   ')}`.trimEnd();
+    const narrowest = head.map((title, i) => Math.max(...[title, ...rows.map((row) => row[i]!)].flatMap((cell) => cell.split(' ').map((word) => word.length))));
+    const over = (): number => 2 + widths.reduce((sum, width) => sum + width + 3, -3) - WIDTH;
+    while (over() > 0) {
+        const [widest] = widths.map((width, i) => ({ width, i })).filter(({ width, i }) => width > narrowest[i]!).sort((a, b) => b.width - a.width);
+        if (!widest) break;
+        widths[widest.i]!--;
+    }
+    const line = (cells: readonly string[]): string => {
+        const wrapped = cells.map((cell, i) => wrapCell(cell, widths[i]!));
+        return Array.from({ length: Math.max(...wrapped.map(({ length }) => length)) }, (_, at) => `  ${wrapped.map((cell, i) => (cell[at] ?? '').padEnd(widths[i]!)).join('   ')}`.trimEnd()).join('\n');
+    };
     return [line(head), ...rows.map(line)].join('\n');
+}
+
+/** After a comma rather than in a clause. */
+function wrapCell(cell: string, width: number): string[] {
+    const held = cell.split(', ').map((clause) => (clause.length < width ? clause.replaceAll(' ', '~') : clause)).join(', ');
+    return wrap(held, width).replaceAll('~', ' ').split('\n');
 }
 
 /** `V1 shut and V2 shut`, in order. */

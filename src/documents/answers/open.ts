@@ -53,14 +53,15 @@ export function answerOpen(boat: Boat, part: Id, name: string | undefined, state
     const tanks = [...new Set(told.flatMap(({ cases }) => cases.flatMap(({ leaky: { tanks: from } }) => from.map(({ tank }) => tank))))];
     const floods = told.some(({ cases }) => cases.some((found) => [found.tight, found.leaky].some(({ outcome }) => outcome === 'floods')));
     const all = told.flatMap(({ cases }) => cases.flatMap((found) => [found.tight, found.leaky]));
+    const risk = floods ? 'floods' : all.some(({ outcome }) => outcome === 'cannot tell') ? 'cannot tell' : 'none';
     const missing = distinct(all.flatMap(({ lacks }) => lacks).map((lack) => missingOf(boat, lack)));
     return {
         title: `Opening ${part}${name === undefined ? '' : ` (${name})`} in line-up ${state.lineUp.id}${state.attitudes.length === 1 ? `, ${attitudeWords(state.attitudes[0]!)}` : ''}${tanks.length > 0 ? `, ${levelWords(boat, state.volumes, tanks)}` : ''}`,
         body: [
-            ...(floods ? stopWords(boat, part, tanks, state, floods) : []),
+            ...(risk === 'none' ? [] : stopWords(boat, part, tanks, state, risk)),
             ...told.flatMap(({ opening, cases, limits }) => [capital(openingWords(part, opening)) + ':', ...(cases.length === 1 ? sentences(cases[0]!) : [tableOf(cases)]), ...limitSentences(limits, opening, state)]),
             ...handling(told.flatMap(({ cases }) => cases)),
-            ...(floods ? [] : stopWords(boat, part, tanks, state, floods)),
+            ...(risk === 'none' ? stopWords(boat, part, tanks, state, risk) : []),
         ],
         data: {
             ask: 'open', part, lineUp: state.lineUp.id,
@@ -136,19 +137,23 @@ function limitSentences(limits: readonly Thresholds[], { place }: Opening, state
 /** What must be at hand: trade practice, no published source. */
 function handling(cases: readonly Case[]): string[] {
     const most = Math.max(0, ...cases.flatMap(({ tight, leaky }) => [tight, leaky].map(({ hangs }) => hangs.volume)));
-    return most === 0 ? [] : [`Have a can of at least ${litres(2 * most)} under it, twice what hangs there, and four pads or more. (Common practice.)`];
+    return most === 0 ? [] : [`Have a can of at least ${litres(2 * most)} under it, twice what hangs there, and four pads or more: enough for what stands in the lines, not for a tank that runs out. (Common practice.)`];
 }
 
-function stopWords(boat: Boat, part: Id, tanks: readonly Id[], { lineUp }: State, floods: boolean): string[] {
+/** First of all where a tank runs out of it or may do so, last where none does. */
+function stopWords(boat: Boat, part: Id, tanks: readonly Id[], { lineUp }: State, risk: 'floods' | 'cannot tell' | 'none'): string[] {
     if (tanks.length === 0) return [];
     const network = networkOf(boat);
     // A selector that is turned away from one tank may be turned to another: every tank counts.
     const [worn, trusted] = (['leaky', 'tight'] as const).map((checks) => isolate(network, lineUp.positions, part, [...network.tanks.keys()], { checks })) as [Isolation, Isolation];
     if (worn.already) return [];
     const first = worn.sets[0] ?? trusted.sets[0];
-    if (!first) return [trusted.already ? 'Only check valves keep the tanks out of it.' : `${floods ? 'WARNING: n' : 'N'}o valve cuts it off from ${listed([...new Set(trusted.cannot.map(({ from }) => from))])}: do not open it with liquid above it.`];
+    const warning = risk === 'floods' ? [`WARNING: ${listed(tanks, 'or')} can run out of it.`] : risk === 'cannot tell' ? [`WARNING: it cannot be told for sure whether ${listed(tanks, 'or')} runs out of it; take it that it does.`] : [];
+    if (!first && trusted.already) return [[...warning, 'Only what checks, pumps or the engine hold back keeps the tanks out of it: no hand can shut what leaks past them.'].join(' ')];
+    if (!first) return [[...warning, `No valve cuts it off from ${listed([...new Set(trusted.cannot.map(({ from }) => from))])}: do not open it with liquid above it.`].join(' ')];
     const stopped = first.blocks.length > 0 ? ` with ${listed(first.blocks)} stopped` : '';
-    return [`${floods ? 'WARNING: fuel can run out of it. First' : 'To keep the tanks out of it, first'} set ${settingWords(first.settings)}${stopped}, and prove it: crack it a little, and the stream must die. A stream that never came proves nothing.${worn.sets.length === 0 ? ' A check or pump that leaks can still let liquid back from the other side.' : ''}`];
+    return [[...warning, `${risk === 'none' ? 'To keep the tanks out of it, first' : 'First'} set ${settingWords(first.settings)}${stopped}, and prove it: crack ${part} a little, and the stream must die. A stream that never came proves nothing.`,
+        ...(worn.sets.length === 0 ? ['A check or pump that leaks can still let liquid back from the other side.'] : [])].join(' ')];
 }
 
 /** What flows out is taken for warm: thin liquid comes fastest. */

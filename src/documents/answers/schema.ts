@@ -38,7 +38,8 @@ const amount = object({ part: id, 'litres?': number('What it holds.') });
 const attitude = { ...text, description: 'How she lies, in words.' };
 const poured = object({
     from: list(object({ tank: id, fitting: id, end: one('in', 'out'), 'stop?': object({ valve: id, position: text }) })), pushedBy: list(id),
-    'litresIn150s?': number('At most.'), 'litresPerMinute?': number('At most.'), 'attitude?': attitude, 'litresInAll?': number('At most, if nobody stops it.'),
+    'litresIn150s?': number('At most, without `orMore`.'), 'litresPerMinute?': number('At most, without `orMore`.'), 'attitude?': attitude, 'litresInAll?': number('At most, if nobody stops it, without `orMore`.'),
+    'orMore?': { const: true, description: 'Places are not known: the figures bound nothing, and a tank may empty itself.' },
 });
 const atAttitude = (litres: Schema): Schema => list(object({ attitude, litres }));
 

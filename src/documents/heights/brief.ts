@@ -76,7 +76,8 @@ export function cutOffWords(boat: Boat, id: Id): string | undefined {
     const [worn, trusted] = (['leaky', 'tight'] as const).map((checks) => isolate(network, lineUp.positions, id, tanks, { checks }));
     const first = worn!.sets[0] ?? trusted!.sets[0];
     if (!first) return worn!.already ? `No tank comes to it in ${lineUp.id}.` : undefined;
-    return `Cut off by ${settingWords(first.settings)}${worn!.sets.length > 0 ? '' : ', while checks hold'}.`;
+    const stopped = first.blocks.length > 0 ? `, with ${listed(first.blocks)} stopped, whose return that blocks` : '';
+    return `To cut it off from ${lineUp.id}: ${settingWords(first.settings)}${stopped}${worn!.sets.length > 0 ? '' : ' (while checks and pumps hold)'}.`;
 }
 
 /** What a hose or tube loses if it is cut through, at most, stopped and running in the normal line-up. */
