@@ -14,7 +14,7 @@ import { settingWords, type Answer } from './answer';
 import type { State } from './state';
 
 const MOST_SHOWN = 4;
-const PROVE = 'Prove what you have shut: crack the part a little, and the stream must die. A stream that never came proves nothing.';
+const PROVE = 'Prove what is shut: crack the part a little, and the stream must die. A stream that never came proves nothing.';
 
 export function answerIsolate(boat: Boat, part: Id, name: string | undefined, state: State): Answer {
     const network = networkOf(boat);
@@ -34,7 +34,7 @@ export function answerIsolate(boat: Boat, part: Id, name: string | undefined, st
     const body: string[] = [];
     if (floods.length > 0) body.push(`WARNING: as the valves stand in ${state.lineUp.id}, liquid of ${listed(floods)} can run out of it somewhere within her envelope.`);
     else if (open_.length > 0) body.push(`WARNING: as the valves stand in ${state.lineUp.id}, it cannot be told yet whether a tank runs out of it (see what is to be measured); take it that it does.`);
-    if (tanks.length === 0 || worn.already) body.push(`${subject} is cut off from every tank in line-up ${state.lineUp.id} as it is.`);
+    if (tanks.length === 0 || worn.already) body.push(`${subject} is cut off from every tank in line-up ${state.lineUp.id} as it is.`, PROVE);
     else if (first) {
         const relied = worn.sets.length > 0 ? undefined : worn.cannot[0] ?? { from: tanks[0]!, by: [] };
         body.push(relied === undefined ? `${toSet(first)}: then no liquid of a tank can come to ${nameOf(boat, part)}. Fewer valves would not do it, and no check is relied upon.`
