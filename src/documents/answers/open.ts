@@ -176,10 +176,15 @@ function grounds(boat: Boat, openings: readonly Opening[], all: readonly Opened[
             return vent ? [{ about: vent.id }] : name === 'lid' || name === 'drain' ? [{ about: part, fact: name }, { about: part, fact: 'ports' }] : [{ about: part, fact: boat.parts.some(({ id }) => id === part) ? 'ports' : 'inlet' }, { about: part, fact: 'at' }];
         }),
         ...from.flatMap(({ tank, fitting, through }): Ground[] => [
-            ...shapeGrounds(boat, tank), { about: fitting, fact: 'mouth' }, ...through.map((id) => ({ about: id, fact: 'cracks' })),
+            ...shapeGrounds(boat, tank), { about: fitting, fact: 'mouth' }, { about: fitting, fact: 'top' }, ...through.map((id) => ({ about: id, fact: 'cracks' })),
         ]),
+        // What flows, and what stands in the lines: amounts and heights of all that lies on the way.
+        ...[...new Set([...from.flatMap(({ through }) => through), ...all.flatMap(({ hangs, falls }) => [...hangs.parts, ...falls.parts])])].flatMap((about) => AMOUNTS.map((fact) => ({ about, fact }))),
     ];
 }
+
+/** The facts of a part that say how much stands in it and where. */
+const AMOUNTS = ['holds', 'bore', 'length', 'at', 'ports', 'inlet', 'crest', 'low'];
 
 const openedData = ({ outcome, tanks, volume, hangs, falls }: Shown): unknown => ({
     outcome, ...(volume !== undefined && { litres: round(volume * 1e3) }),
