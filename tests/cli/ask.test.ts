@@ -87,6 +87,13 @@ test('what was said of the boat and plays no part in an answer is told first', a
     for (const words of ['open F1 lid at 50 % heel 10 port in SERVICE', 'reach heel 10 port', 'severed S2 in SERVICE', 'sounding T1 trim 1 bow up']) expect(first(words), words).not.toContain('plays no part');
 });
 
+test('JSON of an opening has the state in figures: 20° to port is -20, 50 % of 0.8 x 0.6 x 0.42 m is 100.8 L', async () => {
+    const boat = await boatOf('ottilwake');
+    const { question, circumstances } = readQuestion('open F1 lid at 50 % heel 20 port trim 2 bow up', boat);
+    const { levels, openings } = answer(boat, question, circumstances)!.data as { levels: unknown; openings: { cases: { heel: number; trim: number }[] }[] };
+    expect([levels, openings[0]!.cases.map(({ heel, trim }) => [heel, trim])]).toEqual([[{ tank: 'T1', litres: 100.8 }], [[-20, 2]]]);
+});
+
 // By hand from the courses of examples/brackenwake/lines.orlop: Back, SV2 and ToPort; FromPort, SV1 and Common.
 test('paths are told in the order of flow, a selector where it stands', async () => {
     const boat = await boatOf('brackenwake');

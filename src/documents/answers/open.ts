@@ -14,11 +14,13 @@ import { attitudeWords, capital, degrees, listed, litres } from '../../model/wor
 import { fromSI } from '../../model/units';
 import type { Answer, Table } from './answer';
 import { settingWords } from './answer';
+import type { Attitude } from '../../analysis/tanks/attitude';
 import { conditionOf, levelWords, type State } from './state';
 
 /** An open part in one attitude, with every check holding and with every check worn. */
 interface Case {
     readonly where: string;
+    readonly attitude: Attitude;
     readonly tight: Shown;
     readonly leaky: Shown;
 }
@@ -45,7 +47,7 @@ export function answerOpen(boat: Boat, part: Id, name: string | undefined, state
     const told = openings.map((opening) => {
         const cases = state.attitudes.map((attitude): Case => {
             const condition = conditionOf(state, attitude);
-            return { where: attitudeWords(attitude), tight: shownOf(tight, open(tight, opening, condition), condition), leaky: shownOf(leaky, open(leaky, opening, condition), condition) };
+            return { where: attitudeWords(attitude), attitude, tight: shownOf(tight, open(tight, opening, condition), condition), leaky: shownOf(leaky, open(leaky, opening, condition), condition) };
         });
         const limits = thresholds(leaky, opening, conditionOf(state, state.attitudes[0]!));
         return { opening, cases, limits };
@@ -64,10 +66,10 @@ export function answerOpen(boat: Boat, part: Id, name: string | undefined, state
             ...(risk === 'none' ? stopWords(boat, part, tanks, state, risk) : []),
         ],
         data: {
-            ask: 'open', part, lineUp: state.lineUp.id,
+            ask: 'open', part, lineUp: state.lineUp.id, levels: tanks.flatMap((tank) => { const volume = state.volumes.get(tank); return volume === undefined ? [] : [{ tank, litres: round(volume * 1e3) }]; }),
             openings: told.map(({ opening, cases, limits }) => ({
                 opening: opening.name,
-                cases: cases.map(({ where, tight: held, leaky: worn }) => ({ attitude: where, checksTight: openedData(held), checksWorn: openedData(worn) })),
+                cases: cases.map(({ where, attitude, tight: held, leaky: worn }) => ({ attitude: where, heel: round(fromSI(attitude.heel, 'deg')), trim: round(fromSI(attitude.trim, 'deg')), checksTight: openedData(held), checksWorn: openedData(worn) })),
                 thresholds: limits.map(limitData),
             })),
         },
@@ -115,7 +117,7 @@ function tableOf(cases: readonly Case[]): Table {
     const cell = ({ outcome, tanks, volume }: Opened): string => {
         const tank = tanks.find((other) => other.outcome === (outcome === 'floods' ? 'floods' : outcome === 'level' ? 'level' : 'below'));
         const stands = tank?.head === undefined ? [] : [tank.outcome === 'level' ? `level with ${tank.tank}` : `${tank.tank} ${mm(tank.head)} ${tank.head > 0 ? 'above' : 'lower'}`];
-        return [outcome === 'stays' ? 'holds' : outcome, ...stands, ...(volume === undefined ? [] : [litres(volume)])].join(', ');
+        return [...(outcome === 'level' ? [] : [outcome === 'stays' ? 'holds' : outcome]), ...stands, ...(volume === undefined ? [] : [litres(volume)])].join(', ');
     };
     return { head: ['', 'while checks hold', 'with worn checks'], rows: cases.map(({ where, tight, leaky }) => [where, cell(tight), cell(leaky)]) };
 }
