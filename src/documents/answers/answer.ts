@@ -127,10 +127,13 @@ function tableText({ head, rows }: Table): string {
     return [line(head), ...rows.map(line)].join('\n');
 }
 
+/** Stands for a blank at which no line ends; in no name and no text. */
+const HELD = '\u0001';
+
 /** After a comma rather than in a clause. */
 function wrapCell(cell: string, width: number): string[] {
-    const held = cell.split(', ').map((clause) => (clause.length < width ? clause.replaceAll(' ', '~') : clause)).join(', ');
-    return wrap(held, width).replaceAll('~', ' ').split('\n');
+    const held = cell.split(', ').map((clause) => (clause.length < width ? clause.replaceAll(' ', HELD) : clause)).join(', ');
+    return wrap(held, width).replaceAll(HELD, ' ').split('\n');
 }
 
 /** `V1 shut and V2 shut`, in order. */

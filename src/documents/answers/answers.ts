@@ -1,5 +1,6 @@
 /** Every kind of question, answered. */
 import type { Boat } from '../../model/boat';
+import { listed } from '../../model/words';
 import { answerAir } from './air';
 import type { Answer } from './answer';
 import { answerIsolate } from './isolate';
@@ -10,7 +11,6 @@ import { answerReach } from './reach';
 import { answerSevered } from './severed';
 import { answerSounding } from './sounding';
 import { stateOf, type State } from './state';
-import { listed } from '../../model/words';
 
 /** Undefined when the boat has no line-up of the name. */
 export function answer(boat: Boat, question: Question, said: Circumstances): Answer | undefined {

@@ -42,7 +42,7 @@ export function answerIsolate(boat: Boat, part: Id, name: string | undefined, st
         const same = (relied === undefined ? worn : trusted);
         if (same.sets.length > 1) body.push(`As good: ${same.sets.slice(1, MOST_SHOWN).map(setWords).join('; or ')}${same.sets.length > MOST_SHOWN || same.more > 0 ? '; and others' : ''}.`);
         if (same.alternatives.length > 0) body.push(`With one more: ${same.alternatives.slice(0, MOST_SHOWN).map(setWords).join('; or ')}.`);
-        if (relied === undefined && trusted.sets[0] && trusted.sets[0].settings.length < first.settings.length) body.push(`If every check valve held, ${setWords(trusted.sets[0])} would do. A worn check is found out only when the bilge fills.`);
+        if (relied === undefined && trusted.sets[0] && trusted.sets[0].settings.length < first.settings.length) body.push(`If every check, pump and engine held back, ${setWords(trusted.sets[0])} would do. One that leaks is found out only when the bilge fills.`);
     } else if (trusted.already) body.push(`No hand can cut ${nameOf(boat, part)} off from ${listed(tanks)}: only what checks, pumps or engines hold back keeps its liquid away, and what leaks past them nothing stops.`);
     else for (const { from, by } of trusted.cannot) body.push(`${subject} cannot be cut off from ${from}: on the way ${by.map((id) => nameOf(boat, id)).join(', ')} there is nothing that a hand can shut.`);
     if (floods.length > 0 && !first && !worn.already) body.push(`Ask \`open ${part}\` at the level and heel that she has: open it only where nothing comes.`);
@@ -54,7 +54,7 @@ export function answerIsolate(boat: Boat, part: Id, name: string | undefined, st
             ask: 'isolate', part, lineUp: state.lineUp.id, sources: tanks, already: tanks.length === 0 || worn.already, sets: worn.sets.map(setData), more: worn.more, alternatives: worn.alternatives.map(setData),
             ifChecksHold: trusted.sets.map(setData), cannot: worn.cannot, floodsFrom: floods,
         },
-        used: [...new Set((worn.sets.length > 0 ? worn : trusted).sets.flatMap(({ settings }) => settings.map((setting) => setting.part)))].map((about) => ({ about })), missing: distinct(open_.map((lack) => missingOf(boat, lack))),
+        used: [...new Set((worn.sets.length > 0 ? worn : trusted).sets.flatMap(({ settings }) => settings.map((setting) => setting.part)))].flatMap((about) => ['label', 'at', 'in', 'normally'].map((fact) => ({ about, fact }))), missing: distinct(open_.map((lack) => missingOf(boat, lack))),
     };
 }
 

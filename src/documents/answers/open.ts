@@ -175,7 +175,7 @@ function grounds(boat: Boat, openings: readonly Opening[], all: readonly Opened[
     return [
         ...openings.flatMap(({ part, name }): Ground[] => {
             const vent = [...boat.parts, ...boat.consumers].flatMap(({ vents }) => vents).find(({ tag, part: owner }) => tag === name && owner === part);
-            return vent ? [{ about: vent.id }] : name === 'lid' || name === 'drain' ? [{ about: part, fact: name }, { about: part, fact: 'ports' }] : [{ about: part, fact: boat.parts.some(({ id }) => id === part) ? 'ports' : 'inlet' }, { about: part, fact: 'at' }];
+            return vent ? [{ about: vent.id, fact: 'at' }] : name === 'lid' || name === 'drain' ? [{ about: part, fact: name }, { about: part, fact: 'ports' }] : [{ about: part, fact: boat.parts.some(({ id }) => id === part) ? 'ports' : 'inlet' }, { about: part, fact: 'at' }];
         }),
         ...from.flatMap(({ tank, fitting, through }): Ground[] => [
             ...shapeGrounds(boat, tank), { about: fitting, fact: 'mouth' }, { about: fitting, fact: 'top' }, ...through.map((id) => ({ about: id, fact: 'cracks' })),

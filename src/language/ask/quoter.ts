@@ -18,7 +18,7 @@ export function quoter({ boat, sources }: Loaded, textOf: (uri: string) => strin
         const first = lines[0]!.slice(start.character, end.line === start.line ? end.character : undefined);
         const written = first.replace(/--.*$/, '').replace(/\{\s*$/, '').replace(/\s+/g, ' ').trim();
         const sided = source.turned ? written.replace(SIDES, (side) => (side === 'port' ? 'stbd' : 'port')) : written;
-        const moved = moves.filter((change) => change.about === about && / at | at$|^at /.test(` ${written}`) && !/ (over|under) ports\b/.test(written));
+        const moved = moves.filter((change) => change.about === about && /\bat\b/.test(written) && !/ (over|under) ports\b/.test(written));
         const said = `${sided}${sided === written ? '' : ' (mirrored)'}${moved.map(({ words }) => ` (then \`${words}\`)`).join('')}`;
         // Of several words the last is marked.
         return fact?.includes(' ') && !said.startsWith(fact) ? `${fact.slice(0, fact.lastIndexOf(' '))} ${said}` : said;
