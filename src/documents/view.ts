@@ -3,5 +3,5 @@ import type { Boat } from '../model/boat';
 
 export function viewWords({ overlays, view }: Boat): string {
     if (overlays.length === 0) return '';
-    return typeof view === 'object' ? `, after ${view.after}` : `, ${view}`;
+    return typeof view === 'object' ? `, after ${view.after}` : view === 'as is' ? ', the boat as she is' : `, the boat as ${view}`;
 }

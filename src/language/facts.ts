@@ -42,6 +42,8 @@ export interface Fact {
     /** Said, but with `unknown` or `unreached` in place of a value. */
     readonly missing?: true;
     readonly evidence?: Evidence;
+    /** Taken over with port and starboard swapped. */
+    readonly turned?: boolean;
     readonly cst: CstNode;
     readonly end: CstNode;
 }
@@ -117,7 +119,7 @@ export function mirrored(facts: Facts): Facts {
     const swapped = new Facts(facts.kind);
     swapped.given = facts.given;
     for (const fact of facts.all()) {
-        swapped.add({ ...fact, ...(fact.place && { place: acrossSwapped(fact.place) }), ...(fact.corners && { corners: fact.corners.map(acrossSwapped) }) });
+        swapped.add({ ...fact, ...(fact.place && { place: acrossSwapped(fact.place) }), ...(fact.corners && { corners: fact.corners.map(acrossSwapped) }), turned: !fact.turned });
     }
     return swapped;
 }

@@ -19,6 +19,8 @@ export interface Source {
     readonly node: AstNode;
     /** It is written outside the boat, in a shared pattern; this is where the boat uses it. */
     readonly elsewhere?: true;
+    /** It counts with port and starboard swapped. */
+    readonly turned?: true;
 }
 
 /** What is kept until somebody asks: finding a place costs more than keeping where to look. */
@@ -27,6 +29,7 @@ interface Kept {
     readonly mark?: CstNode | undefined;
     readonly end?: CstNode;
     readonly use?: CstNode | undefined;
+    readonly turned?: boolean | undefined;
 }
 
 export class Sources {
@@ -44,8 +47,9 @@ export class Sources {
         this.kept.set(id, { node, mark, use });
         this.ids.push(id);
     }
-    addFact(id: Id, fact: string, node: CstNode, end: CstNode): void {
-        this.kept.set(`${id} ${fact}`, { node, end });
+    /** `turned`: it counts with port and starboard swapped. */
+    addFact(id: Id, fact: string, node: CstNode, end: CstNode, turned?: boolean): void {
+        this.kept.set(`${id} ${fact}`, { node, end, turned });
     }
 
     /** The place of an id, or of one fact of it when that was written. */
@@ -67,12 +71,12 @@ export class Sources {
         return source;
     }
 
-    private sourceOf({ node, mark, end, use }: Kept): Source | undefined {
+    private sourceOf({ node, mark, end, use, turned }: Kept): Source | undefined {
         const isHome = this.home.size === 0 || this.home.has(uriOf(node));
         if (end) {
             if (!isHome) return undefined;
             const range = { start: node.range.start, end: rangeOf(end).end };
-            return { uri: uriOf(node), range, mark: range, node: node.astNode };
+            return { uri: uriOf(node), range, mark: range, node: node.astNode, ...(turned && { turned }) };
         }
         const away = use !== undefined && !isHome;
         const at = away ? use : node;

@@ -4,6 +4,7 @@
  * consequence and how to avoid it, in that order. The texts are common practice in the trade.
  */
 import type { Boat, Consumer, Id } from '../model/boat';
+import { listed } from '../model/words';
 import { canStandAbove } from '../analysis/tanks/surface';
 
 export interface Caution {
@@ -31,7 +32,8 @@ export function floodCaution(boat: Boat, tanks: readonly Id[], vent: Id, stops: 
     const could = tanks.map((id) => canStandAbove(boat, boat.tanks.find((tank) => tank.id === id)!, place));
     if (!could.some((answer) => answer !== 'no')) return [];
     const certain = could.includes('yes');
-    const stop = stops.length > 0 ? `Close ${vent}, or shut ${stops.join(' and ')}, to stop it.` : `Close ${vent} to stop it.`;
+    // What comes back by a return no valve of the supply stops, and it is not reckoned here.
+    const stop = stops.length > 0 ? `Close ${vent} to stop it; ${listed(stops)} shut ${stops.length > 1 ? 'stop' : 'stops'} only what comes along the supply.` : `Close ${vent} to stop it.`;
     return [{
         topic: 'flood', signal: 'WARNING',
         text: `${fuel ? 'Fuel' : 'Coolant'} ${certain ? 'can' : 'may'} run out of ${vent} by itself, by the level in ${tanks.join(', ')} or by heel${certain ? '' : ' (the heights that would tell are not all known)'}. ${stop}`,

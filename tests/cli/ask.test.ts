@@ -79,6 +79,40 @@ test('the answer in the README is the answer', () => {
     expect(orlop('ask', folder(boat!), ...question).stdout).toBe(told);
 });
 
+test('what was said of the boat and plays no part in an answer is told first', async () => {
+    const boat = await boatOf('ottilwake');
+    const first = (words: string): unknown => { const { question, circumstances } = readQuestion(words, boat); return answer(boat, question, circumstances)!.body[0]; };
+    expect(first('severed S2 at 50 % heel 10 port')).toBe('What you said of level and heel or trim plays no part in this answer.');
+    expect(first('reach in SERVICE')).toBe('What you said of line-up plays no part in this answer.');
+    for (const words of ['open F1 lid at 50 % heel 10 port in SERVICE', 'reach heel 10 port', 'severed S2 in SERVICE', 'sounding T1 trim 1 bow up']) expect(first(words), words).not.toContain('plays no part');
+});
+
+test('JSON of an opening has the state in figures: 20° to port is -20, 50 % of 0.8 x 0.6 x 0.42 m is 100.8 L', async () => {
+    const boat = await boatOf('ottilwake');
+    const { question, circumstances } = readQuestion('open F1 lid at 50 % heel 20 port trim 2 bow up', boat);
+    const { levels, openings } = answer(boat, question, circumstances)!.data as { levels: unknown; openings: { cases: { heel: number; trim: number }[] }[] };
+    expect([levels, openings[0]!.cases.map(({ heel, trim }) => [heel, trim])]).toEqual([[{ tank: 'T1', litres: 100.8 }], [[-20, 2]]]);
+});
+
+// By hand from the courses of examples/brackenwake/lines.orlop: Back, SV2 and ToPort; FromPort, SV1 and Common.
+test('paths are told in the order of flow, a selector where it stands', async () => {
+    const boat = await boatOf('brackenwake');
+    const parts = (words: string): unknown => { const { question, circumstances } = readQuestion(words, boat); return answer(boat, question, circumstances)!.data['parts']; };
+    expect(parts('paths from E1')).toEqual(['R1', 'SV2', 'R2', 'T1.R1']);
+    expect(parts('paths to E1')).toEqual(['T1.P1', 'S1', 'SV1', 'S3', 'F1', 'G1', 'S4', 'LP1', 'S5', 'F2', 'S6']);
+});
+
+// The widest tables: attitudes with heel and trim in the first column. Only a word alone may be longer than the page.
+test('no line is longer than 80 columns', async () => {
+    for (const name of EXAMPLES) {
+        const boat = await boatOf(name);
+        for (const words of Object.values(oneOfEach(boat)).flat()) {
+            const { question, circumstances } = readQuestion(words, boat);
+            for (const line of answerText(boat, answer(boat, question, circumstances)!, () => undefined).split('\n')) expect([name, words, line.length <= 80 ? '' : line]).toEqual([name, words, '']);
+        }
+    }
+});
+
 test('an unknown question ends with 64, an unreadable folder too; nothing on standard output', () => {
     const { status, stdout, stderr } = orlop('ask', folder('ottilwake'), 'open', 'F99');
     expect([status, stdout]).toEqual([64, '']);
@@ -91,7 +125,7 @@ describe('what is not understood', async () => {
     const told = (words: string): string => { try { readQuestion(words, boat); } catch (error) { if (error instanceof NotUnderstood) return error.message; throw error; } return 'understood'; };
     test.each([
         ['', ['What do you ask?', 'isolate F1']], ['flood F1', ['`flood`', 'You can ask']],
-        ['open', ['Which part?']], ['open PR11', ['PR11', 'Did you mean PR1?']], ['open T1', ['T1 is no part']], ['open F1 nozzle', ['nozzle', 'lid, drain and BS1']],
+        ['open', ['Which part?']], ['open PR11', ['PR11', 'Did you mean PR1?']], ['open T1', ['T1 is no part']], ['open BS1 at 50 %', ['BS1 is a bleed point on F1', '`open F1 BS1`']], ['open F1 nozzle', ['nozzle', 'lid, drain and BS1']],
         ['open F1 heel 10', ['To which side?', 'heel 10 deg port']], ['open F1 trim 3', ['To which side?', 'bow down']],
         ['open F1 heel 95 deg port', ['between 0 and 60 degrees']], ['open F1 heel -5 deg port', ['between 0 and 60 degrees']],
         ['open F1 at 120 %', ['between 0 and 100 %']], ['open F1 at 300 L', ['T1 holds no more than 201.6 L']], ['open F1 at', ['missing at the end', '50 %']], ['open F1 at 3 mm', ['3 mm', '50 %']],

@@ -81,7 +81,7 @@ test('a note in a kept sequence stays, the warnings around it follow', async () 
     await editor.open(boat, noted);
     const after = editor.after(boat, await rename(boat, 'lines.orlop', 'shutoff @V1', 'V77'));
     expect(after['lines.orlop']).toContain('  open V77\n    note "V1 is stiff"\n');
-    expect(after['lines.orlop']).toContain('Close BS1, or shut V77, to stop it.');
+    expect(after['lines.orlop']).toContain('Close BS1 to stop it; V77 shut stops only what comes along the supply.');
     expect(after['lines.orlop']).toContain('label "FUEL"');
     expect(await judged(after)).toEqual(await judged(noted));
     await editor.open(boat, texts);

@@ -57,7 +57,7 @@ function usedFacts(boat: Boat, answer: Answer, quoted: Quoted): Used[] {
 export function answerText(boat: Boat, answer: Answer, quoted: Quoted): string {
     const lines = [wrap(`${answer.title}${viewWords(boat)}`, WIDTH), ''];
     for (const part of answer.body) lines.push(typeof part === 'string' ? wrap(part, WIDTH) : tableText(part), '');
-    for (const part of foundation(boat, answer, quoted)) lines.push(wrap(part, WIDTH, '    ', ''), '');
+    for (const { says, items } of foundation(boat, answer, quoted)) lines.push(wrap(says, WIDTH), ...items.map((item) => wrap(item, WIDTH, '    ', '  ')), '');
     lines.push(wrap(STANDING, WIDTH));
     return `${lines.join('\n')}\n`;
 }
@@ -68,7 +68,7 @@ export function answerPage(boat: Boat, answer: Answer, quoted: Quoted): string {
         if (typeof part === 'string') lines.push(escapeMarkdown(part), '');
         else lines.push(`| ${part.head.map(escapeMarkdown).join(' | ')} |`, `| ${part.head.map(() => '---').join(' | ')} |`, ...part.rows.map((row) => `| ${row.map(escapeMarkdown).join(' | ')} |`), '');
     }
-    for (const part of foundation(boat, answer, quoted)) lines.push(escapeMarkdown(part), '');
+    for (const { says, items } of foundation(boat, answer, quoted)) lines.push(escapeMarkdown(says), '', ...(items.length > 0 ? [...items.map((item) => `- ${escapeMarkdown(item)}`), ''] : []));
     lines.push(STANDING, '');
     return lines.join('\n');
 }
@@ -77,30 +77,63 @@ export function answerPage(boat: Boat, answer: Answer, quoted: Quoted): string {
 export function answerData(boat: Boat, answer: Answer, quoted: Quoted): unknown {
     const used = usedFacts(boat, answer, quoted);
     return {
-        boat: boat.title ?? boat.name, question: answer.title, standing: STANDING, ...answer.data,
+        boat: boat.title ?? boat.name, question: `${answer.title}${viewWords(boat)}`, standing: STANDING, ...answer.data,
         text: answer.body.filter((part) => typeof part === 'string'),
         used: used.map(({ about, fact, words, grade, guess }) => ({ about, ...(fact !== undefined && { fact }), words, ...(grade && { grade }), guess })),
         defaults: answer.defaults, missing: answer.missing.map(({ about, fact, how }) => ({ about, fact, how })),
     };
 }
 
-/** What the answer rests on, in paragraphs. */
-function foundation(boat: Boat, answer: Answer, quoted: Quoted): string[] {
+interface Paragraph {
+    readonly says: string;
+    /** A line for each thing. */
+    readonly items: readonly string[];
+}
+
+/** What the answer rests on. */
+function foundation(boat: Boat, answer: Answer, quoted: Quoted): Paragraph[] {
     const used = usedFacts(boat, answer, quoted);
-    const guesses = used.filter(({ guess }) => guess);
+    const [guesses, known] = [used.filter(({ guess }) => guess), used.filter(({ guess }) => !guess)];
     const graded = used.some(({ grade }) => grade !== undefined);
     return [
-        ...(answer.missing.length > 0 ? [`To measure: ${answer.missing.map(({ fact, how }) => `${fact} (${how})`).join('; ')}.`] : []),
-        ...(used.length > 0 ? [`Facts used: ${used.map(({ words, grade }) => `${words}${grade === undefined ? '' : ` [${grade}]`}`).join('; ')}.`] : []),
-        ...(answer.defaults.length > 0 ? [`Taken because nothing was said: ${answer.defaults.join('; ')}.`] : []),
-        ...(guesses.length === 0 ? [] : graded ? [`Guesses among them, told, inferred or only about right: ${guesses.map(({ words }) => words).join('; ')}.`] : ['None of these facts says how well it is known; each counts as told, not as measured.']),
+        ...(answer.missing.length > 0 ? [{ says: 'To measure:', items: answer.missing.map(({ fact, how }) => `${fact} (${how})`) }] : []),
+        ...(graded && guesses.length > 0 ? [{ says: 'Facts used that are guesses: not measured, touched or seen, or only about right:', items: byThing(guesses) }] : []),
+        ...(graded && known.length > 0 ? [{ says: 'Facts used that were measured, touched or seen:', items: byThing(known) }] : []),
+        ...(!graded && used.length > 0 ? [{ says: 'Facts used. None of them says how well it is known; each counts as told, not as measured:', items: byThing(used) }] : []),
+        ...(answer.defaults.length > 0 ? [{ says: 'Taken because nothing was said:', items: answer.defaults }] : []),
     ];
 }
 
+/** `F1: lid at 40 mm over ports; ports at 660 mm [seen]`: what is said of one thing stands together. */
+function byThing(used: readonly Used[]): string[] {
+    const things = [...new Set(used.map(({ about }) => about))];
+    return things.map((thing) => `${thing}: ${used.filter(({ about }) => about === thing).map(({ about, words, grade }) => `${words.slice(about.length + 2)}${grade === undefined || words.endsWith(grade) ? '' : ` [${grade}]`}`).join('; ')}`);
+}
+
+/** Columns as wide as their longest cell; where that is wider than the page, the widest cells are wrapped. */
 function tableText({ head, rows }: Table): string {
     const widths = head.map((title, i) => Math.max(title.length, ...rows.map((row) => row[i]!.length)));
-    const line = (cells: readonly string[]): string => `  ${cells.map((cell, i) => cell.padEnd(widths[i]!)).join('   ')}`.trimEnd();
+    const narrowest = head.map((title, i) => Math.max(...[title, ...rows.map((row) => row[i]!)].flatMap((cell) => cell.split(' ').map((word) => word.length))));
+    const over = (): number => 2 + widths.reduce((sum, width) => sum + width + 3, -3) - WIDTH;
+    while (over() > 0) {
+        const [widest] = widths.map((width, i) => ({ width, i })).filter(({ width, i }) => width > narrowest[i]!).sort((a, b) => b.width - a.width);
+        if (!widest) break;
+        widths[widest.i]!--;
+    }
+    const line = (cells: readonly string[]): string => {
+        const wrapped = cells.map((cell, i) => wrapCell(cell, widths[i]!));
+        return Array.from({ length: Math.max(...wrapped.map(({ length }) => length)) }, (_, at) => `  ${wrapped.map((cell, i) => (cell[at] ?? '').padEnd(widths[i]!)).join('   ')}`.trimEnd()).join('\n');
+    };
     return [line(head), ...rows.map(line)].join('\n');
+}
+
+/** Stands for a blank at which no line ends; in no name and no text. */
+const HELD = '\u0001';
+
+/** After a comma rather than in a clause. */
+function wrapCell(cell: string, width: number): string[] {
+    const held = cell.split(', ').map((clause) => (clause.length < width ? clause.replaceAll(' ', HELD) : clause)).join(', ');
+    return wrap(held, width).replaceAll(HELD, ' ').split('\n');
 }
 
 /** `V1 shut and V2 shut`, in order. */

@@ -1,5 +1,6 @@
 /** Every kind of question, answered. */
 import type { Boat } from '../../model/boat';
+import { listed } from '../../model/words';
 import { answerAir } from './air';
 import type { Answer } from './answer';
 import { answerIsolate } from './isolate';
@@ -9,12 +10,27 @@ import type { Circumstances, Question } from './question';
 import { answerReach } from './reach';
 import { answerSevered } from './severed';
 import { answerSounding } from './sounding';
-import { stateOf } from './state';
+import { stateOf, type State } from './state';
 
 /** Undefined when the boat has no line-up of the name. */
 export function answer(boat: Boat, question: Question, said: Circumstances): Answer | undefined {
     const state = stateOf(boat, said);
     if (!state) return undefined;
+    const found = answered(boat, question, state);
+    const unused = [
+        ...(!READS.level.includes(question.ask) && (said.level !== undefined || said.levels.size > 0) ? ['level'] : []),
+        ...(!READS.lean.includes(question.ask) && (said.heel !== undefined || said.trim !== undefined) ? ['heel or trim'] : []),
+        ...(!READS.lineUp.includes(question.ask) && said.lineUp !== undefined ? ['line-up'] : []),
+    ];
+    return unused.length === 0 ? found : { ...found, body: [`What you said of ${listed(unused)} plays no part in this answer.`, ...found.body] };
+}
+
+/** What of the state each question is answered for; the others are answered for any. */
+const READS: Readonly<Record<'level' | 'lean' | 'lineUp', readonly Question['ask'][]>> = {
+    level: ['open'], lean: ['open', 'reach', 'sounding'], lineUp: ['isolate', 'open', 'air', 'paths', 'severed'],
+};
+
+function answered(boat: Boat, question: Question, state: State): Answer {
     switch (question.ask) {
         case 'isolate': return answerIsolate(boat, question.part, question.opening, state);
         case 'open': return answerOpen(boat, question.part, question.opening, state);

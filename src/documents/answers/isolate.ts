@@ -14,14 +14,17 @@ import { settingWords, type Answer } from './answer';
 import type { State } from './state';
 
 const MOST_SHOWN = 4;
+const PROVE = 'Prove what is shut: crack the part a little, and the stream must die. A stream that never came proves nothing.';
 
 export function answerIsolate(boat: Boat, part: Id, name: string | undefined, state: State): Answer {
     const network = networkOf(boat);
     const { positions } = state.lineUp;
     const leaky = plumbing(network, positions, 'leaky');
     const tanks = waysTo(leaky, part).map(({ tank }) => tank);
-    const trusted = isolate(network, positions, part, tanks, { checks: 'tight' });
-    const worn = isolate(network, positions, part, tanks, { checks: 'leaky' });
+    // A selector that is turned away from one tank may be turned to another: every tank counts, also one that is out of this line-up.
+    const every = [...network.tanks.keys()];
+    const trusted = isolate(network, positions, part, every, { checks: 'tight' });
+    const worn = isolate(network, positions, part, every, { checks: 'leaky' });
     const openings = (openingsOf(boat).get(part) ?? []).filter((opening) => name === undefined || opening.name === name);
     const opened = openings.flatMap((opening) => attitudesOf(boat).map((attitude) => open(leaky, opening, { attitude, volumes: atLevel(boat, highLevel(boat)) })));
     const floods = [...new Set(opened.flatMap(({ tanks: from }) => from.filter(({ outcome }) => outcome === 'floods').map(({ tank }) => tank)))];
@@ -29,19 +32,21 @@ export function answerIsolate(boat: Boat, part: Id, name: string | undefined, st
     const first = worn.sets[0] ?? trusted.sets[0];
     const subject = capital(nameOf(boat, part));
     const body: string[] = [];
-    if (tanks.length === 0 || worn.already) body.push(`${subject} is cut off from every tank in line-up ${state.lineUp.id} as it is.`);
+    if (floods.length > 0) body.push(`WARNING: as the valves stand in ${state.lineUp.id}, liquid of ${listed(floods)} can run out of it somewhere within her envelope.`);
+    else if (open_.length > 0) body.push(`WARNING: as the valves stand in ${state.lineUp.id}, it cannot be told yet whether a tank runs out of it (see what is to be measured); take it that it does.`);
+    if (tanks.length === 0 || worn.already) body.push(`${subject} is cut off from every tank in line-up ${state.lineUp.id} as it is.`, PROVE);
     else if (first) {
         const relied = worn.sets.length > 0 ? undefined : worn.cannot[0] ?? { from: tanks[0]!, by: [] };
-        body.push(`${subject} is cut off by ${setWords(first)}. ${relied === undefined ? 'Fewer valves would not do it, and no check is relied upon.' : `This relies on ${holding(boat, relied.by)}: worn, liquid of ${relied.from} could still come by ${relied.by.map((id) => nameOf(boat, id)).join(', ')}, where nothing can be shut by hand.`}`);
+        body.push(relied === undefined ? `${toSet(first)}: then no liquid of a tank can come to ${nameOf(boat, part)}. Fewer valves would not do it, and no check is relied upon.`
+            : `${toSet(first)}. That is not all: on the way ${relied.by.map((id) => nameOf(boat, id)).join(', ')} there is nothing that a hand can shut, and only ${holding(boat, relied.by)} ${relied.from} back. What leaks past still comes.`, PROVE);
         const same = (relied === undefined ? worn : trusted);
         if (same.sets.length > 1) body.push(`As good: ${same.sets.slice(1, MOST_SHOWN).map(setWords).join('; or ')}${same.sets.length > MOST_SHOWN || same.more > 0 ? '; and others' : ''}.`);
         if (same.alternatives.length > 0) body.push(`With one more: ${same.alternatives.slice(0, MOST_SHOWN).map(setWords).join('; or ')}.`);
-        if (relied === undefined && trusted.sets[0] && trusted.sets[0].settings.length < first.settings.length) body.push(`If every check valve held, ${setWords(trusted.sets[0])} would do. A worn check is found out only when the bilge fills.`);
-    } else if (trusted.already) body.push(`Only check valves cut ${nameOf(boat, part)} off from ${listed(tanks)}: nothing can be shut by hand.`);
+        if (relied === undefined && trusted.sets[0] && trusted.sets[0].settings.length < first.settings.length) body.push(`If every check, pump and engine held back, ${setWords(trusted.sets[0])} would do. One that leaks is found out only when the bilge fills.`);
+    } else if (trusted.already) body.push(`No hand can cut ${nameOf(boat, part)} off from ${listed(tanks)}: only what checks, pumps or engines hold back keeps its liquid away, and what leaks past them nothing stops.`);
     else for (const { from, by } of trusted.cannot) body.push(`${subject} cannot be cut off from ${from}: on the way ${by.map((id) => nameOf(boat, id)).join(', ')} there is nothing that a hand can shut.`);
-    if (floods.length > 0) body.push(`WARNING: with nothing shut, liquid of ${listed(floods)} can run out of it somewhere within her envelope. ${first ? 'Prove what you have shut: crack the part a little, and the stream must die. A stream that never came proves nothing.' : `\`open ${part}\` tells where: open it only where she lies so that nothing comes.`}`);
-    else if (open_.length === 0 && tanks.length > 0) body.push('With nothing shut no tank would run out of it anywhere within her envelope. What hangs above it would, and air can follow what falls back.');
-    else if (open_.length > 0) body.push('Whether a tank would run out of it with nothing shut cannot be told yet; see what is to be measured. Until then take it that it does.');
+    if (floods.length > 0 && !first && !worn.already) body.push(`Ask \`open ${part}\` at the level and heel that she has: open it only where nothing comes.`);
+    else if (floods.length === 0 && open_.length === 0 && tanks.length > 0) body.push(`As the valves stand in ${state.lineUp.id}, no tank would run out of it anywhere within her envelope. What hangs above it would, and air can follow what falls back.`);
     if (worn.unfinished !== undefined) body.push('There are more ways to set the valves than were looked through.');
     return {
         title: `Cutting off ${part}${name === undefined ? '' : ` (${name})`}, from line-up ${state.lineUp.id}`, body, defaults: state.defaults.filter((taken) => !/ever used/.test(taken)),
@@ -49,15 +54,16 @@ export function answerIsolate(boat: Boat, part: Id, name: string | undefined, st
             ask: 'isolate', part, lineUp: state.lineUp.id, sources: tanks, already: tanks.length === 0 || worn.already, sets: worn.sets.map(setData), more: worn.more, alternatives: worn.alternatives.map(setData),
             ifChecksHold: trusted.sets.map(setData), cannot: worn.cannot, floodsFrom: floods,
         },
-        used: [...new Set(worn.sets.flatMap(({ settings }) => settings.map((setting) => setting.part)))].map((about) => ({ about })), missing: distinct(open_.map((lack) => missingOf(boat, lack))),
+        used: [...new Set((worn.sets.length > 0 ? worn : trusted).sets.flatMap(({ settings }) => settings.map((setting) => setting.part)))].flatMap((about) => ['label', 'at', 'in', 'normally'].map((fact) => ({ about, fact }))), missing: distinct(open_.map((lack) => missingOf(boat, lack))),
     };
 }
 
-/** What must hold on a way that no hand can shut: its checks and pumps, and the consumer that it comes back through. */
+/** What must hold, with its verb, on a way that no hand can shut: its checks and pumps, and the consumer that it comes back through. */
 function holding(boat: Boat, by: readonly Id[]): string {
     const held = by.filter((id) => boat.consumers.some((consumer) => consumer.id === id) || boat.parts.some((other) => other.id === id && (other.kind === 'check' || isPump(other))));
-    return held.length === 0 ? 'the check valves on the way' : `what ${listed(held)} ${held.length > 1 ? 'hold' : 'holds'} back`;
+    return held.length === 0 ? 'check valves hold' : `${listed(held)} ${held.length > 1 ? 'hold' : 'holds'}`;
 }
 
 const setWords = ({ settings, blocks }: IsolatingSet): string => `${settingWords(settings)}${blocks.length > 0 ? ` (stop ${listed(blocks)} first: it blocks the return)` : ''}`;
+const toSet = ({ settings, blocks }: IsolatingSet): string => `${blocks.length > 0 ? `Stop ${listed(blocks)}, whose return will be blocked, then set` : 'Set'} ${settingWords(settings)}`;
 const setData = ({ settings, blocks }: IsolatingSet): unknown => ({ settings, blocks });

@@ -14,11 +14,13 @@ import { attitudeWords, capital, degrees, listed, litres } from '../../model/wor
 import { fromSI } from '../../model/units';
 import type { Answer, Table } from './answer';
 import { settingWords } from './answer';
+import type { Attitude } from '../../analysis/tanks/attitude';
 import { conditionOf, levelWords, type State } from './state';
 
 /** An open part in one attitude, with every check holding and with every check worn. */
 interface Case {
     readonly where: string;
+    readonly attitude: Attitude;
     readonly tight: Shown;
     readonly leaky: Shown;
 }
@@ -45,7 +47,7 @@ export function answerOpen(boat: Boat, part: Id, name: string | undefined, state
     const told = openings.map((opening) => {
         const cases = state.attitudes.map((attitude): Case => {
             const condition = conditionOf(state, attitude);
-            return { where: attitudeWords(attitude), tight: shownOf(tight, open(tight, opening, condition), condition), leaky: shownOf(leaky, open(leaky, opening, condition), condition) };
+            return { where: attitudeWords(attitude), attitude, tight: shownOf(tight, open(tight, opening, condition), condition), leaky: shownOf(leaky, open(leaky, opening, condition), condition) };
         });
         const limits = thresholds(leaky, opening, conditionOf(state, state.attitudes[0]!));
         return { opening, cases, limits };
@@ -53,20 +55,21 @@ export function answerOpen(boat: Boat, part: Id, name: string | undefined, state
     const tanks = [...new Set(told.flatMap(({ cases }) => cases.flatMap(({ leaky: { tanks: from } }) => from.map(({ tank }) => tank))))];
     const floods = told.some(({ cases }) => cases.some((found) => [found.tight, found.leaky].some(({ outcome }) => outcome === 'floods')));
     const all = told.flatMap(({ cases }) => cases.flatMap((found) => [found.tight, found.leaky]));
+    const risk = floods ? 'floods' : all.some(({ outcome }) => outcome === 'cannot tell') ? 'cannot tell' : 'none';
     const missing = distinct(all.flatMap(({ lacks }) => lacks).map((lack) => missingOf(boat, lack)));
     return {
         title: `Opening ${part}${name === undefined ? '' : ` (${name})`} in line-up ${state.lineUp.id}${state.attitudes.length === 1 ? `, ${attitudeWords(state.attitudes[0]!)}` : ''}${tanks.length > 0 ? `, ${levelWords(boat, state.volumes, tanks)}` : ''}`,
         body: [
-            ...(floods ? stopWords(boat, part, tanks, state, floods) : []),
+            ...(risk === 'none' ? [] : stopWords(boat, part, tanks, state, risk)),
             ...told.flatMap(({ opening, cases, limits }) => [capital(openingWords(part, opening)) + ':', ...(cases.length === 1 ? sentences(cases[0]!) : [tableOf(cases)]), ...limitSentences(limits, opening, state)]),
             ...handling(told.flatMap(({ cases }) => cases)),
-            ...(floods ? [] : stopWords(boat, part, tanks, state, floods)),
+            ...(risk === 'none' ? stopWords(boat, part, tanks, state, risk) : []),
         ],
         data: {
-            ask: 'open', part, lineUp: state.lineUp.id,
+            ask: 'open', part, lineUp: state.lineUp.id, levels: tanks.flatMap((tank) => { const volume = state.volumes.get(tank); return volume === undefined ? [] : [{ tank, litres: round(volume * 1e3) }]; }),
             openings: told.map(({ opening, cases, limits }) => ({
                 opening: opening.name,
-                cases: cases.map(({ where, tight: held, leaky: worn }) => ({ attitude: where, checksTight: openedData(held), checksWorn: openedData(worn) })),
+                cases: cases.map(({ where, attitude, tight: held, leaky: worn }) => ({ attitude: where, heel: round(fromSI(attitude.heel, 'deg')), trim: round(fromSI(attitude.trim, 'deg')), checksTight: openedData(held), checksWorn: openedData(worn) })),
                 thresholds: limits.map(limitData),
             })),
         },
@@ -114,7 +117,7 @@ function tableOf(cases: readonly Case[]): Table {
     const cell = ({ outcome, tanks, volume }: Opened): string => {
         const tank = tanks.find((other) => other.outcome === (outcome === 'floods' ? 'floods' : outcome === 'level' ? 'level' : 'below'));
         const stands = tank?.head === undefined ? [] : [tank.outcome === 'level' ? `level with ${tank.tank}` : `${tank.tank} ${mm(tank.head)} ${tank.head > 0 ? 'above' : 'lower'}`];
-        return [outcome === 'stays' ? 'holds' : outcome, ...stands, ...(volume === undefined ? [] : [litres(volume)])].join(', ');
+        return [...(outcome === 'level' ? [] : [outcome === 'stays' ? 'holds' : outcome]), ...stands, ...(volume === undefined ? [] : [litres(volume)])].join(', ');
     };
     return { head: ['', 'while checks hold', 'with worn checks'], rows: cases.map(({ where, tight, leaky }) => [where, cell(tight), cell(leaky)]) };
 }
@@ -136,17 +139,23 @@ function limitSentences(limits: readonly Thresholds[], { place }: Opening, state
 /** What must be at hand: trade practice, no published source. */
 function handling(cases: readonly Case[]): string[] {
     const most = Math.max(0, ...cases.flatMap(({ tight, leaky }) => [tight, leaky].map(({ hangs }) => hangs.volume)));
-    return most === 0 ? [] : [`Have a can of at least ${litres(2 * most)} under it, twice what hangs there, and four pads or more. (Common practice.)`];
+    return most === 0 ? [] : [`Have a can of at least ${litres(2 * most)} under it, twice what hangs there, and four pads or more: enough for what stands in the lines, not for a tank that runs out. (Common practice.)`];
 }
 
-function stopWords(boat: Boat, part: Id, tanks: readonly Id[], { lineUp }: State, floods: boolean): string[] {
+/** First of all where a tank runs out of it or may do so, last where none does. */
+function stopWords(boat: Boat, part: Id, tanks: readonly Id[], { lineUp }: State, risk: 'floods' | 'cannot tell' | 'none'): string[] {
     if (tanks.length === 0) return [];
-    const [worn, trusted] = (['leaky', 'tight'] as const).map((checks) => isolate(networkOf(boat), lineUp.positions, part, tanks, { checks })) as [Isolation, Isolation];
+    const network = networkOf(boat);
+    // A selector that is turned away from one tank may be turned to another: every tank counts.
+    const [worn, trusted] = (['leaky', 'tight'] as const).map((checks) => isolate(network, lineUp.positions, part, [...network.tanks.keys()], { checks })) as [Isolation, Isolation];
     if (worn.already) return [];
     const first = worn.sets[0] ?? trusted.sets[0];
-    if (!first) return [trusted.already ? 'Only check valves keep the tanks out of it.' : `${floods ? 'WARNING: n' : 'N'}o valve cuts it off from ${listed([...new Set(trusted.cannot.map(({ from }) => from))])}: do not open it with liquid above it.`];
+    const warning = risk === 'floods' ? [`WARNING: ${listed(tanks, 'or')} can run out of it.`] : risk === 'cannot tell' ? [`WARNING: it cannot be told for sure whether ${listed(tanks, 'or')} runs out of it; take it that it does.`] : [];
+    if (!first && trusted.already) return [[...warning, 'Only what checks, pumps or the engine hold back keeps the tanks out of it: no hand can shut what leaks past them.'].join(' ')];
+    if (!first) return [[...warning, `No valve cuts it off from ${listed([...new Set(trusted.cannot.map(({ from }) => from))])}: do not open it with liquid above it.`].join(' ')];
     const stopped = first.blocks.length > 0 ? ` with ${listed(first.blocks)} stopped` : '';
-    return [`${floods ? 'WARNING: fuel can run out of it. First' : 'To keep the tanks out of it, first'} set ${settingWords(first.settings)}${stopped}, and prove it: crack it a little, and the stream must die. A stream that never came proves nothing.${worn.sets.length === 0 ? ' A check or pump that leaks can still let liquid back from the other side.' : ''}`];
+    return [[...warning, `${risk === 'none' ? 'To keep the tanks out of it, first' : 'First'} set ${settingWords(first.settings)}${stopped}, and prove it: crack ${part} a little, and the stream must die. A stream that never came proves nothing.`,
+        ...(worn.sets.length === 0 ? ['A check or pump that leaks can still let liquid back from the other side.'] : [])].join(' ')];
 }
 
 /** What flows out is taken for warm: thin liquid comes fastest. */
@@ -166,13 +175,18 @@ function grounds(boat: Boat, openings: readonly Opening[], all: readonly Opened[
     return [
         ...openings.flatMap(({ part, name }): Ground[] => {
             const vent = [...boat.parts, ...boat.consumers].flatMap(({ vents }) => vents).find(({ tag, part: owner }) => tag === name && owner === part);
-            return vent ? [{ about: vent.id }] : name === 'lid' || name === 'drain' ? [{ about: part, fact: name }, { about: part, fact: 'ports' }] : [{ about: part, fact: boat.parts.some(({ id }) => id === part) ? 'ports' : 'inlet' }, { about: part, fact: 'at' }];
+            return vent ? [{ about: vent.id, fact: 'at' }] : name === 'lid' || name === 'drain' ? [{ about: part, fact: name }, { about: part, fact: 'ports' }] : [{ about: part, fact: boat.parts.some(({ id }) => id === part) ? 'ports' : 'inlet' }, { about: part, fact: 'at' }];
         }),
         ...from.flatMap(({ tank, fitting, through }): Ground[] => [
-            ...shapeGrounds(boat, tank), { about: fitting, fact: 'mouth' }, ...through.map((id) => ({ about: id, fact: 'cracks' })),
+            ...shapeGrounds(boat, tank), { about: fitting, fact: 'mouth' }, { about: fitting, fact: 'top' }, ...through.map((id) => ({ about: id, fact: 'cracks' })),
         ]),
+        // What flows, and what stands in the lines: amounts and heights of all that lies on the way.
+        ...[...new Set([...from.flatMap(({ through }) => through), ...all.flatMap(({ hangs, falls }) => [...hangs.parts, ...falls.parts])])].flatMap((about) => AMOUNTS.map((fact) => ({ about, fact }))),
     ];
 }
+
+/** The facts of a part that say how much stands in it and where. */
+const AMOUNTS = ['holds', 'bore', 'length', 'at', 'ports', 'inlet', 'crest', 'low'];
 
 const openedData = ({ outcome, tanks, volume, hangs, falls }: Shown): unknown => ({
     outcome, ...(volume !== undefined && { litres: round(volume * 1e3) }),

@@ -1,6 +1,6 @@
 /** Paths: what lies on the ways from the tanks to a consumer, or back from it, in a line-up, and what stops it when it fails. */
 import type { Boat, Id } from '../../model/boat';
-import { networkOf } from '../../analysis/topology/network';
+import { networkOf, type LinedUp } from '../../analysis/topology/network';
 import { partsAfter, partsBefore, running, tanksAfter, tanksBefore } from '../../analysis/topology/paths';
 import { singlePoints } from '../../analysis/topology/single-points';
 import { nameOf } from '../../checks/check';
@@ -14,7 +14,7 @@ export function answerPaths(boat: Boat, way: 'to' | 'from', consumer: Id, { line
     const point = `${consumer}:${way === 'to' ? 'in' : 'out'}`;
     const tanks = way === 'to' ? tanksBefore(linedUp, point) : tanksAfter(linedUp, point);
     const met = way === 'to' ? partsBefore(linedUp, point) : partsAfter(linedUp, point);
-    const order = inOrder(boat, met);
+    const order = inOrder(linedUp, way === 'to' ? tanks.map((id) => network.tanks.get(id)!) : [network.index.get(point)!], met);
     const alone = way === 'to' ? singlePoints(linedUp, consumer) ?? [] : [];
     const shut = [...lineUp.positions].filter(([id, position]) => position === 'shut' && boat.parts.some((part) => part.id === id)).map(([id]) => id);
     const none = way === 'to' ? `No tank feeds ${consumer} in line-up ${lineUp.id}.` : `${consumer} returns to no tank in line-up ${lineUp.id}.`;
@@ -30,8 +30,14 @@ export function answerPaths(boat: Boat, way: 'to' | 'from', consumer: Id, { line
     };
 }
 
-/** In the order in which the courses are read. */
-function inOrder(boat: Boat, met: ReadonlySet<Id>): Id[] {
-    const fittings = boat.tanks.flatMap((tank) => tank.fittings.map(({ id }) => id));
-    return [...fittings, ...boat.courses.flatMap(({ parts }) => parts), ...boat.parts.map(({ id }) => id)].filter((id, i, all) => met.has(id) && all.indexOf(id) === i);
+/** In the order in which the liquid meets them; of legs side by side, the parts that are as far along together. */
+function inOrder({ network, ways }: LinedUp, starts: readonly number[], met: ReadonlySet<Id>): Id[] {
+    const [order, seen, queue] = [new Set<Id>(), new Set(starts), [...starts]];
+    for (const at of queue) for (const { to, passage } of ways[at]!) {
+        const { part } = network.passages[passage]!;
+        if (part !== undefined && !met.has(part)) continue;
+        if (part !== undefined) order.add(part);
+        if (!seen.has(to)) { seen.add(to); queue.push(to); }
+    }
+    return [...order];
 }

@@ -2,7 +2,7 @@
 import type { Boat, Id, Tank } from '../../model/boat';
 import type { Ground } from '../../model/finding';
 import { lackOf, type Lack } from '../../analysis/opening/lack';
-import { UPRIGHT } from '../../analysis/tanks/attitude';
+import { UPRIGHT, type Attitude } from '../../analysis/tanks/attitude';
 import { grossOf } from '../../analysis/tanks/liquid';
 import { drawing, leastToWet, unusable, usable } from '../../analysis/tanks/pickups';
 import { linesOut } from '../../analysis/tanks/to-outside';
@@ -11,7 +11,7 @@ import { networkOf } from '../../analysis/topology/network';
 import { running } from '../../analysis/topology/paths';
 import { distinct, missingOf, shapeGrounds, sizeMissing } from '../../checks/missing';
 import { fromSI } from '../../model/units';
-import { attitudeWords, degrees, listed, litres } from '../../model/words';
+import { attitudeWords, degrees, figure, listed, litres } from '../../model/words';
 import type { Answer, Table } from './answer';
 import { round } from './open';
 import type { State } from './state';
@@ -36,13 +36,21 @@ export function answerReach(boat: Boat, state: State): Answer {
     return {
         title: 'The least that a tank must hold for each pickup to stay in the liquid', defaults: state.defaults.filter((taken) => /upright/.test(taken)),
         body: [
-            ...(rows.length === 0 ? ['No tank has a pickup.'] : [table, ...boat.tanks.flatMap(tankWords), 'Still liquid; in a seaway it uncovers sooner. Trade practice adds 15 mm over the mouth, or a baffle.']),
+            ...(rows.length === 0 ? ['No tank has a pickup.'] : [...rows.flatMap(({ tank, fitting, least }) => worstWords(tank, fitting.id, attitudes.map((attitude, i) => ({ attitude, least: least[i] })))), table, ...boat.tanks.flatMap(tankWords), 'Still liquid; in a seaway it uncovers sooner. Trade practice adds 15 mm over the mouth, or a baffle.']),
             ...(vents.length === 0 ? [] : ['The sea reaches the open end of a vent, in still water and without trim, when she heels so far:', ventTable(vents)]),
         ],
         data: { ask: 'reach', vents: vents.map(ventData), pickups: rows.map(({ tank, fitting, least, feeds: consumers }) => ({ tank: tank.id, pickup: fitting.id, feeds: consumers, least: attitudes.map((attitude, i) => ({ attitude: attitudeWords(attitude), litres: least[i] === undefined ? null : round(least[i]! * 1e3) })) })) },
         used: rows.flatMap(({ tank, fitting }): Ground[] => [...shapeGrounds(boat, tank.id), { about: fitting.id, fact: 'mouth' }, { about: fitting.id, fact: 'top' }]).concat(vents.flatMap(({ outlet }) => [{ about: outlet, fact: 'outlet' }, { about: outlet, fact: 'crest' }, { about: 'vessel', fact: 'waterline' }])),
         missing: distinct([...boat.tanks.filter((tank) => grossOf(tank) === undefined).map(({ id }) => sizeMissing(id)), ...lacks.flatMap((lack) => (lack ? missingOf(boat, lack) : []))]),
     };
+}
+
+/** The sentence that is looked for, where every way she lies is known. */
+function worstWords(tank: Tank, pickup: Id, cases: readonly { readonly attitude: Attitude; readonly least: number | undefined }[]): string[] {
+    if (cases.some(({ least }) => least === undefined)) return [`${pickup}: the least is not known for every way she lies.`];
+    const worst = cases.reduce((most, other) => (other.least! > most.least! ? other : most));
+    const gross = grossOf(tank);
+    return [`${pickup} can draw air with less than ${litres(worst.least!)}${gross === undefined ? '' : ` (${figure((worst.least! / gross) * 100)} %)`} in ${tank.id}, ${attitudeWords(worst.attitude)}.`];
 }
 
 function tankWords(tank: Tank): string[] {

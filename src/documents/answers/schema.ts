@@ -38,14 +38,15 @@ const amount = object({ part: id, 'litres?': number('What it holds.') });
 const attitude = { ...text, description: 'How she lies, in words.' };
 const poured = object({
     from: list(object({ tank: id, fitting: id, end: one('in', 'out'), 'stop?': object({ valve: id, position: text }) })), pushedBy: list(id),
-    'litresIn150s?': number('At most.'), 'litresPerMinute?': number('At most.'), 'attitude?': attitude, 'litresInAll?': number('At most, if nobody stops it.'),
+    'litresIn150s?': number('At most, without `orMore`.'), 'litresPerMinute?': number('At most, without `orMore`.'), 'attitude?': attitude, 'litresInAll?': number('At most, if nobody stops it, without `orMore`.'),
+    'orMore?': { const: true, description: 'Places are not known: the figures bound nothing, and a tank may empty itself.' },
 });
 const atAttitude = (litres: Schema): Schema => list(object({ attitude, litres }));
 
 /** What each kind of question adds. */
 const KINDS: Readonly<Record<string, Readonly<Record<string, Schema>>>> = {
     isolate: { part: id, lineUp: id, sources: list(id), already: flag, sets: list(set), more: number('So many more of the same size.'), alternatives: list(set), ifChecksHold: list(set), cannot: list(object({ from: id, by: list(id) })), floodsFrom: list(id) },
-    open: { part: id, lineUp: id, openings: list(object({ opening: text, cases: list(object({ attitude, checksTight: opened, checksWorn: opened })), thresholds: list(limit) })) },
+    open: { part: id, lineUp: id, levels: list(object({ tank: id, litres: number('In the tank, as asked or as full as it is ever used.') })), openings: list(object({ opening: text, cases: list(object({ attitude, heel: number('Degrees, starboard down positive.'), trim: number('Degrees, bow up positive.'), checksTight: opened, checksWorn: opened })), thresholds: list(limit) })) },
     air: { after: list(id), ranDry: flag, lineUp: id, air: list(amount), mayHoldAir: list(amount), crests: list(id), consumers: list(id) },
     paths: { way: one('to', 'from'), consumer: id, lineUp: id, tanks: list(id), parts: list(id), 'singlePoints?': list(id) },
     reach: { vents: list(object({ vent: id, outlet: id, 'underAt?': { anyOf: [number('Heel in degrees, to port negative.'), never] }, 'crestUnderAt?': { anyOf: [number('Heel in degrees, to port negative.'), never] } })), pickups: list(object({ tank: id, pickup: id, feeds: list(id), least: atAttitude({ anyOf: [number('The least that keeps it in the liquid.'), { type: 'null' }] }) })) },

@@ -4,6 +4,8 @@ import { LIMIT, TIME, severed, type Severed } from '../../analysis/opening/sever
 import { fluidOf } from '../../analysis/flow/fluid';
 import { distinct, lineMissing, shapeGrounds } from '../../checks/missing';
 import { nameOf } from '../../checks/check';
+import { networkOf } from '../../analysis/topology/network';
+import { partsAfter, running } from '../../analysis/topology/paths';
 import { attitudeWords, capital, listed, litres } from '../../model/words';
 import type { Answer, Table } from './answer';
 import { round } from './open';
@@ -13,20 +15,22 @@ export function answerSevered(boat: Boat, line: Id, { lineUp }: State): Answer {
     const [tight, worn] = (['tight', 'leaky'] as const).map((checks) => severed(boat, lineUp, checks, line)) as [Severed[], Severed[]];
     const all = [...tight, ...worn];
     const tanks = [...new Set(all.flatMap(({ sources }) => sources.map(({ tank }) => tank)))];
+    const inReturn = (valve: Id): Id[] => boat.consumers.filter(({ id }) => partsAfter(running(networkOf(boat), new Map(), 'all open'), `${id}:out`).has(valve)).map(({ id }) => id);
     const stops = [...new Set(all.flatMap(({ sources }) => sources.flatMap(({ stop }) => (stop ? [`${stop.valve} ${stop.position}`] : []))))];
+    const stopWords = [...new Map(all.flatMap(({ sources }) => sources.flatMap(({ tank, fitting, stop }) => (stop ? [[`${stop.valve} ${fitting}`, `${stop.valve} ${stop.position} stops what comes from ${tank} by ${fitting}${inReturn(stop.valve).length > 0 ? ` (first stop ${listed(inReturn(stop.valve))}, whose return it can block)` : ''}`] as const] : []))))].map(([, words]) => words);
     const pushed = [...new Set(all.flatMap((found) => found.pushed.map(({ by }) => by)))];
     const unstopped = [...new Set(all.flatMap(({ sources }) => sources.filter(({ stop }) => !stop).map(({ tank, fitting }) => `${tank} by ${fitting}`)))];
     const carries = boat.tanks.find(({ id }) => tanks.includes(id))?.carries;
     return {
-        title: `${capital(nameOf(boat, line))} cut through, in line-up ${lineUp.id}, tanks as full as they are ever used`,
+        title: `${capital(nameOf(boat, line))} cut through, in line-up ${lineUp.id}, tanks as full as they are ever used, over her whole envelope`,
         body: tight.length === 0 ? [`${capital(nameOf(boat, line))} is no supply, return or transfer line; what is in a vent or a fill is not reckoned.`] : [
+            ...(unstopped.length > 0 && all.some(({ fastest }) => (fastest?.rate ?? 0) > 0) ? [`WARNING: nothing that a hand can shut stands between it and ${listed(unstopped)}.`] : []),
+            ...(stopWords.length > 0 ? [`${stopWords.join('; ')}.`] : []),
             tableOf(tight, worn),
             ...(pushed.length > 0 ? [`Running, ${listed(pushed)} ${pushed.length > 1 ? 'push' : 'pushes'} it out.`] : []),
             ...(all.some(({ lacks }) => lacks.length > 0) ? ['`or more`: only what is known of her places was reckoned. Until the rest is measured, take it that a tank can empty itself.'] : []),
             'What stands in the line itself comes besides.',
-            ...(stops.length > 0 ? [`What stops it: ${listed(stops)}.`] : []),
-            ...(unstopped.length > 0 && all.some(({ fastest }) => (fastest?.rate ?? 0) > 0) ? [`Nothing that a hand can shut stands between it and ${listed(unstopped)}.`] : []),
-            `${all.some(({ lacks }) => lacks.length > 0) ? 'Every other figure' : 'Every figure'} is an upper bound: full lines, and pipes alone hinder the flow. 33 CFR 183.558 lets a cut petrol hose on a boat at rest lose ${litres(LIMIT)} in ${TIME} s; it does not bind diesel, and is a measure by analogy.`,
+            `${all.every(({ lacks }) => lacks.length > 0) ? '' : `${all.some(({ lacks }) => lacks.length > 0) ? 'Every other figure' : 'Every figure'} is an upper bound: full lines, and pipes alone hinder the flow. `}33 CFR 183.558 lets a cut petrol hose on a boat at rest lose ${litres(LIMIT)} in ${TIME} s; it does not bind diesel, and is a measure by analogy.`,
         ],
         data: { ask: 'severed', line, lineUp: lineUp.id, cases: tight.map((held, i) => ({ state: held.state, checksTight: severedData(held), checksWorn: severedData(worn[i]!) })), stops },
         used: [{ about: line, fact: 'bore' }, { about: line, fact: 'length' }, { about: line, fact: 'low' }, ...tanks.flatMap((about) => shapeGrounds(boat, about))],
@@ -51,8 +55,8 @@ function tableOf(tight: readonly Severed[], worn: readonly Severed[]): Table {
     };
 }
 
-const severedData = ({ sources, pushed, fastest, all }: Severed): unknown => ({
+const severedData = ({ sources, pushed, fastest, all, lacks }: Severed): unknown => ({
     from: sources.map(({ tank, fitting, end, stop }) => ({ tank, fitting, end, ...(stop && { stop }) })), pushedBy: pushed.map(({ by }) => by),
     ...(fastest && { litresIn150s: round(fastest.inTime * 1e3), litresPerMinute: round(fastest.rate * 6e4), attitude: attitudeWords(fastest.attitude) }),
-    ...(all && { litresInAll: round(all.volume * 1e3) }),
+    ...(all && { litresInAll: round(all.volume * 1e3) }), ...(lacks.length > 0 && { orMore: true }),
 });

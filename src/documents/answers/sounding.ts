@@ -26,7 +26,7 @@ export function answerSounding(boat: Boat, id: Id, { attitudes }: State): Answer
     return {
         title: `Sounding table of ${id}`, defaults: ['the dip taken at the middle of the tank'],
         body: table ? [
-            `Litres at each dip from the bottom, measured along the boat's own vertical. Gross ${litres(grossOf(tank)!)}.`,
+            `Litres at each dip from the bottom, measured along the boat's own vertical. Gross ${litres(grossOf(tank)!)}.${columns.length > 1 ? ' Heeled, a dry stick says no more than that the tank holds at most the litres of the first line, and a stick wet to the top that it holds those of the last or more.' : ''}`,
             { head: ['dip', ...columns.map(attitudeWords)], rows: table.rows.map(({ dip, volumes }) => [`${Math.round(fromSI(dip, 'mm'))} mm`, ...volumes.map((volume) => `${(volume * 1e3).toFixed(1)} L`)]) },
         ] : [`The size of ${id} is not known.`],
         data: { ask: 'sounding', tank: id, rows: (table?.rows ?? []).map(({ dip, volumes }) => ({ dipMm: round(dip * 1e3), litres: columns.map((attitude, i) => ({ attitude: attitudeWords(attitude), litres: round(volumes[i]! * 1e3) })) })) },

@@ -4,7 +4,7 @@ import { conditionAt } from '../../analysis/opening/condition';
 import { openingsOf } from '../../analysis/opening/openings';
 import { plumbing } from '../../analysis/opening/plumbing';
 import { TIME, severed } from '../../analysis/opening/severed';
-import { thresholds, type Thresholds } from '../../analysis/opening/thresholds';
+import { MOST, thresholds, type Thresholds } from '../../analysis/opening/thresholds';
 import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { grossOf } from '../../analysis/tanks/liquid';
 import { drawing, leastToWet, mostToWet, usable } from '../../analysis/tanks/pickups';
@@ -39,7 +39,7 @@ export function briefsOf(boat: Boat, id: Id): readonly Brief[] {
     if (!part) return [];
     const under = immersedAt(part.outlet, boat.vessel.waterline);
     return [
-        ...(under === undefined ? [] : [{ fact: 'outlet', words: under === 'never' ? 'stays dry at any heel' : `goes under at ${degrees(under)} to ${under < 0 ? 'port' : 'starboard'}` }]),
+        ...(under === undefined ? [] : [{ fact: 'outlet', words: under === 'never' ? 'on the centreline: heel alone does not put it under' : under === 0 ? 'under water upright' : `goes under at ${degrees(under)} to ${under < 0 ? 'port' : 'starboard'}` }]),
         ...(part.kind === 'filter' || part.kind === 'strainer' ? openingBriefs(boat, id) : []),
     ];
 }
@@ -62,7 +62,7 @@ function limitWords({ tank, volume, port, stbd }: Thresholds): string[] {
     if (volume !== 'never') return [`opened, ${tank} floods it upright with more than ${litres(volume)}`];
     const heels = [...side(port, 'port'), ...side(stbd, 'starboard')];
     if (heels.length > 0) return [`opened, ${tank} when full floods it beyond ${listed(heels, 'or')}`];
-    return port === 'never' && stbd === 'never' ? [`opened, ${tank} never floods it`] : [`opened, ${tank} never floods it upright`];
+    return port === 'never' && stbd === 'never' ? [`opened, ${tank} floods it at no heel up to ${degrees(MOST)}`] : [`opened, ${tank} never floods it upright`];
 }
 
 const side = (heel: number | 'never' | undefined, name: string): string[] => (typeof heel === 'number' ? [`${degrees(heel)} to ${name}`] : []);
@@ -76,7 +76,8 @@ export function cutOffWords(boat: Boat, id: Id): string | undefined {
     const [worn, trusted] = (['leaky', 'tight'] as const).map((checks) => isolate(network, lineUp.positions, id, tanks, { checks }));
     const first = worn!.sets[0] ?? trusted!.sets[0];
     if (!first) return worn!.already ? `No tank comes to it in ${lineUp.id}.` : undefined;
-    return `Cut off by ${settingWords(first.settings)}${worn!.sets.length > 0 ? '' : ', while checks hold'}.`;
+    const stopped = first.blocks.length > 0 ? `, with ${listed(first.blocks)} stopped, whose return that blocks` : '';
+    return `To cut it off from ${lineUp.id}: ${settingWords(first.settings)}${stopped}${worn!.sets.length > 0 ? '' : ' (while checks and pumps hold)'}.`;
 }
 
 /** What a hose or tube loses if it is cut through, at most, stopped and running in the normal line-up. */

@@ -90,6 +90,8 @@ function readWhat(reader: Reader, boat: Boat): Question {
     const first = reader.take();
     switch (first?.text) {
         case 'isolate': case 'open': {
+            const [owner, point] = [ownerOfPoint(boat, reader.peek()?.text), reader.peek()?.text];
+            if (owner !== undefined) throw new NotUnderstood(`${point} is a bleed point on ${owner}. Ask \`${first.text} ${owner} ${point}\`.`);
             const part = reader.name('part', parts);
             const opening = readOpening(reader, boat, part);
             return { ask: first.text, part, ...(opening !== undefined && { opening }) };
@@ -112,6 +114,9 @@ function readWhat(reader: Reader, boat: Boat): Question {
         default: throw new NotUnderstood(`${first === undefined ? 'What do you ask?' : `\`${first.text}\` begins no question.`} You can ask:\n${Object.values(QUESTIONS).map(({ example, doc }) => `  ${example.padEnd(36)}${doc}`).join('\n')}`);
     }
 }
+
+/** The part that a bleed point stands on, when the word names one. */
+const ownerOfPoint = (boat: Boat, name: string | undefined): Id | undefined => [...boat.parts, ...boat.consumers].find(({ vents }) => vents.some(({ tag }) => tag === name))?.id;
 
 /** The opening of a part, when one is named: lid, drain, ports, joint, or a bleed point. */
 function readOpening(reader: Reader, boat: Boat, part: Id): string | undefined {

@@ -109,7 +109,7 @@ export class Context {
         if (whole) this.evidence.set(id, whole);
         for (const fact of facts.all()) {
             if (fact.word.words === 'like' || fact.word.words === 'mirrored') continue;
-            this.sources.addFact(id, fact.word.words, fact.cst, fact.end);
+            this.sources.addFact(id, fact.word.words, fact.cst, fact.end, fact.turned);
             const evidence = fact.evidence ?? block;
             if (evidence) this.evidence.set(`${id} ${fact.word.words}`, evidence);
             if (fact.missing || (fact.place && !fact.place.up && !fact.place.fwd && !fact.place.stbd)) this.unknown.push({ about: id, fact: fact.word.words });

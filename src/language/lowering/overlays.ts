@@ -272,7 +272,7 @@ const fullName = (ref: Ref): Id => (ref.port ? `${ref.to.$refText}.${ref.port.$r
 const isAt = (point: string, name: Id): boolean => point === name || point.split(':')[0] === name || point.replace(':', '.') === name;
 
 /** Whether a line counts in a view. What a survey left open is not yet so. */
-function counts({ model }: ReadOverlay, { change }: Line, view: View): boolean {
+export function counts(model: OverlayModel, change: Change, view: View): boolean {
     if (view === 'drawn') return false;
     if (model.kind === 'refit') return typeof view === 'object' && view.after === model.id;
     return view === 'found' || change.disposition !== 'open';
@@ -297,7 +297,7 @@ export interface ViewEffects extends Effects {
 /** All that a view lays over the boat; the overlays in their order. */
 export function effectsOf(overlays: readonly ReadOverlay[], view: View): ViewEffects {
     // The latest survey or refit overrules; within one, the later line.
-    const lines = overlays.flatMap((overlay) => overlay.lines.filter((line) => counts(overlay, line, view))).reverse();
+    const lines = overlays.flatMap((overlay) => overlay.lines.filter(({ change }) => counts(overlay.model, change, view))).reverse();
     const insertions = lines.filter(({ inserted }) => inserted).reverse();
     const used = new Set<Line>();
     const of = (about: Id, test: (line: Line) => unknown): Line[] => lines.filter((line) => line.change.about === about && test(line)).map((line) => { used.add(line); return line; });

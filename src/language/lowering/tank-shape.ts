@@ -111,7 +111,7 @@ class SectionReader {
     private keep(): void {
         const read = this.nodes.map((node) => this.context.read('section', node));
         const all = read.flatMap((facts) => facts.get('corners') ?? []);
-        if (all[0]) this.context.sources.addFact(this.id, 'section', all[0].cst, all.at(-1)!.end);
+        if (all[0]) this.context.sources.addFact(this.id, 'section', all[0].cst, all.at(-1)!.end, this.turned);
         const whole = this.context.evidence.get(this.id) ?? {};
         const marks = read.map((facts) => facts.get('corners')?.evidence ?? facts.given ?? whole).map((evidence) => (this.own ? evidence : takenOver(evidence)));
         const rank = ({ grade }: Evidence): number => GRADES.indexOf(grade ?? 'told');
