@@ -24,10 +24,13 @@ export interface Settled {
 /** Of the greatest head, or of one metre. */
 const CLOSE = 1e-10;
 
-/** `fixed` has the head of each node that has one; `drawn` what each gives away, m³/s. Every strand must be joined to a fixed head. */
-export function settle(fixed: readonly (number | undefined)[], drawn: Float64Array, strands: readonly Strand[]): Settled {
+/**
+ * `fixed` has the head of each node that has one; `drawn` what each gives away, m³/s; `first` the flows to begin with. Every strand must
+ * be joined to a fixed head.
+ */
+export function settle(fixed: readonly (number | undefined)[], drawn: Float64Array, strands: readonly Strand[], first: readonly number[]): Settled {
     const heads = Float64Array.from(fixed, (head) => head ?? 0);
-    let flows = Float64Array.from(strands, ({ law }) => law.first);
+    let flows = Float64Array.from(first);
     const rows = new Map<number, number>();
     for (const { from, to } of strands) for (const node of [from, to]) if (fixed[node] === undefined && !rows.has(node)) rows.set(node, rows.size);
     const inner = strands.flatMap(({ from, to }, i) => rows.has(from) && rows.has(to) ? [{ i, pair: [rows.get(from)!, rows.get(to)!] as const }] : []);

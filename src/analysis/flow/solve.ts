@@ -85,27 +85,35 @@ export function solve(circuit: Circuit): Solution {
     const pieces = links.filter(({ closed, pump }) => !closed && !(pump && 'flow' in pump))
         .map((link): Piece => ({ link, from: number.get(link.from)!, to: number.get(link.to)!, law: lawOf(link, fluid) }));
 
-    // Where what is imposed has no way. Each turn finds more of it or is the last: shut checks are only known when the rest is solved.
+    // What is found to be held shut is taken out, so that nothing leaks; then what is imposed may have no way left. Where it has none, the
+    // heads ran away and may have shut off others: those are asked again without that part. Each turn takes out more or is the last.
     const dead = new Map<number, Loose>();
-    let shut = new Set<Piece>();
-    for (let settled: Settled | undefined; ;) {
+    const flows = new Map(pieces.map((piece) => [piece, piece.law.first]));
+    for (let shut = new Set<Piece>(), steps = 0; ;) {
         const drawn = drawnAt(circuit, number, dead);
-        const loose = looseParts(circuit, pieces.filter((piece) => !shut.has(piece)), dead, drawn);
+        const live = pieces.filter((piece) => !dead.has(piece.from) && !dead.has(piece.to) && !shut.has(piece));
+        const loose = looseParts(circuit, live, dead, drawn);
         const over = loose.filter((part) => part.over !== 0);
-        if (settled && (over.length === 0 || !settled.done)) return told(circuit, number, { live: alive(pieces, dead), shut, loose, dead, settled });
-        for (const part of over) for (const id of part.nodes) dead.set(number.get(id)!, part);
-        if (over.length > 0) { shut = new Set(); settled = undefined; continue; }
+        if (over.length > 0) {
+            const certain = over.filter((part) => !hasWay(circuit, pieces, number, dead, drawn, part));
+            for (const part of certain.length > 0 ? certain : over) for (const id of part.nodes) dead.set(number.get(id)!, part);
+            for (const piece of pieces) flows.set(piece, piece.law.first);
+            shut = new Set();
+            continue;
+        }
         // Heads of a part that has none fixed are reckoned from its first node, and not told.
         const first = new Set(loose.map((part) => number.get(part.nodes[0]!)!));
-        const fixed = nodes.map(({ head }, i) => head ?? (first.has(i) ? 0 : undefined));
-        const live = alive(pieces, dead);
-        settled = settle(fixed, drawn, live);
-        const { heads } = settled;
-        shut = new Set(live.filter(({ from, to, law }) => law.opens !== undefined && law.opens - (heads[from]! - heads[to]!) > HELD));
+        const settled = settle(nodes.map(({ head }, i) => head ?? (first.has(i) ? 0 : undefined)), drawn, live, live.map((piece) => flows.get(piece)!));
+        steps += settled.steps;
+        live.forEach((piece, i) => flows.set(piece, settled.flows[i]!));
+        const held = settled.done ? live.filter((piece) => pressed(piece, settled) > HELD) : [];
+        if (held.length === 0) return told(circuit, number, { live, shut, loose, dead, settled: { ...settled, steps } });
+        for (const piece of held) shut.add(piece);
     }
 }
 
-const alive = (pieces: readonly Piece[], dead: ReadonlyMap<number, Loose>): readonly Piece[] => pieces.filter(({ from, to }) => !dead.has(from) && !dead.has(to));
+/** The head that presses a check or a pump shut, m; negative where it opens it. */
+const pressed = ({ from, to, law }: Piece, { heads }: Settled): number => law.opens === undefined ? -Infinity : law.opens - (heads[from]! - heads[to]!);
 
 /** What each node gives away: to consumers, and to pumps that move what is imposed. A pump with a dead end moves nothing. */
 function drawnAt({ nodes, links }: Circuit, number: ReadonlyMap<string, number>, dead: ReadonlyMap<number, Loose>): Float64Array {
@@ -140,6 +148,25 @@ function looseParts({ nodes }: Circuit, pieces: readonly Piece[], dead: Readonly
     return parts;
 }
 
+/** Whether what is over in a part could come from, or leave to, a fixed head or enough of the opposite, with every check and pump passed its own way. */
+function hasWay({ nodes }: Circuit, pieces: readonly Piece[], number: ReadonlyMap<string, number>, dead: ReadonlyMap<number, Loose>, drawn: Float64Array, part: Loose): boolean {
+    const beyond = nodes.map((): number[] => []);
+    for (const { from, to, law } of pieces) {
+        // What is missing is sought against the way the liquid comes.
+        const [near, far] = part.over > 0 ? [to, from] : [from, to];
+        beyond[near]!.push(far);
+        if (law.opens === undefined) beyond[far]!.push(near);
+    }
+    const reached = new Set(part.nodes.map((id) => number.get(id)!));
+    let over = 0;
+    for (const node of reached) {
+        if (nodes[node]!.head !== undefined) return true;
+        over += drawn[node]!;
+        for (const other of beyond[node]!) if (!dead.has(other)) reached.add(other);
+    }
+    return part.over > 0 ? over <= 0 : over >= 0;
+}
+
 interface Found {
     readonly live: readonly Piece[];
     readonly shut: ReadonlySet<Piece>;
@@ -150,18 +177,22 @@ interface Found {
 
 function told({ nodes, links, fluid }: Circuit, number: ReadonlyMap<string, number>, { live, shut, loose, dead, settled }: Found): Solution {
     const untold = new Set(loose.flatMap((part) => part.nodes));
-    const headOf = (id: string): number | undefined => settled.done && !untold.has(id) && !dead.has(number.get(id)!) ? settled.heads[number.get(id)!] : undefined;
+    const isTold = (id: string): boolean => !untold.has(id) && !dead.has(number.get(id)!);
+    // One that was taken out as shut and would now open: no answer. Only heads beyond all sense could do so.
+    const isDone = settled.done && ![...shut].some((piece) => isTold(piece.link.from) && isTold(piece.link.to) && pressed(piece, settled) < -HELD);
+    const headOf = (id: string): number | undefined => isDone && isTold(id) ? settled.heads[number.get(id)!] : undefined;
     const isDead = ({ from, to }: { from: string; to: string }): boolean => dead.has(number.get(from)!) || dead.has(number.get(to)!);
 
     const flows = new Map<string, number>(links.filter(({ closed }) => closed).map(({ id }) => [id, 0]));
     for (const pump of imposed(links)) if (!isDead(pump)) flows.set(pump.id, pump.flow);
     let worstHead = 0;
-    live.forEach((piece, i) => {
+    live.forEach(({ link, from, to, law }, i) => {
         const flow = settled.flows[i]!;
-        // What leaks backwards through a check is the method's, not the check's.
-        if (settled.done) flows.set(piece.link.id, shut.has(piece) || (piece.law.opens !== undefined && flow < 0) ? 0 : flow);
-        if (!shut.has(piece)) worstHead = Math.max(worstHead, Math.abs(settled.heads[piece.from]! - settled.heads[piece.to]! - piece.law.at(flow)));
+        // What is left to leak back through a check that is pressed by next to nothing.
+        if (isDone) flows.set(link.id, law.opens !== undefined && flow < 0 ? 0 : flow);
+        worstHead = Math.max(worstHead, Math.abs(settled.heads[from]! - settled.heads[to]! - law.at(flow)));
     });
+    if (isDone) for (const { link, from, to } of shut) if (!dead.has(from) && !dead.has(to)) flows.set(link.id, 0);
 
     const comes = new Float64Array(nodes.length);
     for (const { id, from, to } of links) {
@@ -171,7 +202,7 @@ function told({ nodes, links, fluid }: Circuit, number: ReadonlyMap<string, numb
     const ledger = { given: 0, taken: 0, drawn: 0, returned: 0, worst: 0 };
     const nodeResults = new Map(nodes.map(({ id, up, head: fixed, drawn = 0 }, i): [string, NodeResult] => {
         const head = headOf(id);
-        if (dead.has(i) || !settled.done) return [id, {}];
+        if (dead.has(i) || !isDone) return [id, {}];
         const left = comes[i]! - (fixed === undefined ? drawn : 0);
         if (fixed !== undefined) ledger[left < 0 ? 'given' : 'taken'] += Math.abs(left);
         else { ledger[drawn > 0 ? 'drawn' : 'returned'] += Math.abs(drawn); ledger.worst = Math.max(ledger.worst, Math.abs(left)); }
@@ -188,10 +219,10 @@ function told({ nodes, links, fluid }: Circuit, number: ReadonlyMap<string, numb
             shut: false,
         }];
     }));
-    for (const { link } of settled.done ? shut : []) linkResults.set(link.id, { ...linkResults.get(link.id)!, shut: true });
+    for (const { link } of isDone ? shut : []) linkResults.set(link.id, { ...linkResults.get(link.id)!, shut: true });
     const cut = [...new Set(dead.values()), ...loose];
     return {
-        status: !settled.done || dead.size > 0 ? 'unbalanced' : cut.length > 0 ? 'singular' : 'converged',
+        status: !isDone || dead.size > 0 ? 'unbalanced' : cut.length > 0 ? 'singular' : 'converged',
         faults: [], loose: cut, nodes: nodeResults, links: linkResults,
         ledger: { ...ledger, error: ledger.given + ledger.returned - ledger.taken - ledger.drawn },
         worstHead, steps: settled.steps,
