@@ -60,15 +60,18 @@ export interface Circuit {
     readonly fluid: Pick<Fluid, 'density' | 'viscosity'>;
 }
 
-/** Why nothing is reckoned: a node or link (by its id; the liquid is `fluid`) and what is wrong with it. */
+/** Why nothing is reckoned: a node or link (by its id; the liquid is `fluid`) and what is wrong with it. Beyond 1e9, or 1e-9, counts as no number. */
 export interface Fault {
     readonly about: string;
     readonly wrong: string;
 }
 
-const isSome = (value: number): boolean => Number.isFinite(value) && value > 0;
-const isNone = (value: number): boolean => Number.isFinite(value) && value >= 0;
-const isTold = (value: number | undefined): boolean => value === undefined || Number.isFinite(value);
+/** In SI. Nothing that is meant lies beyond, and within nothing runs out of the range of numbers. */
+const MOST = 1e9;
+
+const isSome = (value: number): boolean => value >= 1 / MOST && value <= MOST;
+const isNone = (value: number): boolean => value >= 0 && value <= MOST;
+const isNumber = (value: number | undefined): boolean => value === undefined || Math.abs(value) <= MOST;
 
 /** All that makes the question meaningless, in the order of the circuit. */
 export function faultsOf({ nodes, links, fluid }: Circuit): readonly Fault[] {
@@ -79,7 +82,7 @@ export function faultsOf({ nodes, links, fluid }: Circuit): readonly Fault[] {
     for (const { id, up, head, drawn } of nodes) {
         fault(id, 'two nodes have this name', known.has(id));
         known.add(id);
-        fault(id, 'its height, head or flow is not a number', ![up, head, drawn].every(isTold));
+        fault(id, 'its height, head or flow is not a number', ![up, head, drawn].every(isNumber));
     }
     const named = new Set<string>();
     for (const link of links) {
@@ -100,12 +103,12 @@ function* faultsIn({ closed, pipes = [], k = 0, element, check, pump }: FlowLink
     if (k > 0 && pipes.length === 0) yield 'minor losses need a bore';
     if (element && !(isSome(element.drop) && isSome(element.at) && element.turbulent >= 0 && element.turbulent <= 1)) yield 'an element needs a drop and a flow above zero and a share from 0 to 1';
     if (check && !isNone(check.opens)) yield 'the opening pressure is below zero';
-    if (pump && 'flow' in pump && !Number.isFinite(pump.flow)) yield 'the flow of the pump is not a number';
+    if (pump && 'flow' in pump && !isNumber(pump.flow)) yield 'the flow of the pump is not a number';
     if (pump && 'curve' in pump && !isFalling(pump.curve)) yield 'a curve needs two points or more from no flow on, flows rising, heads falling';
     if (!pump && !element && k === 0 && pipes.every(({ length }) => length === 0)) yield 'nothing hinders the flow: no length, no losses';
 }
 
 function isFalling(curve: readonly CurvePoint[]): boolean {
-    return curve.length >= 2 && curve[0]!.flow === 0 && curve.every(({ flow, head }, i) => Number.isFinite(flow) && Number.isFinite(head)
+    return curve.length >= 2 && curve[0]!.flow === 0 && curve.every(({ flow, head }, i) => isNumber(flow) && isNumber(head)
         && (i === 0 || (flow > curve[i - 1]!.flow && head < curve[i - 1]!.head)));
 }

@@ -22,8 +22,8 @@ export interface Solution {
     readonly nodes: ReadonlyMap<string, NodeResult>;
     readonly links: ReadonlyMap<string, LinkResult>;
     readonly ledger: Ledger;
-    /** The worst of the links that pass something: the head between its ends less what its flow takes, m. */
-    readonly worstHead: number;
+    /** The worst of the links that pass something: the head between its ends less what its flow takes, m. Absent where no answer was found. */
+    readonly worstHead?: number;
     readonly steps: number;
 }
 
@@ -79,7 +79,7 @@ interface Piece extends Strand {
 
 export function solve(circuit: Circuit): Solution {
     const faults = faultsOf(circuit);
-    if (faults.length > 0) return { status: 'unusable', faults, loose: [], nodes: new Map(), links: new Map(), ledger: NOTHING, worstHead: 0, steps: 0 };
+    if (faults.length > 0) return { status: 'unusable', faults, loose: [], nodes: new Map(), links: new Map(), ledger: NOTHING, steps: 0 };
     const { nodes, links, fluid } = circuit;
     const number = new Map(nodes.map(({ id }, i) => [id, i]));
     const pieces = links.filter(({ closed, pump }) => !closed && !(pump && 'flow' in pump))
@@ -225,6 +225,6 @@ function told({ nodes, links, fluid }: Circuit, number: ReadonlyMap<string, numb
         status: !isDone || dead.size > 0 ? 'unbalanced' : cut.length > 0 ? 'singular' : 'converged',
         faults: [], loose: cut, nodes: nodeResults, links: linkResults,
         ledger: { ...ledger, error: ledger.given + ledger.returned - ledger.taken - ledger.drawn },
-        worstHead, steps: settled.steps,
+        ...(isDone ? { worstHead } : {}), steps: settled.steps,
     };
 }

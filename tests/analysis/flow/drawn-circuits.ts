@@ -14,12 +14,12 @@ export function random(seed: number): () => number {
     };
 }
 
-/** `links` of them, or as near as a tree allows. Flows from a trickle to some m³/h, so all regimes come. */
+/** `links` of them, or as near as a tree allows. Flows from a few L/h to some m³/h, so all regimes come. */
 export function drawnCircuit(seed: number, links: number): Circuit {
     const dice = random(seed);
     const between = (low: number, high: number): number => low + dice() * (high - low);
     const pick = (count: number): number => Math.floor(dice() * count);
-    const size = 10 ** between(-1.5, 1);
+    const size = 10 ** between(-0.5, 1);
     const tanks = 1 + pick(Math.min(4, links));
     const inner = Math.max(1, Math.min(links, Math.round(links / between(1, 1.8))));
     const nodes: FlowNode[] = [];
