@@ -187,9 +187,9 @@ function told({ nodes, links, fluid }: Circuit, number: ReadonlyMap<string, numb
     for (const pump of imposed(links)) if (!isDead(pump)) flows.set(pump.id, pump.flow);
     let worstHead = 0;
     live.forEach(({ link, from, to, law }, i) => {
-        const flow = settled.flows[i]!;
-        // What is left to leak back through a check that is pressed by next to nothing.
-        if (isDone) flows.set(link.id, law.opens !== undefined && flow < 0 ? 0 : flow);
+        // What is left to leak back through a check that is pressed by next to nothing is none.
+        const flow = law.opens === undefined ? settled.flows[i]! : Math.max(0, settled.flows[i]!);
+        if (isDone) flows.set(link.id, flow);
         worstHead = Math.max(worstHead, Math.abs(settled.heads[from]! - settled.heads[to]! - law.at(flow)));
     });
     if (isDone) for (const { link, from, to } of shut) if (!dead.has(from) && !dead.has(to)) flows.set(link.id, 0);

@@ -14,7 +14,7 @@ export function random(seed: number): () => number {
     };
 }
 
-/** `links` of them, or as near as a tree allows. Flows from a few L/h to some m³/h, so all regimes come. */
+/** `links` of them, or as near as a tree allows. Flows from a few L/h to some m³/h, so all regimes come; less would be lost in what EPANET leaks through closed pipes. */
 export function drawnCircuit(seed: number, links: number): Circuit {
     const dice = random(seed);
     const between = (low: number, high: number): number => low + dice() * (high - low);

@@ -84,7 +84,7 @@ const withChecksAs = (circuit: Circuit, solution: Solution): Circuit => ({
 
 test('400 drawn circuits of 2 to 60 links: heads within 0.2 % of their span, flows within 0.2 % of the greatest', async () => {
     const regimes = [0, 0, 0];
-    const [worst, seen] = [{ head: 0, flow: 0 }, { shut: 0, open: 0, pumping: 0, held: 0, helped: 0, untold: 0 }];
+    const seen = { shut: 0, open: 0, pumping: 0, held: 0, helped: 0 };
     for (let seed = 1; seed <= 400; seed++) {
         const circuit = drawnCircuit(seed, 2 + seed % 59);
         const solution = solve(circuit);
@@ -101,25 +101,21 @@ test('400 drawn circuits of 2 to 60 links: heads within 0.2 % of their span, flo
         expect(other, `seed ${seed}`).toBeDefined();
         if (breaksCheck(circuit, other!)) { seen.helped++; other = await byEpanet(withChecksAs(circuit, solution)); }
         const heads = [...solution.nodes].flatMap(([id, { head }]) => head === undefined ? [] : [{ id, head, theirs: other!.heads.get(id)! }]);
-        seen.untold += solution.nodes.size - heads.length;
         const span = Math.max(...heads.map(({ head }) => head)) - Math.min(...heads.map(({ head }) => head));
         const greatest = Math.max(...circuit.links.map(({ id }) => Math.abs(flowOf(id))));
         for (const { id, head, theirs } of heads) {
             const off = Math.abs(head - theirs);
             expect(off, `seed ${seed}, head of ${id}: ${head} and ${theirs}`).toBeLessThan(0.002 * span + 1e-6);
-            if (span > 0.01) worst.head = Math.max(worst.head, off / span);
         }
         for (const { id, pipes, closed } of circuit.links) {
             const off = Math.abs(flowOf(id) - other!.flows.get(id)!);
             expect(off, `seed ${seed}, flow in ${id}: ${flowOf(id)} and ${other!.flows.get(id)}`).toBeLessThan(0.002 * greatest + LEAK);
-            if (greatest > 1e-6) worst.flow = Math.max(worst.flow, off / greatest);
             if (pipes && !closed) {
                 const re = Math.abs(flowOf(id)) / areaOf(pipes[0]!.bore) * pipes[0]!.bore / circuit.fluid.viscosity;
                 regimes[re < 2000 ? 0 : re < 4000 ? 1 : 2]!++;
             }
         }
     }
-    if (process.env.ORLOP_TELL) console.log(worst, seen, regimes);
     // That all was there to be compared.
     for (const count of [...regimes, seen.shut, seen.open, seen.pumping]) expect(count).toBeGreaterThan(100);
     expect(seen.helped).toBeLessThan(40);
