@@ -47,7 +47,7 @@ export function frictionFactor(re: number, rough: number): number {
  * The head that a flow (m³/s) takes through pipes one after the other, m. `k` is the sum of the minor losses, at the speed in the widest
  * of them: so they are never counted for more than they take. (In laminar flow they take more than their usual values say.)
  */
-export function headLost(pipes: readonly Pipe[], flow: number, { viscosity }: Fluid, k = 0): number {
+export function headLost(pipes: readonly Pipe[], flow: number, { viscosity }: Pick<Fluid, 'viscosity'>, k = 0): number {
     const velocityHead = (bore: number): number => (flow / areaOf(bore)) ** 2 / (2 * GRAVITY);
     const friction = pipes.reduce((sum, { bore, length }) => {
         const f = frictionFactor(reynolds(flow / areaOf(bore), bore, viscosity), DRAWN / bore);
