@@ -106,12 +106,13 @@ function findParts(linedUp: LinedUp, point: string, side: 'before' | 'after'): R
 
 /**
  * Groups of tanks that are joined in a line-up: by a way open in both directions with every pump at rest, on no consumer's
- * supply or return. Two supplies that meet at a tee join nothing; that is two tanks feeding one engine.
+ * supply or return. Two supplies that meet at a tee join nothing; that is two tanks feeding one engine. `without`: parts and fittings that are
+ * taken for shut.
  */
-export function joinedTanks(network: Network, positions: Positions): readonly (readonly Id[])[] {
+export function joinedTanks(network: Network, positions: Positions, without: Iterable<Id> = []): readonly (readonly Id[])[] {
     const atRest = lineUpNetwork(network, positions);
     const served = [...network.consumers.keys()].flatMap((id) => [id, ...partsBefore(atRest, `${id}:in`), ...partsAfter(atRest, `${id}:out`)]);
-    const barred = passagesOf(network, served);
+    const barred = passagesOf(network, [...served, ...without]);
     const groups: Id[][] = [];
     for (const [id, point] of network.tanks) {
         const [out, back] = [reach(atRest, atRest.ways, [point], barred), reach(atRest, atRest.back, [point], barred)];
