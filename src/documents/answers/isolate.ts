@@ -1,6 +1,6 @@
 /** Isolate it: the fewest valves to turn so that no liquid can come to a part that is opened. */
 import type { Boat, Id } from '../../model/boat';
-import { attitudesOf, atLevel, highLevel } from '../../analysis/opening/condition';
+import type { Lack } from '../../analysis/opening/lack';
 import { open } from '../../analysis/opening/open';
 import { openingsOf } from '../../analysis/opening/openings';
 import { plumbing } from '../../analysis/opening/plumbing';
@@ -9,9 +9,9 @@ import { isolate, type IsolatingSet } from '../../analysis/topology/isolating';
 import { isPump, networkOf } from '../../analysis/topology/network';
 import { distinct, missingOf } from '../../checks/missing';
 import { nameOf } from '../../checks/check';
-import { capital, listed } from '../../model/words';
+import { attitudeWords, capital, listed } from '../../model/words';
 import { settingWords, type Answer } from './answer';
-import type { State } from './state';
+import { conditionOf, levelWords, type State } from './state';
 
 const MOST_SHOWN = 4;
 
@@ -19,13 +19,15 @@ export function answerIsolate(boat: Boat, part: Id, name: string | undefined, st
     const network = networkOf(boat);
     const { positions } = state.lineUp;
     const leaky = plumbing(network, positions, 'leaky');
-    const tanks = waysTo(leaky, part).map(({ tank }) => tank);
+    const tanks = [...new Set(waysTo(leaky, part).map(({ tank }) => tank))];
     const trusted = isolate(network, positions, part, tanks, { checks: 'tight' });
     const worn = isolate(network, positions, part, tanks, { checks: 'leaky' });
     const openings = (openingsOf(boat).get(part) ?? []).filter((opening) => name === undefined || opening.name === name);
-    const opened = openings.flatMap((opening) => attitudesOf(boat).map((attitude) => open(leaky, opening, { attitude, volumes: atLevel(boat, highLevel(boat)) })));
+    const opened = openings.flatMap((opening) => state.attitudes.map((attitude) => open(leaky, opening, conditionOf(state, attitude))));
     const floods = [...new Set(opened.flatMap(({ tanks: from }) => from.filter(({ outcome }) => outcome === 'floods').map(({ tank }) => tank)))];
-    const open_ = opened.flatMap(({ lacks }) => lacks);
+    const open_: readonly Lack[] = [...opened.flatMap(({ lacks }) => lacks), ...(state.lies === 'not known' && tanks.length > 0 ? [{ about: 'vessel', of: 'envelope' } as const] : [])];
+    const levels = levelWords(boat, state.volumes, tanks);
+    const where = `${state.lies === 'as said' ? attitudeWords(state.attitudes[0]!) : 'somewhere within her envelope'}${levels === '' ? '' : `, with ${levels}`}`;
     const first = worn.sets[0] ?? trusted.sets[0];
     const subject = capital(nameOf(boat, part));
     const body: string[] = [];
@@ -39,12 +41,12 @@ export function answerIsolate(boat: Boat, part: Id, name: string | undefined, st
         if (relied === undefined && trusted.sets[0] && trusted.sets[0].settings.length < first.settings.length) body.push(`If every check valve held, ${setWords(trusted.sets[0])} would do. A worn check is found out only when the bilge fills.`);
     } else if (trusted.already) body.push(`Only check valves cut ${nameOf(boat, part)} off from ${listed(tanks)}: nothing can be shut by hand.`);
     else for (const { from, by } of trusted.cannot) body.push(`${subject} cannot be cut off from ${from}: on the way ${by.map((id) => nameOf(boat, id)).join(', ')} there is nothing that a hand can shut.`);
-    if (floods.length > 0) body.push(`WARNING: with nothing shut, liquid of ${listed(floods)} can run out of it somewhere within her envelope. ${first ? 'Prove what you have shut: crack the part a little, and the stream must die. A stream that never came proves nothing.' : `\`open ${part}\` tells where: open it only where she lies so that nothing comes.`}`);
-    else if (open_.length === 0 && tanks.length > 0) body.push('With nothing shut no tank would run out of it anywhere within her envelope. What hangs above it would, and air can follow what falls back.');
+    if (floods.length > 0) body.push(`WARNING: with nothing shut, liquid of ${listed(floods)} can run out of it ${where}. ${first ? 'Prove what you have shut: crack the part a little, and the stream must die. A stream that never came proves nothing.' : `\`open ${part}\` tells where: open it only where she lies so that nothing comes.`}`);
+    else if (open_.length === 0 && tanks.length > 0) body.push(`With nothing shut no tank would run out of it ${where.replace(/^somewhere/, 'anywhere')}. What hangs above it would, and air can follow what falls back.`);
     else if (open_.length > 0) body.push('Whether a tank would run out of it with nothing shut cannot be told yet; see what is to be measured. Until then take it that it does.');
     if (worn.unfinished !== undefined) body.push('There are more ways to set the valves than were looked through.');
     return {
-        title: `Cutting off ${part}${name === undefined ? '' : ` (${name})`}, from line-up ${state.lineUp.id}`, body, defaults: state.defaults.filter((taken) => !/ever used/.test(taken)),
+        title: `Cutting off ${part}${name === undefined ? '' : ` (${name})`}, from line-up ${state.lineUp.id}`, body, defaults: state.defaults,
         data: {
             ask: 'isolate', part, lineUp: state.lineUp.id, sources: tanks, already: tanks.length === 0 || worn.already, sets: worn.sets.map(setData), more: worn.more, alternatives: worn.alternatives.map(setData),
             ifChecksHold: trusted.sets.map(setData), cannot: worn.cannot, floodsFrom: floods,

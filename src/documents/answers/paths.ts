@@ -1,7 +1,7 @@
 /** Paths: what lies on the ways from the tanks to a consumer, or back from it, in a line-up, and what stops it when it fails. */
 import type { Boat, Id } from '../../model/boat';
 import { networkOf } from '../../analysis/topology/network';
-import { partsAfter, partsBefore, running, tanksAfter, tanksBefore } from '../../analysis/topology/paths';
+import { inOrder, running, tanksAfter, tanksBefore } from '../../analysis/topology/paths';
 import { singlePoints } from '../../analysis/topology/single-points';
 import { nameOf } from '../../checks/check';
 import { capital, listed } from '../../model/words';
@@ -13,8 +13,7 @@ export function answerPaths(boat: Boat, way: 'to' | 'from', consumer: Id, { line
     const linedUp = running(network, lineUp.positions);
     const point = `${consumer}:${way === 'to' ? 'in' : 'out'}`;
     const tanks = way === 'to' ? tanksBefore(linedUp, point) : tanksAfter(linedUp, point);
-    const met = way === 'to' ? partsBefore(linedUp, point) : partsAfter(linedUp, point);
-    const order = inOrder(boat, met);
+    const order = inOrder(linedUp, consumer, way);
     const alone = way === 'to' ? singlePoints(linedUp, consumer) ?? [] : [];
     const shut = [...lineUp.positions].filter(([id, position]) => position === 'shut' && boat.parts.some((part) => part.id === id)).map(([id]) => id);
     const none = way === 'to' ? `No tank feeds ${consumer} in line-up ${lineUp.id}.` : `${consumer} returns to no tank in line-up ${lineUp.id}.`;
@@ -26,12 +25,6 @@ export function answerPaths(boat: Boat, way: 'to' | 'from', consumer: Id, { line
             ...(way === 'to' && tanks.length > 0 ? [alone.length === 0 ? 'No single part stops it.' : `${capital('each')} of these alone stops it, blocked or drawing air: ${alone.map((id) => nameOf(boat, id)).join(', ')}.`] : []),
         ],
         data: { ask: 'paths', way, consumer, lineUp: lineUp.id, tanks, parts: order, ...(way === 'to' && { singlePoints: alone }) },
-        used: [...lineUp.positions.keys()].filter((id) => met.has(id)).map((about) => ({ about, fact: 'normally' })), missing: [],
+        used: [...lineUp.positions.keys()].filter((id) => order.includes(id)).map((about) => ({ about, fact: 'normally' })), missing: [],
     };
-}
-
-/** In the order in which the courses are read. */
-function inOrder(boat: Boat, met: ReadonlySet<Id>): Id[] {
-    const fittings = boat.tanks.flatMap((tank) => tank.fittings.map(({ id }) => id));
-    return [...fittings, ...boat.courses.flatMap(({ parts }) => parts), ...boat.parts.map(({ id }) => id)].filter((id, i, all) => met.has(id) && all.indexOf(id) === i);
 }

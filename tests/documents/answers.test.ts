@@ -1,0 +1,69 @@
+/** Answers to questions: what they say of the boat, on boats small enough to be worked by hand. */
+import { expect, test } from 'vitest';
+import { answerText } from '../../src/documents/answers/answer';
+import { answer } from '../../src/documents/answers/answers';
+import { readQuestion } from '../../src/language/ask/question';
+import { loadBoat } from '../../src/language/load';
+
+async function ask(text: string, words: string): Promise<string> {
+    const { boat, problems } = await loadBoat({ 'boat.orlop': text });
+    expect(problems.map(({ message }) => message)).toEqual([]);
+    const { question, circumstances } = readQuestion(words, boat);
+    return answerText(boat, answer(boat, question, circumstances)!, () => undefined).replace(/\s+/g, ' ');
+}
+
+/** A return into the supply, between tank and filter, and the selector of two tanks declared before the courses. */
+const ROUND = `vessel Roundwake
+tank T1 { pickup P1   vent }
+tank T2 { pickup P1   vent }
+engine E1
+selector SV1 {
+  ports port, stbd, out
+  position PORT joins port, out
+  position BOTH joins port, stbd, out
+}
+supply course Port from T1.P1 to SV1.port { shutoff V1   normally open   hose S1 }
+supply course Stbd from T2.P1 to SV1.stbd { shutoff V2   normally open   hose S2 }
+supply course Feed from SV1.out to E1 { tee J1   hose S3   filter F1   electric pump EP1 }
+return course Back from E1 to J1 { hose S4 }
+line-up RUN run is normal { SV1 PORT }
+line-up WIDE run { SV1 BOTH }
+`;
+
+test('paths tell each part where the liquid meets it, and what returns is not on the supply', async () => {
+    expect(await ask(ROUND, 'paths to E1')).toContain('From the tank on: T1.P1, V1, S1, SV1, J1, S3, F1, EP1.');
+    expect(await ask(ROUND, 'paths from E1')).toContain('From the engine on: S4, J1, SV1, S1, V1, T1.P1.');
+    // Both tanks at once: each line before the selector, and neither against its flow.
+    expect(await ask(ROUND, 'paths to E1 in WIDE')).toMatch(/on: (T1\.P1, V1, S1, T2\.P1, V2, S2|T2\.P1, V2, S2, T1\.P1, V1, S1), SV1, J1, S3, F1, EP1\./);
+});
+
+/** A tank of 1000 x 500 x 400 mm, its bottom at the datum and its inner side 100 mm to starboard; a lid 740 mm up and 300 mm to port. */
+const LOW = (envelope: string): string => `vessel Lowwake { ${envelope} }
+tank T1 { box 1000 x 500 x 400 mm   low aft inner corner at 0 mm up, 2000 mm fwd, 100 mm stbd
+  pickup P1   mouth at 25 mm off bottom, 2500 mm fwd, 350 mm stbd
+  drop R1     mouth at 25 mm off bottom, 2500 mm fwd, 350 mm stbd
+  vent }
+engine E1
+supply course Feed from T1.P1 to E1 { shutoff V1   normally open   hose S1   filter F1 { ports at 700 mm up, 2500 mm fwd, 300 mm port   lid at 40 mm over ports } }
+return course Back from E1 to T1.R1 { hose }
+line-up RUN run is normal
+`;
+
+/*
+ * Heeled to port the full tank rises and the lid comes down. At 30 degrees the lid stands at 740 cos 30 - 300 sin 30 = 490.9 mm, and the outer upper edge of the tank at 400 cos 30 + 600 sin 30 =
+ * 646.4 mm: a full tank runs out. Upright it stands 340 mm lower than the lid.
+ */
+test('isolate says no more of her envelope than was stated of it', async () => {
+    const dry = 'With nothing shut no tank would run out of it';
+    expect(await ask(LOW('envelope heel 5 deg   trim 1 deg'), 'isolate F1 lid')).toContain(`${dry} anywhere within her envelope, with T1 at 200 L (100 %).`);
+    expect(await ask(LOW('envelope heel 30 deg   trim 1 deg'), 'isolate F1 lid')).toContain('WARNING: with nothing shut, liquid of T1 can run out of it somewhere within her envelope, with T1 at 200 L (100 %).');
+    for (const envelope of ['', 'envelope heel 5 deg', 'envelope trim 1 deg']) expect(await ask(LOW(envelope), 'isolate F1 lid')).toMatch(/cannot be told yet.*the heel and trim that she must work in/);
+    expect(await ask(LOW('envelope heel 5 deg'), 'isolate F1 lid')).toContain('no trim, since her envelope states none');
+});
+
+test('isolate is answered for the level and the heel that were asked', async () => {
+    expect(await ask(LOW(''), 'isolate F1 lid upright')).toContain('With nothing shut no tank would run out of it upright, with T1 at 200 L (100 %).');
+    expect(await ask(LOW(''), 'isolate F1 lid heel 30 port')).toContain('liquid of T1 can run out of it heeled 30° to port, with T1 at 200 L (100 %).');
+    // 20 L at 30 degrees lie in the inner lower corner, 100 sin 30 = 50 mm up: a triangle of 0.02 m² = h² / (2 sin 30 cos 30), so h = 132 mm, and the surface stands at 182 mm.
+    expect(await ask(LOW('envelope heel 30 deg   trim 1 deg'), 'isolate F1 lid at 20 L')).toContain('With nothing shut no tank would run out of it anywhere within her envelope, with T1 at 20 L (10 %).');
+});
