@@ -67,3 +67,11 @@ test('isolate is answered for the level and the heel that were asked', async () 
     // 20 L at 30 degrees lie in the inner lower corner, 100 sin 30 = 50 mm up: a triangle of 0.02 m² = h² / (2 sin 30 cos 30), so h = 132 mm, and the surface stands at 182 mm.
     expect(await ask(LOW('envelope heel 30 deg   trim 1 deg'), 'isolate F1 lid at 20 L')).toContain('With nothing shut no tank would run out of it anywhere within her envelope, with T1 at 20 L (10 %).');
 });
+
+test('what is not known of the tanks leaves no gap in a title, and lines without a tag are not denied', async () => {
+    expect(await ask(ROUND, 'open F1')).toMatch(/^Opening F1 in line-up RUN, upright F1 off its ports:/);
+    expect(await ask(ROUND.replace('vessel Roundwake', 'vessel Roundwake { envelope heel 20 deg }'), 'open F1')).toMatch(/^Opening F1 in line-up RUN F1 off its ports:/);
+    expect(await ask(ROUND, 'paths to E1')).not.toContain('envelope');
+    await expect(ask(ROUND.replace(/hose S\d/g, 'hose'), 'severed')).rejects.toThrow('Which hose or tube? None on this boat has a tag: write one behind its kind, like `hose S1`.');
+    await expect(ask('vessel Emptywake\ntank T1 { vent }\nengine E1\nsupply course Feed from T1 to E1 { filter F1 }\n', 'severed S1')).rejects.toThrow('There is no hose or tube called S1. There is none on this boat.');
+});

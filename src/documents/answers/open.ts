@@ -53,9 +53,10 @@ export function answerOpen(boat: Boat, part: Id, name: string | undefined, state
     const tanks = [...new Set(told.flatMap(({ cases }) => cases.flatMap(({ leaky: { tanks: from } }) => from.map(({ tank }) => tank))))];
     const floods = told.some(({ cases }) => cases.some((found) => [found.tight, found.leaky].some(({ outcome }) => outcome === 'floods')));
     const all = told.flatMap(({ cases }) => cases.flatMap((found) => [found.tight, found.leaky]));
+    const levels = levelWords(boat, state.volumes, tanks);
     const missing = distinct(all.flatMap(({ lacks }) => lacks).map((lack) => missingOf(boat, lack)));
     return {
-        title: `Opening ${part}${name === undefined ? '' : ` (${name})`} in line-up ${state.lineUp.id}${state.attitudes.length === 1 ? `, ${attitudeWords(state.attitudes[0]!)}` : ''}${tanks.length > 0 ? `, ${levelWords(boat, state.volumes, tanks)}` : ''}`,
+        title: `Opening ${part}${name === undefined ? '' : ` (${name})`} in line-up ${state.lineUp.id}${state.attitudes.length === 1 ? `, ${attitudeWords(state.attitudes[0]!)}` : ''}${levels === '' ? '' : `, ${levels}`}`,
         body: [
             ...(floods ? stopWords(boat, part, tanks, state, floods) : []),
             ...told.flatMap(({ opening, cases, limits }) => [capital(openingWords(part, opening)) + ':', ...(cases.length === 1 ? sentences(cases[0]!) : [tableOf(cases)]), ...limitSentences(limits, opening, state)]),
