@@ -75,3 +75,20 @@ test('what is not known of the tanks leaves no gap in a title, and lines without
     await expect(ask(ROUND.replace(/hose S\d/g, 'hose'), 'severed')).rejects.toThrow('Which hose or tube? None on this boat has a tag: write one behind its kind, like `hose S1`.');
     await expect(ask('vessel Emptywake\ntank T1 { vent }\nengine E1\nsupply course Feed from T1 to E1 { filter F1 }\n', 'severed S1')).rejects.toThrow('There is no hose or tube called S1. There is none on this boat.');
 });
+
+/** A tank over its filter, to which a pickup and a return lead by hoses of one bore and one length. */
+const BOTH = (backflow: string): string => `vessel Bothwake
+tank T1 { box 1000 x 500 x 400 mm   low aft inner corner at 1000 mm up, 2000 mm fwd, 100 mm stbd
+  pickup P1   mouth at 25 mm off bottom
+  drop R1     mouth at 25 mm off bottom
+  vent }
+engine E1 { backflow ${backflow} }
+supply course Feed from T1.P1 to E1 { hose S1   bore 8 mm   length 2 m   filter F1 { ports at 400 mm   lid at 40 mm over ports } }
+return course Back from E1 to T1.R1 { hose S2   bore 8 mm   length 2 m }
+`;
+
+test('what comes back through a return comes besides what the supply brings', async () => {
+    const rate = async (backflow: string): Promise<number> => Number(/at first up to ([\d.]+) L a minute/.exec(await ask(BOTH(backflow), 'open F1 lid upright'))![1]);
+    // Two equal ways bring twice as much as one, to the digit that is printed.
+    expect(Math.abs(await rate('passes') - 2 * await rate('blocks'))).toBeLessThan(0.11);
+});

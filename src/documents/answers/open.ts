@@ -1,7 +1,7 @@
 /** Open it: what comes out, what falls back, how much, from which level and heel, and what stops it. */
 import type { Boat, Id } from '../../model/boat';
 import type { Ground } from '../../model/finding';
-import { comesFrom, isSiphon, open, rateOf, type FromTank, type Opened } from '../../analysis/opening/open';
+import { comesFrom, isSiphon, open, rateFrom, type FromTank, type Opened } from '../../analysis/opening/open';
 import { fluidOf } from '../../analysis/flow/fluid';
 import type { Condition } from '../../analysis/opening/condition';
 import { openingsOf, type Opening } from '../../analysis/opening/openings';
@@ -32,7 +32,7 @@ function shownOf(plumbing: Plumbing, opened: Opened, condition: Condition): Show
     return {
         ...opened, tanks: opened.tanks.map((tank) => {
             if (tank.outcome !== 'floods') return tank;
-            const [volume, siphon, rate] = [comesFrom(plumbing, opened.opening, condition, tank), isSiphon(plumbing, condition, tank), rateOf(plumbing, tank)];
+            const [volume, siphon, rate] = [comesFrom(plumbing, opened.opening, condition, tank), isSiphon(plumbing, condition, tank), rateFrom(plumbing, opened.opening, condition, tank.tank)];
             return { ...tank, ...(volume !== undefined && { volume }), ...(siphon !== undefined && { siphon }), ...(rate !== undefined && { rate }) };
         }),
     };
