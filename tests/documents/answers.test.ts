@@ -92,3 +92,8 @@ test('what comes back through a return comes besides what the supply brings', as
     // Two equal ways bring twice as much as one, to the digit that is printed.
     expect(Math.abs(await rate('passes') - 2 * await rate('blocks'))).toBeLessThan(0.11);
 });
+
+test('a valve in a return stops what a cut line loses, once the engine is stopped', async () => {
+    const valves = BOTH('passes').replace('{ hose S1 ', '{ shutoff V1   normally open   hose S1 ').replace('{ hose S2   bore 8 mm   length 2 m }', '{ hose S2   bore 8 mm   length 2 m   shutoff VR   normally open }');
+    expect(await ask(valves, 'severed S2')).toMatch(/What stops it: (V1 shut and VR shut \(stop E1 first: it blocks the return\)|VR shut \(stop E1 first: it blocks the return\) and V1 shut)\./);
+});

@@ -2,6 +2,8 @@
 import type { Boat, Id } from '../../model/boat';
 import { LIMIT, TIME, severed, type Severed } from '../../analysis/opening/severed';
 import { fluidOf } from '../../analysis/flow/fluid';
+import { blockedBy } from '../../analysis/topology/isolating';
+import { networkOf } from '../../analysis/topology/network';
 import { distinct, lineMissing, shapeGrounds } from '../../checks/missing';
 import { nameOf } from '../../checks/check';
 import { attitudeWords, capital, listed, litres } from '../../model/words';
@@ -13,7 +15,8 @@ export function answerSevered(boat: Boat, line: Id, { lineUp }: State): Answer {
     const [tight, worn] = (['tight', 'leaky'] as const).map((checks) => severed(boat, lineUp, checks, line)) as [Severed[], Severed[]];
     const all = [...tight, ...worn];
     const tanks = [...new Set(all.flatMap(({ sources }) => sources.map(({ tank }) => tank)))];
-    const stops = [...new Set(all.flatMap(({ sources }) => sources.flatMap(({ stop }) => (stop ? [`${stop.valve} ${stop.position}`] : []))))];
+    const found = all.flatMap(({ sources }) => sources.flatMap(({ stop }) => (stop ? [stop] : [])));
+    const stops = [...new Map(found.map((stop) => [`${stop.valve} ${stop.position}`, stop]))].map(([words, { valve, position }]) => ({ words, blocks: blockedBy(networkOf(boat), lineUp.positions, { part: valve, position }) }));
     const pushed = [...new Set(all.flatMap((found) => found.pushed.map(({ by }) => by)))];
     const unstopped = [...new Set(all.flatMap(({ sources }) => sources.filter(({ stop }) => !stop).map(({ tank, fitting }) => `${tank} by ${fitting}`)))];
     const carries = boat.tanks.find(({ id }) => tanks.includes(id))?.carries;
@@ -24,11 +27,11 @@ export function answerSevered(boat: Boat, line: Id, { lineUp }: State): Answer {
             ...(pushed.length > 0 ? [`Running, ${listed(pushed)} ${pushed.length > 1 ? 'push' : 'pushes'} it out.`] : []),
             ...(all.some(({ lacks }) => lacks.length > 0) ? ['`or more`: only what is known of her places was reckoned. Until the rest is measured, take it that a tank can empty itself.'] : []),
             'What stands in the line itself comes besides.',
-            ...(stops.length > 0 ? [`What stops it: ${listed(stops)}.`] : []),
+            ...(stops.length > 0 ? [`What stops it: ${listed(stops.map(({ words, blocks }) => `${words}${blocks.length > 0 ? ` (stop ${listed(blocks)} first: it blocks the return)` : ''}`))}.`] : []),
             ...(unstopped.length > 0 && all.some(({ fastest }) => (fastest?.rate ?? 0) > 0) ? [`Nothing that a hand can shut stands between it and ${listed(unstopped)}.`] : []),
             `${all.some(({ lacks }) => lacks.length > 0) ? 'Every other figure' : 'Every figure'} is an upper bound: full lines, and pipes alone hinder the flow. 33 CFR 183.558 lets a cut petrol hose on a boat at rest lose ${litres(LIMIT)} in ${TIME} s; it does not bind diesel, and is a measure by analogy.`,
         ],
-        data: { ask: 'severed', line, lineUp: lineUp.id, cases: tight.map((held, i) => ({ state: held.state, checksTight: severedData(held), checksWorn: severedData(worn[i]!) })), stops },
+        data: { ask: 'severed', line, lineUp: lineUp.id, cases: tight.map((held, i) => ({ state: held.state, checksTight: severedData(held), checksWorn: severedData(worn[i]!) })), stops: stops.map(({ words }) => words) },
         used: [{ about: line, fact: 'bore' }, { about: line, fact: 'length' }, { about: line, fact: 'low' }, ...tanks.flatMap((about) => shapeGrounds(boat, about))],
         defaults: [...(tanks.length > 0 ? [fluidOf(carries, 'warm').taken] : [])], missing: distinct(all.flatMap(({ lacks }) => lacks.map((lack) => lineMissing(boat, lack)))),
     };
