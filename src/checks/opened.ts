@@ -59,14 +59,15 @@ function inLineUp(view: View, opening: Opening, lineUp: ResolvedLineUp): WhenOpe
     const [supplies, returns] = [networkOf(supplyOnly(boat)), networkOf(returnsOnly(boat))];
     const by = (side: Network, checks: 'tight' | 'leaky', backflow: 'passes' | 'blocks'): Weighed => weigh([plumbing(side, positions, checks, backflow)], [opening], fullest(boat));
     const [supply, back] = [by(supplies, 'leaky', 'blocks'), by(returns, 'tight', 'blocks')];
-    const cuts = (side: Network, { tanks }: Weighed): readonly Setting[] => (['leaky', 'tight'] as const).map((checks) => isolate(side, positions, opening.part, tanks, { checks }).sets[0]?.settings ?? []).find((settings) => settings.length > 0) ?? [];
+    // From every tank: a selector that is turned away from one is turned to another.
+    const cuts = (side: Network): readonly Setting[] => (['leaky', 'tight'] as const).map((checks) => isolate(side, positions, opening.part, boat.tanks.map(({ id }) => id), { checks }).sets[0]?.settings ?? []).find((settings) => settings.length > 0) ?? [];
     if (supply.worst) {
-        const others = back.worst ? cuts(returns, back) : [];
-        const own = cuts(supplies, supply);
+        const others = back.worst ? cuts(returns) : [];
+        const own = cuts(supplies);
         const worst = back.worst && others.length > 0 && back.worst.from.head > supply.worst.from.head ? back.worst : supply.worst;
         return { outcome: 'floods', lineUp, worst, tanks: supply.tanks, settings: own.length === 0 ? [] : [...own, ...others.filter(({ part }) => !own.some((setting) => setting.part === part))], along: 'supply' };
     }
-    if (back.worst) return { outcome: 'floods', lineUp, worst: back.worst, tanks: back.tanks, settings: cuts(returns, back), along: 'return' };
+    if (back.worst) return { outcome: 'floods', lineUp, worst: back.worst, tanks: back.tanks, settings: cuts(returns), along: 'return' };
     const lacks = [...supply.lacks, ...by(returns, 'tight', 'passes').lacks];
     return lacks.length > 0 ? { outcome: 'cannot tell', missing: distinct(lacks.map((lack) => missingOf(boat, lack))) } : { outcome: 'stays dry' };
 }

@@ -97,3 +97,28 @@ test('a valve in a return stops what a cut line loses, once the engine is stoppe
     const valves = BOTH('passes').replace('{ hose S1 ', '{ shutoff V1   normally open   hose S1 ').replace('{ hose S2   bore 8 mm   length 2 m }', '{ hose S2   bore 8 mm   length 2 m   shutoff VR   normally open }');
     expect(await ask(valves, 'severed S2')).toMatch(/What stops it: (V1 shut and VR shut \(stop E1 first: it blocks the return\)|VR shut \(stop E1 first: it blocks the return\) and V1 shut)\./);
 });
+
+/** Two tanks over one filter, a selector that has no position without a tank, and the same with one. */
+const TWO = (off: string): string => `vessel Twowake
+tank T1 { box 1000 x 500 x 400 mm   low aft inner corner at 1000 mm up, 2000 mm fwd, 100 mm stbd
+  pickup P1   mouth at 25 mm off bottom
+  vent }
+tank T2 like T1 mirrored
+engine E1
+selector SV1 { ports port, stbd, out
+  position PORT joins port, out
+  position STBD joins stbd, out
+${off}}
+supply course Port from T1.P1 to SV1.port { hose S1 }
+supply course Stbd from T2.P1 to SV1.stbd { hose S2 }
+supply course Feed from SV1.out to E1 { hose S3   filter F1 { ports at 400 mm   lid at 40 mm over ports } }
+line-up RUN run is normal { SV1 PORT }
+line-up SERVICE service { SV1 STBD }
+`;
+
+test('a selector turned to another full tank cuts nothing off', async () => {
+    expect(await ask(TWO(''), 'open F1 lid upright')).toContain('WARNING: no valve cuts it off from T1 without opening it to T2: do not open it with liquid above it.');
+    expect(await ask(TWO(''), 'isolate F1 lid upright')).toContain('F1 can be cut off from T1 only by opening it to T2, by T2.P1, S2, SV1, S3: that helps only while T2 is empty.');
+    expect(await ask(TWO('  position OFF joins nothing\n'), 'open F1 lid upright')).toContain('First set SV1 OFF, and prove it');
+    expect(await ask(TWO('  position OFF joins nothing\n'), 'isolate F1 lid upright')).toContain('F1 is cut off by SV1 OFF.');
+});

@@ -5,7 +5,7 @@ import { open } from '../../analysis/opening/open';
 import { openingsOf } from '../../analysis/opening/openings';
 import { plumbing } from '../../analysis/opening/plumbing';
 import { waysTo } from '../../analysis/opening/ways';
-import { isolate, type IsolatingSet } from '../../analysis/topology/isolating';
+import { isolate, type Isolation, type IsolatingSet } from '../../analysis/topology/isolating';
 import { isPump, networkOf } from '../../analysis/topology/network';
 import { distinct, missingOf } from '../../checks/missing';
 import { nameOf } from '../../checks/check';
@@ -20,8 +20,8 @@ export function answerIsolate(boat: Boat, part: Id, name: string | undefined, st
     const { positions } = state.lineUp;
     const leaky = plumbing(network, positions, 'leaky');
     const tanks = [...new Set(waysTo(leaky, part).map(({ tank }) => tank))];
-    const trusted = isolate(network, positions, part, tanks, { checks: 'tight' });
-    const worn = isolate(network, positions, part, tanks, { checks: 'leaky' });
+    // From every tank: a selector that is turned away from one is turned to another.
+    const [trusted, worn] = (['tight', 'leaky'] as const).map((checks) => isolate(network, positions, part, boat.tanks.map(({ id }) => id), { checks })) as [Isolation, Isolation];
     const openings = (openingsOf(boat).get(part) ?? []).filter((opening) => name === undefined || opening.name === name);
     const opened = openings.flatMap((opening) => state.attitudes.map((attitude) => open(leaky, opening, conditionOf(state, attitude))));
     const floods = [...new Set(opened.flatMap(({ tanks: from }) => from.filter(({ outcome }) => outcome === 'floods').map(({ tank }) => tank)))];
@@ -40,7 +40,8 @@ export function answerIsolate(boat: Boat, part: Id, name: string | undefined, st
         if (same.alternatives.length > 0) body.push(`With one more: ${same.alternatives.slice(0, MOST_SHOWN).map(setWords).join('; or ')}.`);
         if (relied === undefined && trusted.sets[0] && trusted.sets[0].settings.length < first.settings.length) body.push(`If every check valve held, ${setWords(trusted.sets[0])} would do. A worn check is found out only when the bilge fills.`);
     } else if (trusted.already) body.push(`Only check valves cut ${nameOf(boat, part)} off from ${listed(tanks)}: nothing can be shut by hand.`);
-    else for (const { from, by } of trusted.cannot) body.push(`${subject} cannot be cut off from ${from}: on the way ${by.map((id) => nameOf(boat, id)).join(', ')} there is nothing that a hand can shut.`);
+    else for (const { from, by } of trusted.cannot) body.push(tanks.includes(from) ? `${subject} cannot be cut off from ${from}: on the way ${by.map((id) => nameOf(boat, id)).join(', ')} there is nothing that a hand can shut.`
+        : `${subject} can be cut off from ${listed(tanks)} only by opening it to ${from}, by ${by.map((id) => nameOf(boat, id)).join(', ')}: that helps only while ${from} is empty.`);
     if (floods.length > 0) body.push(`WARNING: with nothing shut, liquid of ${listed(floods)} can run out of it ${where}. ${first ? 'Prove what you have shut: crack the part a little, and the stream must die. A stream that never came proves nothing.' : `\`open ${part}\` tells where: open it only where she lies so that nothing comes.`}`);
     else if (open_.length === 0 && tanks.length > 0) body.push(`With nothing shut no tank would run out of it ${where.replace(/^somewhere/, 'anywhere')}. What hangs above it would, and air can follow what falls back.`);
     else if (open_.length > 0) body.push('Whether a tank would run out of it with nothing shut cannot be told yet; see what is to be measured. Until then take it that it does.');

@@ -142,10 +142,12 @@ function handling(cases: readonly Case[]): string[] {
 
 function stopWords(boat: Boat, part: Id, tanks: readonly Id[], { lineUp }: State, floods: boolean): string[] {
     if (tanks.length === 0) return [];
-    const [worn, trusted] = (['leaky', 'tight'] as const).map((checks) => isolate(networkOf(boat), lineUp.positions, part, tanks, { checks })) as [Isolation, Isolation];
+    // A selector that is turned away from one tank is turned to another: what comes from that one floods it too.
+    const [worn, trusted] = (['leaky', 'tight'] as const).map((checks) => isolate(networkOf(boat), lineUp.positions, part, boat.tanks.map(({ id }) => id), { checks })) as [Isolation, Isolation];
     if (worn.already) return [];
     const first = worn.sets[0] ?? trusted.sets[0];
-    if (!first) return [trusted.already ? 'Only check valves keep the tanks out of it.' : `${floods ? 'WARNING: n' : 'N'}o valve cuts it off from ${listed([...new Set(trusted.cannot.map(({ from }) => from))])}: do not open it with liquid above it.`];
+    const others = [...new Set(trusted.cannot.map(({ from }) => from))].filter((id) => !tanks.includes(id));
+    if (!first) return [trusted.already ? 'Only check valves keep the tanks out of it.' : `${floods ? 'WARNING: n' : 'N'}o valve cuts it off from ${others.length > 0 ? `${listed(tanks)} without opening it to ${listed(others)}` : listed([...new Set(trusted.cannot.map(({ from }) => from))])}: do not open it with liquid above it.`];
     const stopped = first.blocks.length > 0 ? ` with ${listed(first.blocks)} stopped` : '';
     return [`${floods ? 'WARNING: fuel can run out of it. First' : 'To keep the tanks out of it, first'} set ${settingWords(first.settings)}${stopped}, and prove it: crack it a little, and the stream must die. A stream that never came proves nothing.${worn.sets.length === 0 ? ' A check or pump that leaks can still let liquid back from the other side.' : ''}`];
 }
