@@ -62,6 +62,28 @@ describe('one defect is told once', () => {
         expect(await rule(open)).toEqual(['not applicable F1: nothing shuts it off (see SHUTOFF-BEFORE-FILTER)']);
         expect(await said('SHUTOFF-BEFORE-FILTER', open, 'F1')).toEqual(['fail F1, major: F1 cannot be shut off from T1: no valve on the way stops the flow.']);
     });
+    test('a selector that only changes to another full tank shuts nothing off', async () => {
+        const two = (off: string): string => `vessel Twowake { envelope heel 5 deg   trim 1 deg   level 10 to 95 % }
+tank T1 { box 1000 x 500 x 400 mm   low aft inner corner at 1000 mm up, 2000 mm fwd, 100 mm stbd
+  pickup P1   mouth at 25 mm off bottom, 2500 mm fwd, 350 mm stbd
+  vent }
+tank T2 like T1 mirrored
+engine E1
+selector SV1 { ports port, stbd, out
+  position PORT joins port, out
+  position STBD joins stbd, out
+${off}}
+supply course Port from T1.P1 to SV1.port { hose S1 }
+supply course Stbd from T2.P1 to SV1.stbd { hose S2 }
+supply course Feed from SV1.out to E1 { hose S3   filter F1 { ports at 400 mm up, 2500 mm fwd, 0 mm stbd } }
+line-up RUN run is normal { SV1 PORT }
+line-up SERVICE service { SV1 STBD }
+`;
+        const advice = async (text: string): Promise<string[]> => judge((await load(text)).boat).findings.filter(({ rule: { code } }) => code === 'HEAD-ON-OPEN').map((finding) => finding.advice);
+        expect(await advice(two(''))).toEqual([]);
+        expect(await rule(two(''))).toEqual(['not applicable F1: nothing shuts it off (see SHUTOFF-BEFORE-FILTER)']);
+        expect(await advice(two('  position OFF joins nothing\n'))).toEqual(['Set SV1 OFF in line-up SERVICE.']);
+    });
     test('of a strainer no other rule tells', async () => {
         const strainer = before(HALF, 'shutoff V1 normally open', 'strainer ST1 at 600 mm up, 2400 mm fwd, 100 mm port');
         expect(await rule(strainer, 'ST1')).toEqual(['fail ST1, major: ST1 cannot be shut off from T1: opened, ST1 floods at its ports, 51 mm below the surface of T1 (heeled 20° to port, bow 5° down, T1 at 50 %, in RUN).']);

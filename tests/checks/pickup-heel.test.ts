@@ -64,6 +64,35 @@ test('a tank that an open line joins to it takes what runs to the low side', asy
     expect(await rule(WINGS('open'), 'T1.P1')).toEqual(['fail T1.P1, major: T1.P1 draws air when T1 and T2, joined in RUN, hold less than 132 L (54.8 %) together, heeled 15° to starboard, bow 1° down. The envelope lets them sink to 10 %, 24 L: that is taken as the reserve, since none is written.']);
 });
 
+/**
+ * A day tank of 500 x 400 x 400 mm, 80 L, over the tank that it is filled from, and an overflow back to it. P1 stands in its middle, 25 mm off its bottom: heeled 15 degrees the
+ * surface there falls 200 x 0.26795 = 53.6 mm to the high side, so it meets the bottom 25 / 0.26795 = 93.3 mm beyond P1: 293.3 x 293.3 x 0.26795 / 2 x 500 mm = 5.76 L; trim alters
+ * little. 10 % are 8 L.
+ */
+const OVERFLOW = (over: string, level = '10'): string => `vessel Overwake { envelope heel 15 deg   trim 1 deg   level ${level} to 95 % }
+tank T1 { box 1000 x 600 x 400 mm   low aft inner corner at 0 mm up, 2000 mm fwd, 100 mm stbd
+  pickup P1   mouth at 25 mm off bottom, 2500 mm fwd, 400 mm stbd
+  drop R1
+  vent }
+tank DT { box 500 x 400 x 400 mm   low aft inner corner at 1500 mm up, 3000 mm fwd, 100 mm stbd
+  pickup P1   mouth at 25 mm off bottom, 3250 mm fwd, 300 mm stbd
+  pickup OV   mouth at ${over}
+  vent }
+engine E1
+supply course Feed from DT.P1 to E1 { shutoff V1   normally open }
+transfer course Over from DT.OV to T1.R1 { hose }
+line-up RUN run is normal
+`;
+test('an overflow takes nothing that the pickup needs', async () => {
+    expect(await rule(OVERFLOW('390 mm off bottom, 3250 mm fwd, 300 mm stbd'), 'DT.P1')).toEqual(['pass DT.P1']);
+    expect((await rule(OVERFLOW('390 mm off bottom, 3250 mm fwd, 300 mm stbd', '5'), 'DT.P1'))[0]).toMatch(/^fail DT\.P1, major: DT\.P1 draws air when DT holds less than 5\.[78]/);
+    // A line that leaves the tank as low as the pickup, or lower when she leans, can.
+    expect((await rule(OVERFLOW('25 mm off bottom, 3250 mm fwd, 300 mm stbd'), 'DT.P1'))[0]).toMatch(/when (DT and T1|T1 and DT), joined in RUN, hold/);
+    expect((await rule(OVERFLOW('50 mm off bottom, 3250 mm fwd, 450 mm stbd'), 'DT.P1'))[0]).toMatch(/joined in RUN/); // 150 mm x 0.268 = 40 mm lower to starboard
+    // Where it stands across the boat is not known: upright it takes nothing.
+    expect(await rule(OVERFLOW('390 mm off bottom'), 'DT.P1')).toEqual(['cannot tell DT.P1: where DT.OV stands along and across the boat']);
+});
+
 /** A generator draws from P2; the engine from P1, or from another tank. */
 const GENERATOR = (engineTank: string): string => `${edit(at(`${MOUTH}\n  pickup P2   mouth at 65 mm off bottom   ${TOP}`, ENVELOPE.replace('10', '21')), 'Feed from T1.P1', `Feed from ${engineTank}`)}tank T2 { pickup P1   vent }
 generator GN

@@ -52,6 +52,8 @@ transfer course Cross from T1.P1 to T2.P4 { shutoff VX   normally ${vx} }
 `;
     expect(await rule(apart('shut'), 'T1.P2')).toEqual([]);
     expect((await rule(apart('open'), 'T1.P2'))[0]).toMatch(/^fail T1.P2, minor: The mouth of T1.P2, from which GN draws, is 20 mm higher than T2.P1/);
+    // An overflow near the top of the engine's tank cannot empty it below the engine's mouth.
+    expect(await rule(edit(apart('open'), 'pickup P4', 'pickup P4   mouth at 390 mm off bottom'), 'T1.P2')).toEqual([]);
 });
 test('only what draws in a line-up for running', async () => expect(await rule(edit(mouths(25, 45, 80), 'supply course GenFeed from T1.P2 to GN {', 'supply course GenFeed from T1.P2 to GN { shutoff V2   normally shut\n'), 'T1.P2')).toEqual([]));
 

@@ -88,6 +88,16 @@ describe('likeness', () => {
     });
 });
 
+test('off bottom is off the bottom that the pipe stands over, not off the lowest point of the tank', async () => {
+    // A V: the floor rises 400 mm in 600 mm to either side, so at 300 mm off the centreline it stands at 200 mm, and 25 mm off it is 225 mm.
+    const vee = 'corners 0 mm up 0 mm stbd, 400 mm up 600 mm stbd, 400 mm up 600 mm port';
+    const boat = await load(`tank T1 { section at 2000 mm fwd   ${vee}\n section at 3000 mm fwd   ${vee}\n pickup P1   mouth at 25 mm off bottom, 2500 mm fwd, 300 mm port\n drop R1   mouth at 25 mm off bottom   top at 400 mm up, 2500 mm fwd, 300 mm stbd\n pickup P2   mouth at 25 mm off bottom\n vent }\n`);
+    const mouths = tank(boat, 'T1').fittings.flatMap(({ mouth }) => mouth?.up?.si ?? []);
+    expect(mouths.map((up) => Math.round(up * 1e6))).toEqual([225_000, 225_000, 25_000]); // of P2 nobody said where it stands: the lowest point
+    // 0.225 m of a V that is 2 x 1.5 x 0.225 = 0.675 m wide there: 0.5 x 0.675 x 0.225 x 1 m = 75.9 L, and not the 0.9 L under 25 mm.
+    expect(leastToWet(tank(boat, 'T1'), tank(boat, 'T1').fittings[0]!.mouth, { heel: 0, trim: 0 })! * 1e3).toBeCloseTo(75.9375, 6);
+});
+
 test('a refit that moves the tank moves its sections, and the mouths in it', async () => {
     const boat = await load(`tank T1 { ${WEDGE} pickup P1   mouth at 30 mm off bottom\n vent }\nrefit Haul26 "higher" { move T1 up 200 mm }\n`, { view: { after: 'Haul26' } });
     expect(span(tank(boat, 'T1'), { heel: 0, trim: 0 })?.low).toBeCloseTo(0.3, 9);

@@ -110,6 +110,21 @@ export function rateOf({ linedUp: { network } }: Plumbing, { outcome, head, tank
     return flowByHead(pipes, head, fluidOf(network.boat.tanks.find(({ id }) => id === tank)!.carries, warmth), MOUTHS);
 }
 
+/**
+ * The same by every fitting of a tank at once, of each by its fastest way: what comes back through a return comes besides. Where ways share a
+ * pipe that is more than can come; where the line between is parted in two, the faster alone is counted.
+ */
+export function rateFrom(plumbing: Plumbing, opening: Opening, condition: Condition, tank: Id, warmth: Warmth = 'warm'): number | undefined {
+    const rates = new Map<Id, number | undefined>();
+    for (const coming of waysTo(plumbing, opening.part)) {
+        const found = coming.tank === tank ? fromWay(plumbing, opening, condition, coming) : undefined;
+        if (found?.outcome !== 'floods') continue;
+        const rate = rateOf(plumbing, found, warmth);
+        rates.set(coming.fitting, rates.has(coming.fitting) ? atMost(rate, rates, coming.fitting) : rate);
+    }
+    return rates.size === 0 ? undefined : sum([...rates.values()]);
+}
+
 /** What a tank that floods an opening gives if nobody stops it, m³: until its surface is level with the opening, or the last mouth is dry; with what empties with it. */
 export const comesFrom = (plumbing: Plumbing, opening: Opening, condition: Condition, { tank }: Pick<FromTank, 'tank'>): number | undefined => sum([...givenBy(plumbing, opening, condition, tank).values()]);
 

@@ -16,10 +16,13 @@ export interface Mesh {
 /** Less than a drop is no tank, m³: sections in one plane, or corners in one line. */
 const NOTHING = 1e-9;
 
-const meshes = new WeakMap<Tank, Mesh | undefined>();
+/** What a tank's inside is read from. */
+export type Shape = Pick<Tank, 'box' | 'sections'>;
+
+const meshes = new WeakMap<Shape, Mesh | undefined>();
 
 /** Undefined when the shape is not stated, or holds nothing. */
-export function meshOf(tank: Tank): Mesh | undefined {
+export function meshOf(tank: Shape): Mesh | undefined {
     if (!meshes.has(tank)) meshes.set(tank, tank.box ? boxed(tank.box) : tank.sections && sectioned(tank.sections, { fwd: true, stbd: true, up: true }));
     return meshes.get(tank);
 }

@@ -1,7 +1,8 @@
 /** How much a tank must hold for a mouth to be in the liquid, and how much of it can be used. */
-import type { Consumer, Envelope, Id, Tank } from '../../model/boat';
+import type { Consumer, Envelope, Fitting, Id, Tank } from '../../model/boat';
 import type { Place } from '../../model/measure';
-import { reach, type LinedUp } from '../topology/network';
+import { reach, type LinedUp, type Network, type Positions } from '../topology/network';
+import { joinedTanks } from '../topology/paths';
 import { corners, heightOf, UPRIGHT, type Attitude } from './attitude';
 import { grossOf, volumeBelow } from './liquid';
 
@@ -29,6 +30,27 @@ export function mostToWet(tanks: readonly Tank[], mouth: Place | undefined, enve
     }
     return worst;
 }
+
+/**
+ * The tanks that can take the liquid at a pickup's mouth, its own first: those that an open line joins to its own, unless the line leaves that
+ * tank higher than the mouth, at every heel and trim of the envelope, as an overflow does. It then runs dry before the pickup can. Without an
+ * envelope this is asked upright. Where a line leaves the tank when she leans may not be known: it then counts as low, or, `at least`, as it is upright.
+ */
+export function sharing(network: Network, positions: Positions, pickup: Fitting, envelope: Envelope, which: 'all that may' | 'at least' = 'all that may'): readonly Tank[] {
+    const { boat } = network;
+    const own = boat.tanks.find(({ id }) => id === pickup.tank)!;
+    const attitudes = [...corners(envelope), ...between(envelope)];
+    const higher = own.fittings.filter(({ id, mouth }) => id !== pickup.id && attitudes.every((attitude) => {
+        const at = which === 'at least' && !(mouth?.fwd && mouth.stbd && pickup.mouth?.fwd && pickup.mouth.stbd) ? UPRIGHT : attitude;
+        const [line, least] = [heightOf(mouth, at), heightOf(pickup.mouth, at)];
+        return line !== undefined && least !== undefined && line > least + SAME;
+    }));
+    const group = joinedTanks(network, positions, higher.map(({ id }) => id)).find((ids) => ids.includes(own.id)) ?? [];
+    return [own, ...boat.tanks.filter((tank) => tank !== own && group.includes(tank.id))];
+}
+
+/** Mouths closer than this stand level, m. */
+const SAME = 1e-4;
 
 function between({ heel, trim }: Envelope): Attitude[] {
     const steps = (most: number): number[] => Array.from({ length: STEPS + 1 }, (_, i) => most * (2 * i / STEPS - 1));

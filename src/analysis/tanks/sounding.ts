@@ -2,8 +2,8 @@
 import type { Tank } from '../../model/boat';
 import type { Place } from '../../model/measure';
 import { dot, UPRIGHT, vertical, type Attitude, type Vector } from './attitude';
-import { below, span } from './liquid';
-import { facing, meshOf, type Mesh } from './mesh';
+import { below } from './liquid';
+import { facing, meshOf, type Mesh, type Shape } from './mesh';
 
 /** Where the dip is taken, m. */
 export interface DipPlace {
@@ -48,10 +48,10 @@ export function soundings(tank: Tank, step: number, attitudes: readonly Attitude
  * The height of the bottom under a place, m: from there a pipe is measured as so much `off bottom`. Undefined when the height of the tank is not
  * known, or for one that is no box where the place along and across is not known or is outside it.
  */
-export function bottomUnder(tank: Tank, { fwd, stbd }: Place): number | undefined {
+export function bottomUnder(tank: Shape, { fwd, stbd }: Place): number | undefined {
     const mesh = meshOf(tank);
     if (!mesh?.known.up) return undefined;
-    if (tank.box) return span(tank, UPRIGHT)!.low;
+    if (tank.box) return Math.min(...mesh.points.map(([, , up]) => up));
     return fwd && stbd && along(mesh, { fwd: fwd.si, stbd: stbd.si })?.bottom;
 }
 

@@ -169,6 +169,13 @@ function blocking(network: Network, before: Uint8Array): (after: Uint8Array) => 
     return (after) => [...valves].filter(([, own]) => own.some((i) => after[i]! > before[i]!)).map(([id]) => id).filter((id) => isBlocked(id, after) && !isBlocked(id, before));
 }
 
+/** Consumers whose return a hand blocks by one setting: they must be stopped first. */
+export function blockedBy(network: Network, positions: Positions, { part, position }: Setting): readonly Id[] {
+    const turn = atRest(network, 'tight').turns.find(({ gang, setting }) => setting.position === position && gang.includes(part));
+    const shut = shutIn(network, positions);
+    return turn ? blocking(network, shut)(afterTurn(shut, turn)) : [];
+}
+
 interface Returns {
     /** With every valve open. */
     readonly linedUp: LinedUp;

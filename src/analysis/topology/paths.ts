@@ -105,13 +105,49 @@ function findParts(linedUp: LinedUp, point: string, side: 'before' | 'after'): R
 }
 
 /**
- * Groups of tanks that are joined in a line-up: by a way open in both directions with every pump at rest, on no consumer's
- * supply or return. Two supplies that meet at a tee join nothing; that is two tanks feeding one engine.
+ * What lies on some way from a tank to a consumer, or from it to a tank, in the order in which liquid meets it: parts, fittings of tanks, and
+ * tees with a tag. Where ways part, one follows the other. What the liquid passes only by going through the consumer itself is left out.
  */
-export function joinedTanks(network: Network, positions: Positions): readonly (readonly Id[])[] {
+export function inOrder(linedUp: LinedUp, consumer: Id, side: 'to' | 'from'): readonly Id[] {
+    const { network, ways } = linedUp;
+    const at = network.index.get(`${consumer}:${side === 'to' ? 'in' : 'out'}`);
+    if (at === undefined) return [];
+    const own = new Set(network.through.get(consumer));
+    const on = side === 'to' ? routes(linedUp, network.tankPoints, [at], own) : routes(linedUp, [at], network.tankPoints, own);
+    const starts = side === 'to' ? [...network.tankPoints] : [at];
+    // A pipe between two tanks that feed at once is read downstream, from its own tank.
+    const down = reach(linedUp, waysDown(linedUp), starts, own);
+    const against = (point: number, { kind, from, to }: Passage): boolean => kind !== 'valve' && to === point && down.has(from);
+    const seen = new Set<number>();
+    const last: Id[] = [];
+    // A walk that keeps each point when all behind it is kept has, read from its end, every point before what follows it.
+    const walk: { at: number; by?: number; next: number }[] = [];
+    const enter = (point: number, by?: number): void => { seen.add(point); walk.push({ at: point, ...(by !== undefined && { by }), next: 0 }); };
+    for (const start of starts.reverse()) {
+        if (!seen.has(start)) enter(start);
+        while (walk.length > 0) {
+            const frame = walk.at(-1)!;
+            const way = ways[frame.at]![frame.next++];
+            if (way === undefined) {
+                walk.pop();
+                const [tee, part] = [network.parts.get(network.points[frame.at]!), frame.by === undefined ? undefined : network.passages[frame.by]!.part];
+                if (tee?.kind === 'tee' && tee.tag !== undefined) last.push(tee.id);
+                if (part !== undefined) last.push(part);
+            } else if (on.has(way.passage) && !seen.has(way.to) && !against(frame.at, network.passages[way.passage]!)) enter(way.to, way.passage);
+        }
+    }
+    return [...new Set(last.reverse())];
+}
+
+/**
+ * Groups of tanks that are joined in a line-up: by a way open in both directions with every pump at rest, on no consumer's
+ * supply or return. Two supplies that meet at a tee join nothing; that is two tanks feeding one engine. `without`: parts and fittings that are
+ * taken for shut.
+ */
+export function joinedTanks(network: Network, positions: Positions, without: Iterable<Id> = []): readonly (readonly Id[])[] {
     const atRest = lineUpNetwork(network, positions);
     const served = [...network.consumers.keys()].flatMap((id) => [id, ...partsBefore(atRest, `${id}:in`), ...partsAfter(atRest, `${id}:out`)]);
-    const barred = passagesOf(network, served);
+    const barred = passagesOf(network, [...served, ...without]);
     const groups: Id[][] = [];
     for (const [id, point] of network.tanks) {
         const [out, back] = [reach(atRest, atRest.ways, [point], barred), reach(atRest, atRest.back, [point], barred)];

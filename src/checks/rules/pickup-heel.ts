@@ -1,17 +1,18 @@
 /**
  * Division: PICKUP-RANK lets generators and heaters run dry before the engine does, so beside an engine their pickups are
  * not judged here. The language states no reserve: the lowest level of the envelope is what she must still run on, and
- * the message says so. Tanks that an open line joins stand at one level, given time: then what counts is what they hold together.
+ * the message says so. Tanks that an open line joins stand at one level, given time: then what counts is what they hold together. A line that
+ * leaves the tank above the pickup, as an overflow, cannot take what the pickup needs.
  */
 import type { Fitting, Id, Tank } from '../../model/boat';
 import type { Ground, Verdict } from '../../model/finding';
 import { highLevel, lowLevel } from '../../analysis/opening/condition';
 import { UPRIGHT, type Attitude } from '../../analysis/tanks/attitude';
 import { grossOf } from '../../analysis/tanks/liquid';
-import { drawing, leastToWet, mostToWet } from '../../analysis/tanks/pickups';
+import { drawing, leastToWet, mostToWet, sharing } from '../../analysis/tanks/pickups';
 import { attitudeWords, figure, listed, litres } from '../../model/words';
 import { burnsFuel, type Check, type View } from '../check';
-import { distinct, levelMissing, missingForHead, mouthMissing, shapeFact } from '../missing';
+import { distinct, levelMissing, missingForHead, mouthMissing, shapeFact, whereMissing } from '../missing';
 
 export const pickupHeel: Check = {
     code: 'PICKUP-HEEL', severity: 'major', slow: true,
@@ -25,6 +26,8 @@ export const pickupHeel: Check = {
 /** The tanks that stand at one level with a pickup's own, and the line-up in which they do when they are several. */
 interface Level {
     readonly tanks: readonly Tank[];
+    /** Fewer, where how high an overflow stands when she leans is not known. */
+    readonly sure: readonly Tank[];
     readonly lineUp: Id;
 }
 
@@ -47,15 +50,17 @@ function judge(view: View, tank: Tank, pickup: Fitting): Verdict {
 
     const missing = [...missingForHead(boat, tank, pickup.mouth, mouthMissing(about)), ...(boat.vessel.envelope.level ? [] : [levelMissing])];
     if (!boat.vessel.envelope.level) return { outcome: 'cannot tell', about, missing };
-    const levels = runs.map((lineUp): Level => ({ lineUp: lineUp.id, tanks: view.joined(lineUp).find((group) => group.includes(tank.id))!.map((id) => boat.tanks.find((other) => other.id === id)!) }))
+    const { network, boat: { vessel: { envelope } } } = view;
+    const levels = runs.map(({ id, positions }): Level => ({ lineUp: id, tanks: sharing(network, positions, pickup, envelope), sure: sharing(network, positions, pickup, envelope, 'at least') }))
         .filter(({ tanks }, i, all) => all.findIndex((other) => String(other.tanks.map(({ id }) => id)) === String(tanks.map(({ id }) => id))) === i);
     const needs = levels.map((level) => needOf(view, pickup, level));
     const rests: Ground[] = [{ about, fact: 'mouth' }, { about: tank.id, fact: shapeFact(tank) }, ...['envelope heel', 'envelope trim', 'envelope level'].map((fact) => ({ about: 'vessel', fact }))];
     const dry = needs.filter((need): need is Need => need !== undefined && need.least > need.left + DROP).sort((a, b) => b.least / b.gross - a.least / a.gross)[0];
     if (dry) return fails(view, pickup, dry, consumers.map(({ id }) => id), rests);
     if (!needs.includes(undefined)) return { outcome: 'pass', about, rests };
+    const places = levels.flatMap((level) => (level.sure.length < level.tanks.length ? tank.fittings.filter(({ id, mouth }) => id !== about && mouth?.up && !(mouth.fwd && mouth.stbd)) : [])).map(({ id }) => whereMissing(id, id));
     const others = levels.flatMap(({ tanks }) => tanks.filter((other) => other !== tank).flatMap((other) => missingForHead(boat, other, pickup.mouth, mouthMissing(about))));
-    return { outcome: 'cannot tell', about, missing: distinct([...missing, ...others]) };
+    return { outcome: 'cannot tell', about, missing: distinct([...missing, ...places, ...others]) };
 }
 
 /** Less than this is nothing, m³. */
@@ -65,13 +70,16 @@ const feedsEngine = (view: View, tank: Tank): boolean => tank.fittings.some(({ i
 
 /** Undefined when it is not known. What is too little upright is too little in any case. */
 function needOf({ boat, boat: { vessel: { envelope } } }: View, { mouth }: Fitting, level: Level): Need | undefined {
-    const gross = level.tanks.reduce((sum, tank) => sum + (grossOf(tank) ?? NaN), 0);
+    const { sure: tanks } = level;
+    const unsure = tanks.length < level.tanks.length;
+    const worst = mostToWet(tanks, mouth, envelope);
+    const sum = (of: (tank: Tank) => number | undefined): number => tanks.reduce((total, tank) => total + (of(tank) ?? NaN), 0);
+    const gross = sum(grossOf);
     if (Number.isNaN(gross)) return undefined;
     const left = lowLevel(boat) * gross;
-    const worst = mostToWet(level.tanks, mouth, envelope);
-    if (worst) return { ...level, gross, left, least: worst.volume, attitude: worst.attitude };
-    const upright = level.tanks.reduce((sum, tank) => sum + (leastToWet(tank, mouth, UPRIGHT) ?? NaN), 0);
-    return upright > left + DROP ? { ...level, gross, left, least: upright, attitude: UPRIGHT } : undefined;
+    if (worst && !(unsure && worst.volume <= left + DROP)) return { ...level, tanks, gross, left, least: worst.volume, attitude: worst.attitude };
+    const upright = sum((tank) => leastToWet(tank, mouth, UPRIGHT));
+    return upright > left + DROP ? { ...level, tanks, gross, left, least: upright, attitude: UPRIGHT } : undefined;
 }
 
 function fails({ boat }: View, pickup: Fitting, { tanks, lineUp, least, left, gross, attitude }: Need, consumers: readonly Id[], rests: readonly Ground[]): Verdict {

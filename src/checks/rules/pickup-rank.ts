@@ -1,11 +1,11 @@
 /**
  * Ranks are heights upright: so tubes are cut, and so a tank is run down in the long run. Whether the engine's own pickup stays in the
- * liquid when she leans is PICKUP-HEEL. Tanks that an open line joins count as one.
+ * liquid when she leans is PICKUP-HEEL. Tanks that an open line joins count as one, unless it leaves the other tank above that one's pickup.
  */
 import type { Consumer, Fitting, Id } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
-import { drawing } from '../../analysis/tanks/pickups';
+import { drawing, sharing } from '../../analysis/tanks/pickups';
 import { mm } from '../../model/words';
 import { burnsFuel, nothing, type Check, type View } from '../check';
 import { distinct, mouthMissing } from '../missing';
@@ -56,8 +56,7 @@ function judge(view: View, pickup: Fitting, consumer: Consumer): Verdict[] {
 /** Engines are below generators and heaters, generators below heaters. */
 function belowIn(view: View, { tank }: Fitting, { kind }: Consumer, lineUp: ResolvedLineUp): Below[] {
     const { boat } = view;
-    const level = view.joined(lineUp).find((group) => group.includes(tank)) ?? [tank];
-    const pickups = boat.tanks.filter(({ id }) => level.includes(id)).flatMap(({ fittings }) => fittings.filter((fitting) => fitting.kind === 'pickup'));
+    const pickups = boat.tanks.flatMap(({ fittings }) => fittings).filter((fitting) => fitting.kind === 'pickup' && (fitting.tank === tank || sharing(view.network, lineUp.positions, fitting, {}).some(({ id }) => id === tank)));
     return pickups.flatMap((pickup) => drawing(view.running(lineUp), pickup.id).flatMap((consumer): Below[] => {
         if (!burnsFuel(view, consumer)) return [];
         if (consumer.kind === 'engine') return [{ pickup, consumer, lineUp, least: kind === 'generator' ? HIGHER : 2 * SAME }];

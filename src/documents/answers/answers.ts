@@ -27,7 +27,7 @@ export function answer(boat: Boat, question: Question, said: Circumstances): Ans
 
 /** What of the state each question is answered for; the others are answered for any. */
 const READS: Readonly<Record<'level' | 'lean' | 'lineUp', readonly Question['ask'][]>> = {
-    level: ['open'], lean: ['open', 'reach', 'sounding'], lineUp: ['isolate', 'open', 'air', 'paths', 'severed'],
+    level: ['isolate', 'open'], lean: ['isolate', 'open', 'reach', 'sounding'], lineUp: ['isolate', 'open', 'air', 'paths', 'severed'],
 };
 
 function answered(boat: Boat, question: Question, state: State): Answer {

@@ -1,17 +1,17 @@
 /** Isolate it: the fewest valves to turn so that no liquid can come to a part that is opened. */
 import type { Boat, Id } from '../../model/boat';
-import { attitudesOf, atLevel, highLevel } from '../../analysis/opening/condition';
+import type { Lack } from '../../analysis/opening/lack';
 import { open } from '../../analysis/opening/open';
 import { openingsOf } from '../../analysis/opening/openings';
 import { plumbing } from '../../analysis/opening/plumbing';
 import { waysTo } from '../../analysis/opening/ways';
-import { isolate, type IsolatingSet } from '../../analysis/topology/isolating';
+import { isolate, type Isolation, type IsolatingSet } from '../../analysis/topology/isolating';
 import { isPump, networkOf } from '../../analysis/topology/network';
 import { distinct, missingOf } from '../../checks/missing';
 import { nameOf } from '../../checks/check';
-import { capital, listed } from '../../model/words';
+import { attitudeWords, capital, listed } from '../../model/words';
 import { settingWords, type Answer } from './answer';
-import type { State } from './state';
+import { conditionOf, levelWords, type State } from './state';
 
 const MOST_SHOWN = 4;
 const PROVE = 'Prove what is shut: crack the part a little, and the stream must die. A stream that never came proves nothing.';
@@ -20,19 +20,19 @@ export function answerIsolate(boat: Boat, part: Id, name: string | undefined, st
     const network = networkOf(boat);
     const { positions } = state.lineUp;
     const leaky = plumbing(network, positions, 'leaky');
-    const tanks = waysTo(leaky, part).map(({ tank }) => tank);
-    // A selector that is turned away from one tank may be turned to another: every tank counts, also one that is out of this line-up.
-    const every = [...network.tanks.keys()];
-    const trusted = isolate(network, positions, part, every, { checks: 'tight' });
-    const worn = isolate(network, positions, part, every, { checks: 'leaky' });
+    const tanks = [...new Set(waysTo(leaky, part).map(({ tank }) => tank))];
+    // From every tank: a selector that is turned away from one is turned to another.
+    const [trusted, worn] = (['tight', 'leaky'] as const).map((checks) => isolate(network, positions, part, boat.tanks.map(({ id }) => id), { checks })) as [Isolation, Isolation];
     const openings = (openingsOf(boat).get(part) ?? []).filter((opening) => name === undefined || opening.name === name);
-    const opened = openings.flatMap((opening) => attitudesOf(boat).map((attitude) => open(leaky, opening, { attitude, volumes: atLevel(boat, highLevel(boat)) })));
+    const opened = openings.flatMap((opening) => state.attitudes.map((attitude) => open(leaky, opening, conditionOf(state, attitude))));
     const floods = [...new Set(opened.flatMap(({ tanks: from }) => from.filter(({ outcome }) => outcome === 'floods').map(({ tank }) => tank)))];
-    const open_ = opened.flatMap(({ lacks }) => lacks);
+    const open_: readonly Lack[] = [...opened.flatMap(({ lacks }) => lacks), ...(state.lies === 'not known' && tanks.length > 0 ? [{ about: 'vessel', of: 'envelope' } as const] : [])];
+    const levels = levelWords(boat, state.volumes, tanks);
+    const where = `${state.lies === 'as said' ? attitudeWords(state.attitudes[0]!) : 'somewhere within her envelope'}${levels === '' ? '' : `, with ${levels}`}`;
     const first = worn.sets[0] ?? trusted.sets[0];
     const subject = capital(nameOf(boat, part));
     const body: string[] = [];
-    if (floods.length > 0) body.push(`WARNING: as the valves stand in ${state.lineUp.id}, liquid of ${listed(floods)} can run out of it somewhere within her envelope.`);
+    if (floods.length > 0) body.push(`WARNING: as the valves stand in ${state.lineUp.id}, liquid of ${listed(floods)} can run out of it ${where}.`);
     else if (open_.length > 0) body.push(`WARNING: as the valves stand in ${state.lineUp.id}, it cannot be told yet whether a tank runs out of it (see what is to be measured); take it that it does.`);
     if (tanks.length === 0 || worn.already) body.push(`${subject} is cut off from every tank in line-up ${state.lineUp.id} as it is.`, PROVE);
     else if (first) {
@@ -44,12 +44,13 @@ export function answerIsolate(boat: Boat, part: Id, name: string | undefined, st
         if (same.alternatives.length > 0) body.push(`With one more: ${same.alternatives.slice(0, MOST_SHOWN).map(setWords).join('; or ')}.`);
         if (relied === undefined && trusted.sets[0] && trusted.sets[0].settings.length < first.settings.length) body.push(`If every check, pump and engine held back, ${setWords(trusted.sets[0])} would do. One that leaks is found out only when the bilge fills.`);
     } else if (trusted.already) body.push(`No hand can cut ${nameOf(boat, part)} off from ${listed(tanks)}: only what checks, pumps or engines hold back keeps its liquid away, and what leaks past them nothing stops.`);
-    else for (const { from, by } of trusted.cannot) body.push(`${subject} cannot be cut off from ${from}: on the way ${by.map((id) => nameOf(boat, id)).join(', ')} there is nothing that a hand can shut.`);
+    else for (const { from, by } of trusted.cannot) body.push(tanks.includes(from) ? `${subject} cannot be cut off from ${from}: on the way ${by.map((id) => nameOf(boat, id)).join(', ')} there is nothing that a hand can shut.`
+        : `${subject} can be cut off from ${listed(tanks)} only by opening it to ${from}, by ${by.map((id) => nameOf(boat, id)).join(', ')}: that helps only while ${from} is empty.`);
     if (floods.length > 0 && !first && !worn.already) body.push(`Ask \`open ${part}\` at the level and heel that she has: open it only where nothing comes.`);
-    else if (floods.length === 0 && open_.length === 0 && tanks.length > 0) body.push(`As the valves stand in ${state.lineUp.id}, no tank would run out of it anywhere within her envelope. What hangs above it would, and air can follow what falls back.`);
+    else if (floods.length === 0 && open_.length === 0 && tanks.length > 0) body.push(`As the valves stand in ${state.lineUp.id}, no tank would run out of it ${where.replace(/^somewhere/, 'anywhere')}. What hangs above it would, and air can follow what falls back.`);
     if (worn.unfinished !== undefined) body.push('There are more ways to set the valves than were looked through.');
     return {
-        title: `Cutting off ${part}${name === undefined ? '' : ` (${name})`}, from line-up ${state.lineUp.id}`, body, defaults: state.defaults.filter((taken) => !/ever used/.test(taken)),
+        title: `Cutting off ${part}${name === undefined ? '' : ` (${name})`}, from line-up ${state.lineUp.id}`, body, defaults: state.defaults,
         data: {
             ask: 'isolate', part, lineUp: state.lineUp.id, sources: tanks, already: tanks.length === 0 || worn.already, sets: worn.sets.map(setData), more: worn.more, alternatives: worn.alternatives.map(setData),
             ifChecksHold: trusted.sets.map(setData), cannot: worn.cannot, floodsFrom: floods,

@@ -1,7 +1,7 @@
 /** Open it: what comes out, what falls back, how much, from which level and heel, and what stops it. */
 import type { Boat, Id } from '../../model/boat';
 import type { Ground } from '../../model/finding';
-import { comesFrom, isSiphon, open, rateOf, type FromTank, type Opened } from '../../analysis/opening/open';
+import { comesFrom, isSiphon, open, rateFrom, type FromTank, type Opened } from '../../analysis/opening/open';
 import { fluidOf } from '../../analysis/flow/fluid';
 import type { Condition } from '../../analysis/opening/condition';
 import { openingsOf, type Opening } from '../../analysis/opening/openings';
@@ -34,7 +34,7 @@ function shownOf(plumbing: Plumbing, opened: Opened, condition: Condition): Show
     return {
         ...opened, tanks: opened.tanks.map((tank) => {
             if (tank.outcome !== 'floods') return tank;
-            const [volume, siphon, rate] = [comesFrom(plumbing, opened.opening, condition, tank), isSiphon(plumbing, condition, tank), rateOf(plumbing, tank)];
+            const [volume, siphon, rate] = [comesFrom(plumbing, opened.opening, condition, tank), isSiphon(plumbing, condition, tank), rateFrom(plumbing, opened.opening, condition, tank.tank)];
             return { ...tank, ...(volume !== undefined && { volume }), ...(siphon !== undefined && { siphon }), ...(rate !== undefined && { rate }) };
         }),
     };
@@ -56,9 +56,10 @@ export function answerOpen(boat: Boat, part: Id, name: string | undefined, state
     const floods = told.some(({ cases }) => cases.some((found) => [found.tight, found.leaky].some(({ outcome }) => outcome === 'floods')));
     const all = told.flatMap(({ cases }) => cases.flatMap((found) => [found.tight, found.leaky]));
     const risk = floods ? 'floods' : all.some(({ outcome }) => outcome === 'cannot tell') ? 'cannot tell' : 'none';
+    const levels = levelWords(boat, state.volumes, tanks);
     const missing = distinct(all.flatMap(({ lacks }) => lacks).map((lack) => missingOf(boat, lack)));
     return {
-        title: `Opening ${part}${name === undefined ? '' : ` (${name})`} in line-up ${state.lineUp.id}${state.attitudes.length === 1 ? `, ${attitudeWords(state.attitudes[0]!)}` : ''}${tanks.length > 0 ? `, ${levelWords(boat, state.volumes, tanks)}` : ''}`,
+        title: `Opening ${part}${name === undefined ? '' : ` (${name})`} in line-up ${state.lineUp.id}${state.attitudes.length === 1 ? `, ${attitudeWords(state.attitudes[0]!)}` : ''}${levels === '' ? '' : `, ${levels}`}`,
         body: [
             ...(risk === 'none' ? [] : stopWords(boat, part, tanks, state, risk)),
             ...told.flatMap(({ opening, cases, limits }) => [capital(openingWords(part, opening)) + ':', ...(cases.length === 1 ? sentences(cases[0]!) : [tableOf(cases)]), ...limitSentences(limits, opening, state)]),
@@ -151,8 +152,9 @@ function stopWords(boat: Boat, part: Id, tanks: readonly Id[], { lineUp }: State
     if (worn.already) return [];
     const first = worn.sets[0] ?? trusted.sets[0];
     const warning = risk === 'floods' ? [`WARNING: ${listed(tanks, 'or')} can run out of it.`] : risk === 'cannot tell' ? [`WARNING: it cannot be told for sure whether ${listed(tanks, 'or')} runs out of it; take it that it does.`] : [];
+    const others = [...new Set(trusted.cannot.map(({ from }) => from))].filter((id) => !tanks.includes(id));
     if (!first && trusted.already) return [[...warning, 'Only what checks, pumps or the engine hold back keeps the tanks out of it: no hand can shut what leaks past them.'].join(' ')];
-    if (!first) return [[...warning, `No valve cuts it off from ${listed([...new Set(trusted.cannot.map(({ from }) => from))])}: do not open it with liquid above it.`].join(' ')];
+    if (!first) return [[...warning, `No valve cuts it off from ${others.length > 0 ? `${listed(tanks)} without opening it to ${listed(others)}` : listed([...new Set(trusted.cannot.map(({ from }) => from))])}: do not open it with liquid above it.`].join(' ')];
     const stopped = first.blocks.length > 0 ? ` with ${listed(first.blocks)} stopped` : '';
     return [[...warning, `${risk === 'none' ? 'To keep the tanks out of it, first' : 'First'} set ${settingWords(first.settings)}${stopped}, and prove it: crack ${part} a little, and the stream must die. A stream that never came proves nothing.`,
         ...(worn.sets.length === 0 ? ['A check or pump that leaks can still let liquid back from the other side.'] : [])].join(' ')];

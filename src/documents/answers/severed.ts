@@ -4,8 +4,8 @@ import { LIMIT, TIME, severed, type Severed } from '../../analysis/opening/sever
 import { fluidOf } from '../../analysis/flow/fluid';
 import { distinct, lineMissing, shapeGrounds } from '../../checks/missing';
 import { nameOf } from '../../checks/check';
+import { blockedBy } from '../../analysis/topology/isolating';
 import { networkOf } from '../../analysis/topology/network';
-import { partsAfter, running } from '../../analysis/topology/paths';
 import { attitudeWords, capital, listed, litres } from '../../model/words';
 import type { Answer, Table } from './answer';
 import { round } from './open';
@@ -15,9 +15,9 @@ export function answerSevered(boat: Boat, line: Id, { lineUp }: State): Answer {
     const [tight, worn] = (['tight', 'leaky'] as const).map((checks) => severed(boat, lineUp, checks, line)) as [Severed[], Severed[]];
     const all = [...tight, ...worn];
     const tanks = [...new Set(all.flatMap(({ sources }) => sources.map(({ tank }) => tank)))];
-    const inReturn = (valve: Id): Id[] => boat.consumers.filter(({ id }) => partsAfter(running(networkOf(boat), new Map(), 'all open'), `${id}:out`).has(valve)).map(({ id }) => id);
+    const blocks = ({ valve, position }: { readonly valve: Id; readonly position: string }): readonly Id[] => blockedBy(networkOf(boat), lineUp.positions, { part: valve, position });
     const stops = [...new Set(all.flatMap(({ sources }) => sources.flatMap(({ stop }) => (stop ? [`${stop.valve} ${stop.position}`] : []))))];
-    const stopWords = [...new Map(all.flatMap(({ sources }) => sources.flatMap(({ tank, fitting, stop }) => (stop ? [[`${stop.valve} ${fitting}`, `${stop.valve} ${stop.position} stops what comes from ${tank} by ${fitting}${inReturn(stop.valve).length > 0 ? ` (first stop ${listed(inReturn(stop.valve))}, whose return it can block)` : ''}`] as const] : []))))].map(([, words]) => words);
+    const stopWords = [...new Map(all.flatMap(({ sources }) => sources.flatMap(({ tank, fitting, stop }) => (stop ? [[`${stop.valve} ${fitting}`, `${stop.valve} ${stop.position} stops what comes from ${tank} by ${fitting}${blocks(stop).length > 0 ? ` (first stop ${listed(blocks(stop))}, whose return it blocks)` : ''}`] as const] : []))))].map(([, words]) => words);
     const pushed = [...new Set(all.flatMap((found) => found.pushed.map(({ by }) => by)))];
     const unstopped = [...new Set(all.flatMap(({ sources }) => sources.filter(({ stop }) => !stop).map(({ tank, fitting }) => `${tank} by ${fitting}`)))];
     const carries = boat.tanks.find(({ id }) => tanks.includes(id))?.carries;

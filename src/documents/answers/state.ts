@@ -12,6 +12,8 @@ export interface State {
     readonly volumes: ReadonlyMap<Id, number>;
     /** One when it was said how she lies, else all in which she must work. */
     readonly attitudes: readonly Attitude[];
+    /** Whether it was said how she lies; if not, whether her envelope tells it all. */
+    readonly lies: 'as said' | 'within her envelope' | 'not known';
     readonly defaults: readonly string[];
 }
 
@@ -35,7 +37,9 @@ export function stateOf(boat: Boat, said: Circumstances): State | undefined {
     const leans = said.heel !== undefined || said.trim !== undefined;
     const { heel, trim } = boat.vessel.envelope;
     if (!leans && !heel && !trim) defaults.push('upright, since no envelope says how she heels');
-    return { lineUp, volumes, attitudes: leans ? [{ heel: said.heel ?? 0, trim: said.trim ?? 0 }] : attitudesOf(boat), defaults };
+    else if (!leans && !(heel && trim)) defaults.push(heel ? 'no trim, since her envelope states none' : 'no heel, since her envelope states none');
+    const lies = leans ? 'as said' : heel && trim ? 'within her envelope' : 'not known';
+    return { lineUp, volumes, lies, attitudes: leans ? [{ heel: said.heel ?? 0, trim: said.trim ?? 0 }] : attitudesOf(boat), defaults };
 }
 
 const volumeOf = (level: Level, gross: number | undefined): number | undefined => ('volume' in level ? level.volume : gross === undefined ? undefined : level.share * gross);

@@ -51,14 +51,14 @@ class Reader {
     /** The id of a tag on the boat, of one of these kinds of thing. */
     name(what: string, among: readonly Id[]): Id {
         const token = this.take();
-        if (!token) throw new NotUnderstood(`Which ${what}? Name one of ${some(among)}.`);
+        if (!token) throw new NotUnderstood(`Which ${what}? ${some(among, 'Name one of')}`);
         const ids = (this.boat.tags.get(token.text) ?? []).filter((id) => among.includes(id));
         if (ids.length > 1) throw new NotUnderstood(`${token.text} is the tag of two things. Give one of them another.`);
         if (ids.length === 1) return ids[0]!;
         if (among.includes(token.text)) return token.text;
         const near = nearest(token.text, among);
         const taken = (this.boat.tags.get(token.text) ?? []).length > 0;
-        throw new NotUnderstood(`${taken ? `${token.text} is no ${what}.` : `There is no ${what} called ${token.text}.`} ${near === undefined ? `There is ${some(among)}.` : `Did you mean ${near}?`}`);
+        throw new NotUnderstood(`${taken ? `${token.text} is no ${what}.` : `There is no ${what} called ${token.text}.`} ${near === undefined ? some(among, 'There is') : `Did you mean ${near}?`}`);
     }
 
     quantity(dimensions: readonly string[], example: string, bare?: string): { si: number; dimension: string } {
@@ -175,9 +175,10 @@ function side(reader: Reader, negative: readonly string[], positive: readonly st
 }
 
 /** What has no tag cannot be named. */
-function some(ids: readonly Id[]): string {
+function some(ids: readonly Id[], before: string): string {
     const tags = ids.filter((id) => !/[/~]/.test(id));
-    return tags.length === 0 ? 'none on this boat' : tags.length > 12 ? `${tags.slice(0, 12).join(', ')} and others` : listed(tags, 'or');
+    if (tags.length === 0) return ids.length === 0 ? 'There is none on this boat.' : 'None on this boat has a tag: write one behind its kind, like `hose S1`.';
+    return `${before} ${tags.length > 12 ? `${tags.slice(0, 12).join(', ')} and others` : listed(tags, 'or')}.`;
 }
 
 let services: ReturnType<typeof createOrlopServices> | undefined;

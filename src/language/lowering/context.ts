@@ -32,8 +32,8 @@ export class Context {
     readonly tags = new Map<string, Id[]>();
     /** Facts by id, for heights that are measured from another part. */
     readonly facts = new Map<Id, Facts>();
-    /** The height of the bottom of each tank. */
-    readonly bottoms = new Map<Id, Measure>();
+    /** The height of the bottom of each tank under a place. */
+    readonly bottoms = new Map<Id, (under: Place) => Measure>();
     /** The suffix that each id got from the course it stands in. */
     readonly suffixes = new Map<Id, string>();
     /** Everything that a job may be done to: its kind, and itself with all that it is like, the nearest first. */
@@ -126,15 +126,15 @@ export class Context {
      */
     place(owner: Id, fact: PlaceFact | undefined, base?: Place): Place | undefined {
         if (!fact) return undefined;
-        const up = fact.up && this.height(owner, fact, 0);
         const moved = this.moveOf(owner);
         const fwd = fact.fwd ? shifted(fact.fwd, moved.fwd) : base?.fwd;
         const stbd = fact.stbd ? shifted(fact.stbd, moved.stbd) : base?.stbd;
+        const up = fact.up && this.height(owner, fact, 0, { ...(fwd && { fwd }), ...(stbd && { stbd }) });
         return { ...(up && { up }), ...(fwd && { fwd }), ...(stbd && { stbd }) };
     }
 
-    /** `drawn`: where it stood before anything was moved, for what is measured from it and was not moved itself. */
-    private height(id: Id, fact: PlaceFact, depth: number, drawn = false): Measure | undefined {
+    /** `under`: where it stands along and across the boat. `drawn`: where it stood before anything was moved, for what is measured from it and was not moved itself. */
+    private height(id: Id, fact: PlaceFact, depth: number, under: Place, drawn = false): Measure | undefined {
         const said = fact.up;
         if (!said) return undefined;
         const moved = drawn ? undefined : this.moveOf(id).up;
@@ -143,7 +143,7 @@ export class Context {
         const of = said.of ? this.idNear(said.of.to.$refText, id) : id;
         const other = said.of !== undefined;
         // The bottom has moved with its tank already, and a part's own ports with the part.
-        const base = said.from === 'bottom' ? this.bottoms.get(of.split('.')[0]!) : this.anchor(of, said.from, depth, drawn || other);
+        const base = said.from === 'bottom' ? this.bottoms.get(of.split('.')[0]!)?.(under) : this.anchor(of, said.from, depth, drawn || other);
         if (!base) { this.forward ||= other; return undefined; }
         const own = other ? moved : said.from === 'bottom' && !drawn ? this.overlays.moveOf(id).up : undefined;
         return shifted({ ...said.measure, si: base.si + said.sign * said.measure.si, ...(base.about && { about: true as const }) }, own);
@@ -153,7 +153,7 @@ export class Context {
         const facts = this.facts.get(id) ?? this.earlier?.facts.get(id);
         const words = anchor === 'lid' || anchor === 'drain' ? [anchor] : [anchor, 'ports', 'at'];
         const fact = words.map((word) => facts?.get(word)).find((found) => found?.place?.up);
-        return fact?.place && this.height(id, fact.place, depth + 1, drawn);
+        return fact?.place && this.height(id, fact.place, depth + 1, {}, drawn);
     }
 
     /** What a survey or refit moves it by; a fitting moves with its tank. */

@@ -1,13 +1,13 @@
 /** The shape of a tank: a box, or cross-sections between which straight lines run. */
-import type { Box, Section as SectionModel, Tank as TankModel } from '../../model/boat';
+import type { Shape } from '../../analysis/tanks/mesh';
+import { bottomUnder } from '../../analysis/tanks/sounding';
+import type { Box, Section as SectionModel } from '../../model/boat';
 import { GRADES, type Evidence, type Measure, type Place } from '../../model/measure';
 import { fromSI } from '../../model/units';
 import { mirrored, takenOver, type Fact, type Facts } from '../facts';
 import type { Section, Tank } from '../generated/ast';
 import { turnedIn } from '../likeness';
 import type { Context } from './context';
-
-type Shape = Pick<TankModel, 'box' | 'sections'>;
 
 /** The shape that a tank states itself, or else that of the nearest tank that it is like. */
 export function lowerShape(context: Context, id: string, line: readonly Tank[], facts: Facts): Shape {
@@ -26,9 +26,11 @@ export function lowerShape(context: Context, id: string, line: readonly Tank[], 
     return new SectionReader(context, id, line[bySections]!.sections, turned, bySections === 0).read();
 }
 
-/** The height of the lowest point inside. */
-export function bottomOf({ box, sections }: Shape): Measure | undefined {
-    return box?.corner.up ?? (sections && { si: Math.min(...sections.flatMap(({ corners }) => corners.map(({ up }) => up))) });
+/** The height of the bottom under a place, where a pipe that stands there would touch it; the lowest point inside, where the place is not known or is no place in the tank. */
+export function bottomOf(shape: Shape): ((under: Place) => Measure) | undefined {
+    const { box, sections } = shape;
+    if (box) { const { up } = box.corner; return up && (() => up); }
+    return sections && ((under) => ({ si: bottomUnder(shape, under) ?? Math.min(...sections.flatMap(({ corners }) => corners.map(({ up }) => up))) }));
 }
 
 function boxOf(context: Context, id: string, facts: Facts): Shape {

@@ -30,11 +30,17 @@ export function lookAgain({ shared, validation }: LangiumServices, boats: Boats,
         const goesOn = async (): Promise<boolean> => { await new Promise((resolve) => { setImmediate(resolve); }); return own === turn; };
         for (const [boat, document] of [...waiting]) {
             const files = boats.files(document);
-            if (files.some(({ state }) => state < DocumentState.Validated)) return; // it will be told when they are
-            const settled = files.length > 0 && await boats.settle(document, goesOn);
-            if (own !== turn) return;
-            waiting.delete(boat);
-            if (settled) for (const file of files) await tell(file);
+            if (files.some(({ state }) => state < DocumentState.Validated)) continue; // it will be told when they are
+            try {
+                const settled = files.length > 0 && await boats.settle(document, goesOn);
+                if (own !== turn) return;
+                waiting.delete(boat);
+                if (settled) for (const file of files) await tell(file);
+            } catch (error) {
+                // Nobody waits for this look: what goes wrong in one boat, or with an editor that has gone, must not end the server.
+                waiting.delete(boat);
+                console.error('A second look at', boat, 'failed:', error);
+            }
         }
     };
 

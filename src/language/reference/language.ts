@@ -96,7 +96,7 @@ export async function languagePage(): Promise<string> {
             [code('at 740 to 760 mm'), 'Somewhere between.'],
             [code('at unknown'), `Not known, and it goes to the facts to measure. ${code('at unreached')}: nobody could get at it.`],
         ]),
-        `Heights are measured from ${listed(ANCHORS.map(code))}. The bottom is that of the tank, once its \`box\` and its corner, or its sections, are written. Where a part states only \`ports\` or \`at\`, its inlet and outlet are taken there.`,
+        `Heights are measured from ${listed(ANCHORS.map(code))}. The bottom is that of the tank, once its \`box\` and its corner, or its sections, are written. In a tank by sections it is the bottom under the place that is written, or the lowest point of the tank where none is. Where a part states only \`ports\` or \`at\`, its inlet and outlet are taken there.`,
         show(HEIGHTS),
         '## How well a fact is known',
         `A mark trails its fact. With no fact before it on its line it speaks for the whole thing, and in the head of a course for all that stands in it. ${listed(GRADES.map(code))} are the grades, from the strongest to the weakest; a fact without one counts as ${code('told')}. A date may follow a mark. A finding names the grade of the weakest fact that it rests on.`,
