@@ -9,8 +9,8 @@ import { weigh, type Weighed, type Worst } from '../analysis/opening/worst';
 import { pointsOf } from '../analysis/opening/ways';
 import { isolate, type Setting } from '../analysis/topology/isolating';
 import { comingTo } from '../analysis/topology/isolation';
-import type { ResolvedLineUp } from '../analysis/topology/line-ups';
-import { networkOf, type Network } from '../analysis/topology/network';
+import { turned, type ResolvedLineUp } from '../analysis/topology/line-ups';
+import { networkOf, type Network, type Positions } from '../analysis/topology/network';
 import type { View } from './check';
 import { distinct, missingOf, positionMissing } from './missing';
 
@@ -61,13 +61,20 @@ function inLineUp(view: View, opening: Opening, lineUp: ResolvedLineUp): WhenOpe
     const [supply, back] = [by(supplies, 'leaky', 'blocks'), by(returns, 'tight', 'blocks')];
     // Every tank counts: a selector that is turned away from one may be turned to another.
     const cuts = (side: Network): readonly Setting[] => (['leaky', 'tight'] as const).map((checks) => isolate(side, positions, opening.part, [...side.tanks.keys()], { checks }).sets[0]?.settings ?? []).find((settings) => settings.length > 0) ?? [];
+    // What cuts one side off may, by a selector that turns along, open the other: then the whole is asked at once.
+    const together = (settings: readonly Setting[]): readonly Setting[] => {
+        if (settings.length === 0) return settings;
+        const after = settings.reduce<Positions>((at, { part, position }) => turned(boat, at, part, position), positions);
+        const all = [...network.tanks.keys()];
+        return isolate(network, after, opening.part, all, { checks: 'tight' }).already ? settings : isolate(network, positions, opening.part, all, { checks: 'tight' }).sets[0]?.settings ?? settings;
+    };
     if (supply.worst) {
         const others = back.worst ? cuts(returns) : [];
         const own = cuts(supplies);
         const worst = back.worst && others.length > 0 && back.worst.from.head > supply.worst.from.head ? back.worst : supply.worst;
-        return { outcome: 'floods', lineUp, worst, tanks: supply.tanks, settings: own.length === 0 ? [] : [...own, ...others.filter(({ part }) => !own.some((setting) => setting.part === part))], along: 'supply' };
+        return { outcome: 'floods', lineUp, worst, tanks: supply.tanks, settings: own.length === 0 ? [] : together([...own, ...others.filter(({ part }) => !own.some((setting) => setting.part === part))]), along: 'supply' };
     }
-    if (back.worst) return { outcome: 'floods', lineUp, worst: back.worst, tanks: back.tanks, settings: cuts(returns), along: 'return' };
+    if (back.worst) return { outcome: 'floods', lineUp, worst: back.worst, tanks: back.tanks, settings: together(cuts(returns)), along: 'return' };
     const lacks = [...supply.lacks, ...by(returns, 'tight', 'passes').lacks];
     return lacks.length > 0 ? { outcome: 'cannot tell', missing: distinct(lacks.map((lack) => missingOf(boat, lack))) } : { outcome: 'stays dry' };
 }

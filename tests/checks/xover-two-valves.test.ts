@@ -27,6 +27,18 @@ test('not applicable: one tank, a pump or a check between, two supplies', async 
     for (const text of [SLOOP, twin('hose X', 'electric pump EP1 when off passes'), twin('check CV1')]) expect(await rule(text)).toEqual([nothing]);
     expect(await rule(edit(twin('hose X'), 'transfer course Level from T1.X1 to T2.X2 {\n hose X\n}\n', ''))).toEqual([nothing]);
 });
+test('the overflow of a tank that a pump fills is none: a valve in it would send the fuel out of the vent', async () => {
+    const day = (mouth: string, pump = 'electric pump TP1'): string => `tank T1 {\n box 1000 x 600 x 400 mm   low aft inner corner at 0 mm up\n pickup P1\n drop R1\n vent\n}
+tank DT {\n box 500 x 400 x 400 mm   low aft inner corner at 1500 mm up\n pickup P2   mouth at 25 mm off bottom\n drop R2\n drop R3\n pickup OV ${mouth}\n vent\n}\nengine E1
+supply course Feed from DT.P2 to E1 { shutoff V1 normally open   filter F1 final }\nreturn course Back from E1 to DT.R2 { hose B1 }
+transfer course Lift from T1.P1 to DT.R3 { shutoff V2 normally open   hose H1   ${pump}   hose H2 }\ntransfer course Over from DT.OV to T1.R1 { hose H3 }\n`;
+    // The middle of the day tank is 200 mm off its bottom.
+    expect(await rule(day('mouth at 390 mm off bottom'))).toEqual(['not applicable DT.OV: it is the overflow of a tank that a pump fills, which nothing may shut']);
+    expect(await rule(day(''))).toEqual(['cannot tell DT.OV: the height of the mouth of DT.OV']);
+    const both = ['fail T1.R1', 'fail DT.OV'];
+    expect((await rule(day('mouth at 190 mm off bottom'))).map((line) => line.split(',')[0])).toEqual(both);
+    expect((await rule(day('mouth at 390 mm off bottom', 'check CV1'))).map((line) => line.split(',')[0])).toEqual(both);
+});
 test('heating water is not spoken of', async () => {
     expect(await rule(twin('hose X').replaceAll('{\n pickup P1', 'carries heating water {\n pickup P1'))).toEqual(['not applicable vessel: no line lets fuel run either way between two tanks']);
 });

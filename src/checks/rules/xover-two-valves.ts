@@ -1,12 +1,17 @@
-/** Division: SHUT-AT-TANK judges supply lines, this rule lines that join two tanks and let liquid run either way. */
+/**
+ * Division: SHUT-AT-TANK judges supply lines, this rule lines that join two tanks and let liquid run either way. The overflow of a tank
+ * that a pump fills is none: a valve in it would send what is pumped out of the vent.
+ */
 import type { Fitting, Id, Part } from '../../model/boat';
 import type { Fix, Verdict } from '../../model/finding';
+import { UPRIGHT } from '../../analysis/tanks/attitude';
+import { span } from '../../analysis/tanks/liquid';
 import { isManual } from '../../analysis/topology/isolation';
-import { lineUpNetwork, type LinedUp } from '../../analysis/topology/network';
+import { lineUpNetwork, reach, type LinedUp } from '../../analysis/topology/network';
 import { partsAfter, partsBefore, passagesOf } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
 import { freeTag, nothing, type Check, type View } from '../check';
-import { lengthMissing } from '../missing';
+import { lengthMissing, mouthMissing } from '../missing';
 import { AT_TANK } from './shut-at-tank';
 
 export const xoverTwoValves: Check = {
@@ -16,7 +21,12 @@ export const xoverTwoValves: Check = {
     facts: 'lines between tanks; shutoffs on them; the length of pipe before them',
     source: 'common practice, from memory; 150 mm as in SHUT-AT-TANK',
     judge: (view) => {
-        const found = equalising(view).flatMap((ends) => ends.map((end) => judge(view, end, ends)));
+        const found = equalising(view).flatMap((ends): Verdict[] => {
+            const overflows = ends.map((end) => isOverflow(view, end));
+            if (overflows.includes('yes')) return [{ outcome: 'not applicable', about: ends[overflows.indexOf('yes')]!.id, why: 'it is the overflow of a tank that a pump fills, which nothing may shut' }];
+            if (overflows.includes('unknown')) return [{ outcome: 'cannot tell', about: ends[overflows.indexOf('unknown')]!.id, missing: [mouthMissing(ends[overflows.indexOf('unknown')]!.id)] }];
+            return ends.map((end) => judge(view, end, ends));
+        });
         return found.length > 0 ? found : [nothing('no line lets fuel run either way between two tanks')];
     },
 };
@@ -37,6 +47,18 @@ function equalising({ boat, network }: View): Fitting[][] {
         if (new Set(group.map(({ tank }) => tank)).size > 1) groups.push(group);
     }
     return groups;
+}
+
+/** Whether a pump fills the tank and the line leaves it in its upper half, over every pickup that a consumer draws by. */
+function isOverflow({ boat, network, allOpen }: View, { id, tank: owner, mouth }: Fitting): 'yes' | 'no' | 'unknown' {
+    const tank = boat.tanks.find((other) => other.id === owner)!;
+    const consumers = passagesOf(network, boat.consumers.map((consumer) => consumer.id));
+    const filled = boat.parts.filter(({ kind }) => kind === 'electric pump').some((pump) => reach(allOpen, allOpen.ways, [network.index.get(`${pump.id}:${pump.reversed ? 'in' : 'out'}`)!], new Set([...consumers, ...network.through.get(pump.id)!])).has(network.tanks.get(owner)!));
+    if (!filled) return 'no';
+    const inside = span(tank, UPRIGHT);
+    if (!mouth?.up || !inside) return 'unknown';
+    const drawn = tank.fittings.filter((other) => other.kind === 'pickup' && other.id !== id).flatMap((other) => other.mouth?.up?.si ?? []);
+    return mouth.up.si > (inside.low + inside.high) / 2 && drawn.every((height) => height < mouth.up!.si) ? 'yes' : 'no';
 }
 
 /** Points that liquid reaches from a fitting through what passes either way, into no tank. */

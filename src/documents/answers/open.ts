@@ -93,7 +93,8 @@ function sentence(opened: Shown): string {
     const lower = tanks.filter((tank) => tank.outcome === 'below');
     const stands = listed(lower.map(({ tank, head }) => `${tank} stands ${mm(head!)} lower`));
     const dry = tanks.filter((tank) => tank.outcome === 'dry').map(({ tank, fitting }) => `${fitting} is above the surface of ${tank}`);
-    const first = outcome === 'floods' ? `it floods. ${tanks.filter((tank) => tank.outcome === 'floods').map(floodWords).join(' ')}`
+    const unsure = tanks.filter((tank) => tank.outcome === 'cannot tell').map(({ tank }) => tank);
+    const first = outcome === 'floods' ? `it floods. ${tanks.filter((tank) => tank.outcome === 'floods').map(floodWords).join(' ')}${unsure.length > 0 ? ` What ${listed(unsure)} may bring besides is not known.` : ''}`
         : outcome === 'level' ? `${listed(tanks.filter((tank) => tank.outcome === 'level').map(({ tank }) => tank))} stands level with it: be ready for either.`
             : outcome === 'falls back' ? `no tank runs out of it${stands === '' ? '' : `: ${stands}`}. The column falls back and air follows: ${heldWords(falls)}.`
                 : outcome === 'stays' ? `no tank runs out of it, and nothing falls back to one: ${[stands, ...dry].filter((words) => words !== '').join(', ')}.`
