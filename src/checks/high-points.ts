@@ -12,7 +12,7 @@ import { SWEEP, sweep } from '../analysis/air/sweeping';
 import { fluidOf } from '../analysis/flow/fluid';
 import { areaOf } from '../analysis/flow/pipe';
 import { isPump } from '../analysis/topology/network';
-import { followers, partsBefore } from '../analysis/topology/paths';
+import { connectedTo, followers, partsBefore } from '../analysis/topology/paths';
 import { listed, mm } from '../model/words';
 import { bleedSettings, pumpingOf } from './bleeding';
 import { burnsFuel, nameOf, type View } from './check';
@@ -124,11 +124,13 @@ function clearing(view: View, { part: id, level, falling }: HighPoint, consumers
 
 /** Pumps of which all that is moved passes these pipes on its way to some bleed point, in some setting for bleeding (see `bleedSettings`). */
 function sweeping(view: View, falling: readonly Id[], consumers: readonly Consumer[]): Driver[] {
-    const { boat } = view;
+    const { boat, network } = view;
     const pumping = pumpingOf(view);
     const settings = view.runs.flatMap((lineUp) => bleedSettings(view, lineUp));
-    const vents = [...boat.parts, ...boat.consumers].flatMap((owner) => owner.vents);
-    return boat.parts.filter(isPump).map((pump): Driver => ({ by: pump.kind === 'hand primer' ? 'hand' : pump.kind === 'lift pump' ? 'lever' : 'electric', part: pump.id }))
+    // Nothing is moved through a tank: what other tanks feed need not be asked.
+    const near = new Set(consumers.flatMap(({ id }) => [id, ...connectedTo(network, id)]));
+    const vents = [...boat.parts, ...boat.consumers].filter(({ id }) => near.has(id)).flatMap((owner) => owner.vents);
+    return boat.parts.filter((part) => isPump(part) && near.has(part.id)).map((pump): Driver => ({ by: pump.kind === 'hand primer' ? 'hand' : pump.kind === 'lift pump' ? 'lever' : 'electric', part: pump.id }))
         .filter((driver) => consumers.some((consumer) => settings.some((positions) => vents.some((vent) => {
             const flow = pumping.flow(vent.id, driver, consumer.id, positions);
             return !('law' in flow) && falling.every((pipe) => flow.sure.includes(pipe));
