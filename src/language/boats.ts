@@ -72,11 +72,11 @@ export class Boats {
         return (kept.atOnce ??= this.report(document, kept, former.filter(({ verdict: { about } }) => sources.find(about) !== undefined)));
     }
 
-    /** Asks the slow rules one by one, giving way in between; true when that is done and they had not been asked before. */
+    /** Asks the slow rules one by one, giving way in between, unless somebody had to know at once; true when what they say of this text stands. */
     async settle(document: LangiumDocument, giveWay: () => Promise<boolean>): Promise<boolean> {
         const kept = this.kept(document);
         const verdicts = this.verdicts(kept);
-        if (verdicts.slow) return false;
+        if (verdicts.slow) return true;
         const slow: Judged[] = [];
         let last: Judged['check'] | undefined;
         for (const judged of verdictsBy(viewOf(kept.loaded.boat, verdicts.day), 'slow')) {
@@ -84,8 +84,8 @@ export class Boats {
             last = judged.check;
             slow.push(judged);
         }
-        if (this.kept(document) !== kept || verdicts.slow) return false;
-        this.keepSlow(document, verdicts, slow);
+        if (this.kept(document) !== kept) return false;
+        if (!verdicts.slow) this.keepSlow(document, verdicts, slow);
         return true;
     }
 

@@ -93,7 +93,7 @@ describe('the worked vessel half full', () => {
         // at 0.357 m/s, 9.7 mm for the mouths: 1.04.
         const rate = (name: string): number => {
             const at = plumbing(networkOf(WORKED), normalLineUp(WORKED, lineUpsOf(WORKED))!.positions, 'leaky');
-            return rateOf(at, opened('F1', name, { litres: 100.8, heel: -20, worn: true }).tanks.find(({ tank }) => tank === 'T1')!, 'cold')! * 6e4;
+            return rateOf(at, 'F1', opened('F1', name, { litres: 100.8, heel: -20, worn: true }).tanks.find(({ tank }) => tank === 'T1')!, 'cold')! * 6e4;
         };
         expect(Math.abs(rate('lid') - 0.393)).toBeLessThan(0.003);
         expect(Math.abs(rate('drain') - 1.045)).toBeLessThan(0.01);

@@ -93,6 +93,38 @@ test('what comes back through a return comes besides what the supply brings', as
     expect(Math.abs(await rate('passes') - 2 * await rate('blocks'))).toBeLessThan(0.11);
 });
 
+/** A pipe, then two legs of the same bore beside one another, over the filter by so much that the flow stays laminar. */
+const LEGS = `vessel Legwake
+tank T1 { box 1000 x 500 x 400 mm   low aft inner corner at 500 mm up, 2000 mm fwd, 100 mm stbd
+  pickup P1   bore 8 mm   mouth at 25 mm off bottom   top at 925 mm
+  vent }
+engine E1
+supply course Feed from T1.P1 to E1 {
+  hose S0   bore 8 mm   length 1 m
+  split {
+    leg main   { hose S1   bore 8 mm   length 4 m }
+    leg bypass { shutoff VB   normally open   hose S2   bore 8 mm   length 4 m }
+  }
+  hose S3   bore 8 mm   length 0.5 m   low at 500 mm
+  filter F1 { ports at 700 mm   lid at 40 mm over ports }
+}
+`;
+
+/*
+ * Full, the surface stands at 900 mm, 160 mm over the lid. The dip tube is 400 mm: 0.4 + 1 + 0.5 m carry all of it, and two legs of 4 m hinder as 2 m of one pipe do: 3.9 m. Warm diesel of 2.0 mm²/s is
+ * laminar to Re 2000: v = g h D² / (32 nu L) = 9.80665 x 0.160 x 64e-6 / (32 x 2.0e-6 x 3.9) = 0.402 m/s, Re 1609; the mouths, 1.5 v² / 2g = 12 mm, make it 0.375 m/s or a little more: at least
+ * 0.37 x 50.27 mm² = 18.6 mL/s = 1.12 L a minute. By one leg alone, 5.9 m, it would be 0.77.
+ */
+test('legs side by side let through more than one of them, and a figure that is `up to` is no less', async () => {
+    const rate = Number(/at first up to ([\d.]+) L a minute/.exec(await ask(LEGS, 'open F1 lid upright'))![1]);
+    expect(rate).toBeGreaterThan(1.12);
+});
+
+test('a valve in one leg of two is not said to stop what a cut line loses', async () => {
+    expect(await ask(LEGS, 'severed S3')).not.toContain('VB shut');
+    expect(await ask(LEGS.replace('hose S0 ', 'shutoff V1   normally open   hose S0 '), 'severed S3')).toContain('V1 shut stops what comes from T1 by T1.P1');
+});
+
 test('a valve in a return stops what a cut line loses, once the engine is stopped', async () => {
     const valves = BOTH('passes').replace('{ hose S1 ', '{ shutoff V1   normally open   hose S1 ').replace('{ hose S2   bore 8 mm   length 2 m }', '{ hose S2   bore 8 mm   length 2 m   shutoff VR   normally open }');
     expect(await ask(valves, 'severed S2')).toContain('VR shut stops what comes from T1 by T1.R1 (first stop E1, whose return it blocks).');

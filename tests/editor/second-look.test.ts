@@ -31,5 +31,11 @@ test('the finding at a vent moves with its line, and goes when the vent is raise
     await raise('outlet at 1780 mm', 'outlet at 1770 mm');
     await typist.quiet(800);
     expect(line()).toBe(at + 1);
+    // Somebody who asks at once, as an editor does for its light bulb, must not keep the answer to himself.
+    const text = 'outlet at 1770 mm';
+    typist.send(uri, { offset: typist.text(uri).indexOf(text), length: text.length, text: 'outlet at 1785 mm' });
+    await typist.ask('textDocument/codeAction', { textDocument: { uri }, range: { start: { line: at + 1, character: 3 }, end: { line: at + 1, character: 3 } }, context: { diagnostics: [] } });
+    await typist.quiet(800);
+    expect(line()).toBeUndefined();
     await typist.close();
 }, 60_000);

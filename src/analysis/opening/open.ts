@@ -21,7 +21,7 @@ import { surfaceIn, type Condition } from './condition';
 import { eachOnce, lackOf, type Lack } from './lack';
 import type { Opening } from './openings';
 import { emptiesWith, type Plumbing } from './plumbing';
-import { pointsOf, waysTo, type Coming } from './ways';
+import { onlyThrough, pointsOf, waysTo, type Coming } from './ways';
 
 /** Heights that differ by less than this are called level, m: trade practice, no source. */
 export const LEVEL = 0.02;
@@ -101,25 +101,24 @@ function outcomeOf(tanks: readonly FromTank[], falls: Held): Opened['outcome'] {
 }
 
 /**
- * How fast it comes by its way at first, m³/s: at most, since only pipes hinder it, and warm liquid is thin. Undefined where a bore or a length on
- * the way is not stated, or nothing floods.
+ * How fast it comes by its fitting at first, m³/s: at most, since only pipes hinder it, of these only what no way leads round, and warm liquid
+ * is thin. Undefined where a bore or a length of such a pipe is not stated, or nothing floods.
  */
-export function rateOf({ linedUp: { network } }: Plumbing, { outcome, head, tank, fitting, through }: FromTank, warmth: Warmth = 'warm'): number | undefined {
-    const { pipes, lacks } = rowOf(network, [fitting, ...through]);
+export function rateOf(plumbing: Plumbing, part: Id, { outcome, head, tank, fitting, through }: FromTank, warmth: Warmth = 'warm'): number | undefined {
+    const { network } = plumbing.linedUp;
+    const always = onlyThrough(plumbing, part, fitting);
+    const { pipes, lacks } = rowOf(network, [fitting, ...through.filter((id) => always.has(id))]);
     if (outcome !== 'floods' || head === undefined || lacks.length > 0 || pipes.length === 0) return undefined;
     return flowByHead(pipes, head, fluidOf(network.boat.tanks.find(({ id }) => id === tank)!.carries, warmth), MOUTHS);
 }
 
-/**
- * The same by every fitting of a tank at once, of each by its fastest way: what comes back through a return comes besides. Where ways share a
- * pipe that is more than can come; where the line between is parted in two, the faster alone is counted.
- */
+/** The same by every fitting of a tank at once: what comes back through a return comes besides. Where ways share a pipe that is more than can come. */
 export function rateFrom(plumbing: Plumbing, opening: Opening, condition: Condition, tank: Id, warmth: Warmth = 'warm'): number | undefined {
     const rates = new Map<Id, number | undefined>();
     for (const coming of waysTo(plumbing, opening.part)) {
         const found = coming.tank === tank ? fromWay(plumbing, opening, condition, coming) : undefined;
         if (found?.outcome !== 'floods') continue;
-        const rate = rateOf(plumbing, found, warmth);
+        const rate = rateOf(plumbing, opening.part, found, warmth);
         rates.set(coming.fitting, rates.has(coming.fitting) ? atMost(rate, rates, coming.fitting) : rate);
     }
     return rates.size === 0 ? undefined : sum([...rates.values()]);

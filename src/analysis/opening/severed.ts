@@ -7,7 +7,7 @@
  * envelope.
  *
  * Every figure is an upper bound: lines are full and hold as a siphon over every crest, liquid is warm and thin, checks that state no
- * cracking pressure hold nothing of what flows with them, and only pipes hinder the flow: filters, valves, pumps and bends do not.
+ * cracking pressure hold nothing of what flows with them, and only pipes that no way leads round hinder the flow: filters, valves, pumps and bends do not.
  * Two things are not in it: what stands in the lines themselves, some hundred millilitres, which comes besides; and what comes back
  * through a check that is worn, unless checks are asked as leaky.
  */
@@ -26,7 +26,7 @@ import { isValve, networkOf, reach, type Network } from '../topology/network';
 import { partsAfter, partsBefore, running, tanksBefore } from '../topology/paths';
 import { atLevel, attitudesOf, highLevel } from './condition';
 import { emptiesWith, plumbing, type Plumbing } from './plumbing';
-import { waysTo, type Coming } from './ways';
+import { onlyThrough, waysTo, type Coming } from './ways';
 
 /** s, and m³: 2 1/2 minutes and 5 US fluid ounces. */
 export const TIME = 150;
@@ -42,7 +42,9 @@ export interface LineLack {
 export interface Source extends Coming {
     /** The side: what comes to the line's inlet, read downstream, or back to its outlet. */
     readonly end: 'in' | 'out';
-    /** The first on the way from the tank that a hand can shut; absent when there is none. */
+    /** What all that comes by the fitting passes. */
+    readonly always: ReadonlySet<Id>;
+    /** The first of these that a hand can shut; absent when there is none. */
     readonly stop?: { readonly valve: Id; readonly position: string };
 }
 
@@ -91,12 +93,14 @@ function sourcesOf(at: Plumbing, line: Id, state: Severed['state']): Source[] {
     return (['in', 'out'] as const).flatMap((end) => {
         const other = index.get(`${line}:${end === 'in' ? 'out' : 'in'}`)!;
         const back = at.linedUp.back.map((ways, point) => (point === other ? [] : [...ways, ...passed.flatMap((added) => (added.at === point ? [added.way] : []))]));
-        return waysTo({ ...at, linedUp: { ...at.linedUp, back } }, line).map((coming) => ({ ...coming, end, ...stopOf(at.linedUp.network, coming) }));
+        const own = { ...at, linedUp: { ...at.linedUp, back } };
+        return waysTo(own, line).map((coming) => { const always = onlyThrough(own, line, coming.fitting); return { ...coming, end, always, ...stopOf(at.linedUp.network, coming, always) }; });
     });
 }
 
-function stopOf(network: Network, { through }: Coming): Pick<Source, 'stop'> {
-    for (const id of through) {
+/** A valve that something leads round stops nothing. */
+function stopOf(network: Network, { through }: Coming, always: ReadonlySet<Id>): Pick<Source, 'stop'> {
+    for (const id of through.filter((other) => always.has(other))) {
         const part = network.parts.get(id);
         const position = part && isValve(part) ? shutIn(part) : undefined;
         if (position !== undefined) return { stop: { valve: id, position } };
@@ -144,7 +148,7 @@ function pushesInto(network: Network, { positions }: ResolvedLineUp, line: Id): 
 function outpour(at: Plumbing, line: Part, state: Severed['state'], sources: readonly Source[], pushed: readonly Pushed[]): Severed {
     const { boat } = at.linedUp.network;
     const lacks: LineLack[] = pushed.filter(({ rate }) => rate === undefined).map(({ by }) => ({ about: by, of: boat.parts.some(({ id }) => id === by) ? 'rate' : 'draws' }));
-    const rows = sources.map((source) => rowOf(at.linedUp.network, [source.fitting, ...source.through]));
+    const rows = sources.map((source) => rowOf(at.linedUp.network, [source.fitting, ...source.through.filter((id) => source.always.has(id))]));
     if (sources.length > 0) lacks.push(...rowOf(at.linedUp.network, [line.id]).lacks, ...rows.flatMap((row) => row.lacks));
     let fastest: Severed['fastest'];
     let all: Severed['all'];

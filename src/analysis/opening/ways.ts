@@ -1,5 +1,6 @@
 /** The ways by which liquid of a tank comes to an opening, each with what its checks hold back. */
 import type { Id } from '../../model/boat';
+import { onEveryWay } from '../topology/every-way';
 import type { Network } from '../topology/network';
 import { eachOnce, type Lack } from './lack';
 import type { Plumbing } from './plumbing';
@@ -51,6 +52,15 @@ function findWays(plumbing: Plumbing, part: Id): Coming[] {
         const [proven, other] = [sure, any].map((best) => (best.has(port) ? coming(plumbing, tank.id, id, port, best) : undefined));
         return [...(proven ? [proven] : []), ...(other && other.unsure.length > 0 && (!proven || other.cracks < proven.cracks) ? [other] : [])];
     }));
+}
+
+/**
+ * The parts that all liquid of a tank's fitting passes on its way to a part. Legs side by side hinder it less than either alone, so of what
+ * hinders it only these can be counted where too little must not be told.
+ */
+export function onlyThrough({ linedUp: { network, ways, back } }: Plumbing, part: Id, fitting: Id): ReadonlySet<Id> {
+    const along = onEveryWay({ network, ways: back, back: ways }, pointsOf(network, part), [network.index.get(fitting)!], new Set(network.through.get(part)));
+    return new Set(along.flatMap((i) => network.passages[i]!.part ?? []));
 }
 
 /** What would have to be known of a passage to be sure that liquid comes through it from the end that it enters. */

@@ -11,7 +11,7 @@ import { round } from './open';
 import type { State } from './state';
 
 /** No part: after running dry. */
-export function answerAir(boat: Boat, after: readonly Id[], { lineUp, defaults }: State): Answer {
+export function answerAir(boat: Boat, after: readonly Id[], { lineUp }: State): Answer {
     const network = networkOf(boat);
     const dry = after.length === 0;
     const gas = dry
@@ -24,7 +24,7 @@ export function answerAir(boat: Boat, after: readonly Id[], { lineUp, defaults }
     const words = (ids: readonly Id[]): string => listed(ids.map((id) => { const volume = volumeOf(boat, id); return `${nameOf(boat, id)}${volume === undefined ? '' : ` (${litres(volume)})`}`; }));
     const known = air.map((id) => volumeOf(boat, id));
     return {
-        title: `Air ${dry ? 'after running dry' : `after opening ${listed(after)}`}, in line-up ${lineUp.id}`, defaults: defaults.filter((taken) => !/ever used|envelope/.test(taken)),
+        title: `Air ${dry ? 'after running dry' : `after opening ${listed(after)}`}, in line-up ${lineUp.id}`, defaults: [],
         body: gas.size === 0 ? ['Nothing loses its fuel.'] : [
             ...(air.length > 0 ? [`Full of air: ${words(air)}${known.includes(undefined) || air.length < 2 ? '' : `, ${litres((known as number[]).reduce((sum, volume) => sum + volume, 0))} in all`}.`] : []),
             ...(either.length > 0 ? [`May hold air, by heights, checks and how long it stood open: ${words(either)}.`] : []),

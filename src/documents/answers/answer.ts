@@ -15,7 +15,7 @@ export interface Answer {
     /** By the published schema, for the kind of question. */
     readonly data: Readonly<Record<string, unknown>>;
     readonly used: readonly Ground[];
-    /** What was taken because nothing was said. */
+    /** What was taken because nothing was said, besides what was of her state. */
     readonly defaults: readonly string[];
     readonly missing: readonly MissingFact[];
 }

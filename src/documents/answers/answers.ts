@@ -10,23 +10,27 @@ import type { Circumstances, Question } from './question';
 import { answerReach } from './reach';
 import { answerSevered } from './severed';
 import { answerSounding } from './sounding';
-import { stateOf, type State } from './state';
+import { stateOf, type Aspect, type State } from './state';
 
 /** Undefined when the boat has no line-up of the name. */
 export function answer(boat: Boat, question: Question, said: Circumstances): Answer | undefined {
     const state = stateOf(boat, said);
     if (!state) return undefined;
     const found = answered(boat, question, state);
+    const reads = (of: Aspect): boolean => READS[of].includes(question.ask);
     const unused = [
-        ...(!READS.level.includes(question.ask) && (said.level !== undefined || said.levels.size > 0) ? ['level'] : []),
-        ...(!READS.lean.includes(question.ask) && (said.heel !== undefined || said.trim !== undefined) ? ['heel or trim'] : []),
-        ...(!READS.lineUp.includes(question.ask) && said.lineUp !== undefined ? ['line-up'] : []),
+        ...(!reads('level') && (said.level !== undefined || said.levels.size > 0) ? ['level'] : []),
+        ...(!reads('lean') && (said.heel !== undefined || said.trim !== undefined) ? ['heel or trim'] : []),
+        ...(!reads('lineUp') && said.lineUp !== undefined ? ['line-up'] : []),
     ];
-    return unused.length === 0 ? found : { ...found, body: [`What you said of ${listed(unused)} plays no part in this answer.`, ...found.body] };
+    return {
+        ...found, defaults: [...state.taken.filter(({ of }) => reads(of)).map(({ words }) => words), ...found.defaults],
+        body: [...(unused.length === 0 ? [] : [`What you said of ${listed(unused)} plays no part in this answer.`]), ...found.body],
+    };
 }
 
 /** What of the state each question is answered for; the others are answered for any. */
-const READS: Readonly<Record<'level' | 'lean' | 'lineUp', readonly Question['ask'][]>> = {
+const READS: Readonly<Record<Aspect, readonly Question['ask'][]>> = {
     level: ['isolate', 'open'], lean: ['isolate', 'open', 'reach', 'sounding'], lineUp: ['isolate', 'open', 'air', 'paths', 'severed'],
 };
 

@@ -50,7 +50,7 @@ export function answerIsolate(boat: Boat, part: Id, name: string | undefined, st
     else if (floods.length === 0 && open_.length === 0 && tanks.length > 0) body.push(`As the valves stand in ${state.lineUp.id}, no tank would run out of it ${where.replace(/^somewhere/, 'anywhere')}. What hangs above it would, and air can follow what falls back.`);
     if (worn.unfinished !== undefined) body.push('There are more ways to set the valves than were looked through.');
     return {
-        title: `Cutting off ${part}${name === undefined ? '' : ` (${name})`}, from line-up ${state.lineUp.id}`, body, defaults: state.defaults,
+        title: `Cutting off ${part}${name === undefined ? '' : ` (${name})`}, from line-up ${state.lineUp.id}`, body, defaults: [],
         data: {
             ask: 'isolate', part, lineUp: state.lineUp.id, sources: tanks, already: tanks.length === 0 || worn.already, sets: worn.sets.map(setData), more: worn.more, alternatives: worn.alternatives.map(setData),
             ifChecksHold: trusted.sets.map(setData), cannot: worn.cannot, floodsFrom: floods,

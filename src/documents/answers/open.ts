@@ -75,7 +75,7 @@ export function answerOpen(boat: Boat, part: Id, name: string | undefined, state
             })),
         },
         used: grounds(boat, told.map(({ opening }) => opening), all), missing,
-        defaults: [...state.defaults, ...uncounted(all), ...fluids(boat, told.flatMap(({ cases }) => cases))],
+        defaults: [...uncounted(all), ...fluids(boat, told.flatMap(({ cases }) => cases))],
     };
 }
 

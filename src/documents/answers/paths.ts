@@ -8,7 +8,7 @@ import { capital, listed } from '../../model/words';
 import type { Answer } from './answer';
 import type { State } from './state';
 
-export function answerPaths(boat: Boat, way: 'to' | 'from', consumer: Id, { lineUp, defaults }: State): Answer {
+export function answerPaths(boat: Boat, way: 'to' | 'from', consumer: Id, { lineUp }: State): Answer {
     const network = networkOf(boat);
     const linedUp = running(network, lineUp.positions);
     const point = `${consumer}:${way === 'to' ? 'in' : 'out'}`;
@@ -18,7 +18,7 @@ export function answerPaths(boat: Boat, way: 'to' | 'from', consumer: Id, { line
     const shut = [...lineUp.positions].filter(([id, position]) => position === 'shut' && boat.parts.some((part) => part.id === id)).map(([id]) => id);
     const none = way === 'to' ? `No tank feeds ${consumer} in line-up ${lineUp.id}.` : `${consumer} returns to no tank in line-up ${lineUp.id}.`;
     return {
-        title: `${way === 'to' ? 'The supply of' : 'The return of'} ${consumer} in line-up ${lineUp.id}`, defaults: defaults.filter((taken) => !/ever used|envelope/.test(taken)),
+        title: `${way === 'to' ? 'The supply of' : 'The return of'} ${consumer} in line-up ${lineUp.id}`, defaults: [],
         body: [
             tanks.length === 0 ? `${none}${shut.length > 0 ? ` Shut: ${listed(shut)}.` : ''}` : `${way === 'to' ? `${consumer} draws from ${listed(tanks)}` : `${consumer} returns to ${listed(tanks)}`}${tanks.length > 1 ? ', from more than one tank at once' : ''}.`,
             ...(order.length > 0 ? [`${way === 'to' ? 'From the tank on' : 'From the engine on'}: ${order.map((id) => nameOf(boat, id)).join(', ')}.`] : []),

@@ -34,7 +34,7 @@ export function answerReach(boat: Boat, state: State): Answer {
         rows: attitudes.map((attitude, i) => [attitudeWords(attitude), ...rows.map(({ least }) => (least[i] === undefined ? '?' : litres(least[i]!)))]),
     };
     return {
-        title: 'The least that a tank must hold for each pickup to stay in the liquid', defaults: state.defaults.filter((taken) => /envelope/.test(taken)),
+        title: 'The least that a tank must hold for each pickup to stay in the liquid', defaults: [],
         body: [
             ...(rows.length === 0 ? ['No tank has a pickup.'] : [...rows.flatMap(({ tank, fitting, least }) => worstWords(tank, fitting.id, attitudes.map((attitude, i) => ({ attitude, least: least[i] })))), table, ...boat.tanks.flatMap(tankWords), 'Still liquid; in a seaway it uncovers sooner. Trade practice adds 15 mm over the mouth, or a baffle.']),
             ...(vents.length === 0 ? [] : ['The sea reaches the open end of a vent, in still water and without trim, when she heels so far:', ventTable(vents)]),

@@ -14,17 +14,21 @@ export interface State {
     readonly attitudes: readonly Attitude[];
     /** Whether it was said how she lies; if not, whether her envelope tells it all. */
     readonly lies: 'as said' | 'within her envelope' | 'not known';
-    readonly defaults: readonly string[];
+    /** What was taken where nothing was said, by what it is of. */
+    readonly taken: readonly { readonly of: Aspect; readonly words: string }[];
 }
+
+/** What of her state a question may be answered for. */
+export type Aspect = 'level' | 'lean' | 'lineUp';
 
 /** Undefined without any line-up at all. */
 export function stateOf(boat: Boat, said: Circumstances): State | undefined {
     const lineUps = lineUpsOf(boat);
     const lineUp = said.lineUp === undefined ? normalLineUp(boat, lineUps) : lineUps.find(({ id }) => id === said.lineUp);
     if (!lineUp) return undefined;
-    const defaults: string[] = [];
-    if (said.lineUp === undefined) defaults.push(`line-up ${lineUp.id}`);
-    if (lineUp.assumedOpen.length > 0) defaults.push(`${listed(lineUp.assumedOpen)} open`);
+    const taken: { of: Aspect; words: string }[] = [];
+    if (said.lineUp === undefined) taken.push({ of: 'lineUp', words: `line-up ${lineUp.id}` });
+    if (lineUp.assumedOpen.length > 0) taken.push({ of: 'lineUp', words: `${listed(lineUp.assumedOpen)} open` });
     const volumes = new Map<Id, number>();
     for (const tank of boat.tanks) {
         const level = said.levels.get(tank.id) ?? said.level;
@@ -33,13 +37,13 @@ export function stateOf(boat: Boat, said: Circumstances): State | undefined {
         if (volume !== undefined) volumes.set(tank.id, gross === undefined ? volume : Math.min(volume, gross));
     }
     const unsaid = boat.tanks.filter(({ id }) => !said.levels.has(id) && said.level === undefined && volumes.has(id)).map(({ id }) => id);
-    if (unsaid.length > 0) defaults.push(`${listed(unsaid)} as full as ${unsaid.length > 1 ? 'they are' : 'it is'} ever used, ${figure(highLevel(boat) * 100)} %`);
+    if (unsaid.length > 0) taken.push({ of: 'level', words: `${listed(unsaid)} as full as ${unsaid.length > 1 ? 'they are' : 'it is'} ever used, ${figure(highLevel(boat) * 100)} %` });
     const leans = said.heel !== undefined || said.trim !== undefined;
     const { heel, trim } = boat.vessel.envelope;
-    if (!leans && !heel && !trim) defaults.push('upright, since no envelope says how she heels');
-    else if (!leans && !(heel && trim)) defaults.push(heel ? 'no trim, since her envelope states none' : 'no heel, since her envelope states none');
+    if (!leans && !heel && !trim) taken.push({ of: 'lean', words: 'upright, since no envelope says how she heels' });
+    else if (!leans && !(heel && trim)) taken.push({ of: 'lean', words: heel ? 'no trim, since her envelope states none' : 'no heel, since her envelope states none' });
     const lies = leans ? 'as said' : heel && trim ? 'within her envelope' : 'not known';
-    return { lineUp, volumes, lies, attitudes: leans ? [{ heel: said.heel ?? 0, trim: said.trim ?? 0 }] : attitudesOf(boat), defaults };
+    return { lineUp, volumes, lies, attitudes: leans ? [{ heel: said.heel ?? 0, trim: said.trim ?? 0 }] : attitudesOf(boat), taken };
 }
 
 const volumeOf = (level: Level, gross: number | undefined): number | undefined => ('volume' in level ? level.volume : gross === undefined ? undefined : level.share * gross);

@@ -75,7 +75,7 @@ export function cutOffWords(boat: Boat, id: Id): string | undefined {
     const tanks = [...network.tanks.keys()];
     const [worn, trusted] = (['leaky', 'tight'] as const).map((checks) => isolate(network, lineUp.positions, id, tanks, { checks }));
     const first = worn!.sets[0] ?? trusted!.sets[0];
-    if (!first) return worn!.already ? `No tank comes to it in ${lineUp.id}.` : undefined;
+    if (!first) return worn!.already ? `No tank comes to it in ${lineUp.id}.` : trusted!.already ? 'Only checks, pumps or engines keep the tanks out of it.' : 'No valve cuts it off.';
     const stopped = first.blocks.length > 0 ? `, with ${listed(first.blocks)} stopped, whose return that blocks` : '';
     return `To cut it off from ${lineUp.id}: ${settingWords(first.settings)}${stopped}${worn!.sets.length > 0 ? '' : ' (while checks and pumps hold)'}.`;
 }

@@ -13,6 +13,7 @@ import { openingsOf } from '../../analysis/opening/openings';
 import { MOST } from '../../analysis/opening/thresholds';
 import { grossOf } from '../../analysis/tanks/liquid';
 import { nearest } from '../vocabulary';
+import type { OrlopLexer } from '../lexer';
 import { splitQuantity } from '../quantity';
 import { createOrlopServices } from '../services';
 
@@ -182,4 +183,4 @@ function some(ids: readonly Id[], before: string): string {
 }
 
 let services: ReturnType<typeof createOrlopServices> | undefined;
-const lexer = () => (services ??= createOrlopServices(EmptyFileSystem)).Orlop.parser.Lexer as unknown as { asWritten: (text: string) => { tokens: { image: string; tokenType: { name: string } }[] } };
+const lexer = (): OrlopLexer => (services ??= createOrlopServices(EmptyFileSystem)).Orlop.parser.Lexer as OrlopLexer;

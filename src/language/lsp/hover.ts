@@ -41,11 +41,9 @@ function aboutName(known: KnownBoat, name: string, node: AstNode): string | unde
     if (lines.length === 0) return undefined;
     const heights = briefsOf(boat, id);
     if (heights.length > 0) lines.push(heights.map(({ fact, words }) => `${fact}: ${words}`).join('\n\n'));
-    const cut = boat.parts.some((part) => part.id === id && (part.kind === 'filter' || part.kind === 'strainer' || part.vents.length > 0)) ? cutOffWords(boat, id) : undefined;
-    if (cut !== undefined) lines.push(cut);
-    const lost = boat.parts.some((part) => part.id === id && (part.kind === 'hose' || part.kind === 'tube')) ? severedWords(boat, id) : undefined;
-    if (lost !== undefined) lines.push(lost);
-    return lines.join('\n\n');
+    const part = boat.parts.find((other) => other.id === id);
+    const more = part?.kind === 'hose' || part?.kind === 'tube' ? severedWords(boat, id) : part?.kind === 'filter' || part?.kind === 'strainer' || (part?.vents.length ?? 0) > 0 ? cutOffWords(boat, id) : undefined;
+    return [...lines, ...(more === undefined ? [] : [more])].join('\n\n');
 }
 
 /** Over `each`, and the kind or pattern behind it: which parts its line is for. */

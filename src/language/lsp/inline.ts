@@ -1,14 +1,13 @@
 /** Figures in the text, behind the line that they come from, for whoever switches them on. */
 import type { LangiumDocument, LangiumSharedCoreServices } from 'langium';
-import type { InlayHintProvider } from 'langium/lsp';
+import type { InlayHintProvider, LangiumSharedServices } from 'langium/lsp';
+import type { Connection } from 'vscode-languageserver';
 import type { InlayHint, InlayHintParams, Position } from 'vscode-languageserver-protocol';
 import { briefsOf } from '../../documents/heights/brief';
-import type { LangiumSharedServices } from 'langium/lsp';
-import type { Connection } from 'vscode-languageserver';
 import type { Boats } from '../boats';
 
 /** The setting, as the editor calls it: orlop.inlineFigures. */
-export const INLINE = 'inlineFigures';
+const INLINE = 'inlineFigures';
 
 export class BoatFigures implements InlayHintProvider {
     constructor(private readonly shared: LangiumSharedCoreServices, private readonly boats: () => Boats) {}
