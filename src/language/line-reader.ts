@@ -9,7 +9,7 @@ import type { Ref } from './generated/ast';
 import { isSuffix } from './likeness';
 import { splitQuantity, unquote } from './quantity';
 import { spellingsOf, type Spelling } from './spellings';
-import { ANCHORS, DIRECTIONS, FACTS, MARKS, type FactWord } from './vocabulary';
+import { ANCHORS, DIRECTIONS, FACTS, MARKS, behindAt, lengthOf, type FactWord } from './vocabulary';
 import { adjacent, article, heightElsewhere, likelyWords, misplaced, noSuchChoice, noSuchUnit, quote, sameLine, strangeWord, trim, unlikely, wordless } from './wording';
 
 /** Reads the lines of one declaration of `kind`. Lines are read apart from one another: a fact ends with its line. */
@@ -18,9 +18,6 @@ export function readFacts(kind: string, lines: readonly (readonly AnyFactToken[]
     for (const line of lines) if (!misplaced(kind, line, problems)) new LineReader(kind, line, facts, problems, hear).read();
     return facts;
 }
-
-/** One length of a place. */
-const lengthOf = ({ words }: FactWord): FactWord => ({ words, form: { is: 'quantity', of: 'length' }, doc: '', usual: [-10, 60], example: '660 mm' });
 
 class LineReader {
     private at = 0;
@@ -258,14 +255,13 @@ class LineReader {
 
     private curve(word: FactWord, of: Dimension, at: Dimension, head: AnyFactToken): { value: Measure; at: Measure }[] {
         const points: { value: Measure; at: Measure }[] = [];
-        const speed: FactWord = { words: 'at', form: { is: 'quantity', of: at }, doc: '', positive: true, usual: [1, 200] };
         do {
             if (this.tokens[this.at]?.$type === 'Comma') this.at++;
             const value = this.range(word, of, head);
             if (!value) return points;
-            if (this.word(0) !== 'at') { this.problem('curve', this.tokens[this.at - 1]!, `At what speed? Write it like ${EXAMPLE[of]} at ${EXAMPLE[at]}.`); return points; }
+            if (this.word(0) !== 'at') { this.problem('curve', this.tokens[this.at - 1]!, `At what ${at === 'rotation' ? 'speed' : at}? Write it like ${word.example?.split(',')[0] ?? `${EXAMPLE[of]} at ${EXAMPLE[at]}`}.`); return points; }
             this.hear(this.tokens[this.at++]!, 'place');
-            const point = this.range(speed, at, this.tokens[this.at - 1]!);
+            const point = this.range(behindAt(at), at, this.tokens[this.at - 1]!);
             if (!point) return points;
             points.push({ value, at: point });
         } while (this.tokens[this.at]?.$type === 'Comma' && this.tokens[this.at + 1]?.$type === 'Measure');

@@ -79,6 +79,9 @@ const PORTS: FactWord = { ...place('ports', 'Height of its ports.'), instead: ['
 const IN = name('in', 'The space that it stands in.');
 const LABEL = text('label', 'What is engraved or written on it.');
 const DATED = year('dated', 'The year marked on it.');
+const PORT_BORE = quantity('bore', 'length', 'The smallest inside diameter on the way through it.', mm(1.5, 80));
+const PUSHES = quantity('pushes', 'pressure', 'The greatest pressure that it makes, against a shut line.', kPa(1, 1000), '35 kPa');
+const STANDS = quantity('stands', 'pressure', 'The greatest pressure that it may have inside, by its maker.', kPa(1, 2000), '70 kPa');
 const HOLDS = quantity('holds', 'volume', 'The liquid that it holds, net.', mL(1, 50_000));
 const REVERSED = flag('reversed', 'Turned end for end: its arrow points against the course it stands in.');
 const CRACKS = quantity('cracks', 'pressure', 'The pressure at which its check opens.', kPa(0.01, 60), '0.5 kPa');
@@ -112,7 +115,14 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
         quantity('envelope level', 'ratio', 'Tank level from and to, of the gross volume.', [0, 1], '5 to 95 %'),
         quantity('envelope fuel', 'temperature', 'Fuel temperature from and to.', [233, 353], '5 to 45 degC'),
         quantity('survival heel', 'angle', 'Heel at which vents must still be dry.', [0, Math.PI / 2], '45 deg'),
-        curve('speed', 'speed', 'rotation', 'Speed through the water.'),
+        curve('speed', 'speed', 'rotation', 'Speed through the water.', '5.5 kn at 2400 rpm'),
+        quantity('reserve', 'ratio', 'The share of what can be used that is kept back on every passage.', [0.05, 0.6], '20 %'),
+        choice('runs on', ['summer diesel', 'winter diesel', 'renewable diesel', 'biodiesel blend'], 'The grade of fuel that she burns.'),
+        heading('fuel', 'What is known of the fuel itself, from its certificate or a sample.'),
+        quantity('fuel density', 'density', 'Its density at 15 degC.', [700, 1000], '836 kg/m3'),
+        curve('fuel viscosity', 'viscosity', 'temperature', 'Its viscosity at a temperature; at two, it is known at all.', '3.1 mm2/s at 40 degC'),
+        quantity('fuel dirt', 'ratio', 'What it carries in solid particles.', [1e-7, 1e-3], '24 mg/kg'),
+        text('fuel cleanliness', 'Its code by ISO 4406, particles of 4, 6 and 14 um.', '"18/16/13"'),
         choice('answers to', ['us-small-passenger', 'us-small-passenger as guidance'], 'The rules that the boat is judged by; nothing is ever said to comply.'),
         NOTE,
     ],
@@ -132,6 +142,7 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
         place('mouth', 'The open end inside the tank.', '25 mm off bottom'), { ...place('top', 'Where it leaves the tank.', '650 mm up'), instead: ['at'] },
         choice('ends', ['at the top', 'into the tank'], 'For a fill: where its pipe ends.'),
         flag('under pressure', 'For a fill: the tank is filled under pressure.'),
+        quantity('takes', 'flow', 'For a fill: how fast the tank is filled.', Lh(60, 120_000), '45 L/min'),
     ],
     section: [
         place('at', 'How far forward of the transom the section is taken.', '2200 mm fwd'),
@@ -144,9 +155,13 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
         curve('burns', 'flow', 'rotation', 'Fuel burnt at each speed.', '0.6 L/h at 850 rpm, 2.4 L/h at 2400 rpm'),
         curve('draws', 'flow', 'rotation', 'Gross flow at each speed: what the filters see.'),
         heading('limits', 'The maker\'s limits.'),
-        quantity('limits inlet', 'pressure', 'Greatest suction at its inlet.', kPa(1, 100)),
+        quantity('limits inlet', 'pressure', 'Greatest suction at its inlet, with dirty filters.', kPa(1, 100)),
+        quantity('limits clean', 'pressure', 'Greatest suction at its inlet with new elements.', kPa(1, 100), '10 kPa'),
+        quantity('limits head', 'pressure', 'Greatest pressure at its inlet while it is stopped.', kPa(1, 200), '20 kPa'),
+        quantity('limits fuel', 'temperature', 'Greatest temperature of the fuel that it draws.', [293, 373], '60 degC'),
         quantity('limits lift', 'length', 'Greatest static lift.', mm(100, 5000), '900 mm'),
         quantity('limits return', 'pressure', 'Greatest back-pressure in its return.', kPa(1, 200), '10 kPa'),
+        curve('returns', 'temperature', 'temperature', 'How warm its return is, at a temperature of what it draws.', '55 degC at 40 degC'),
         heading('injection', 'The injection pump: in-line, rotary, unit or common-rail; mechanical or electronic.'),
         ...oneOf([
             flag('injection in-line', 'In-line injection pump.'), flag('injection rotary', 'Rotary (distributor) injection pump.'),
@@ -169,28 +184,32 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
         choice('backflow', ['passes', 'blocks'], 'Whether liquid can come back through it from its return while it is stopped; the overflow of many injection pumps has a check.'),
     ],
     bleed: [AT, NOTE, quantity('spanner', 'length', 'Spanner that fits the bleed screw.', mm(4, 40))],
-    selector: [...COMMON, HOLDS, name('ganged with', 'Turns together with this one.', 'SV2'), METAL, TURNING],
+    selector: [...COMMON, HOLDS, PORT_BORE, name('ganged with', 'Turns together with this one.', 'SV2'), METAL, TURNING],
     position: [],
     course: [NOTE, MIRRORED, { words: 'tags', form: { is: 'suffix' }, doc: 'What every tag of the pattern gets behind it.', example: '-S' }],
     pattern: [NOTE],
     leg: [NOTE],
     split: [NOTE],
-    changeover: [IN, AT, LABEL, NOTE, HOLDS, TURNING],
+    changeover: [IN, AT, LABEL, NOTE, HOLDS, PORT_BORE, TURNING],
     hose: PIPE, tube: PIPE,
     shutoff: [
         ...COMMON, METAL, quantity('bore', 'length', 'Inside diameter.', mm(3, 80)), choice('normally', ['open', 'shut'], 'Its position when nothing else is said.'),
         flag('locked open', 'Cannot be shut by hand without a tool or key.'), flag('solenoid', 'Worked by electricity; not counted as a manual shutoff.'), DATED,
     ],
-    check: [...COMMON, CRACKS, REVERSED, DATED],
-    tee: COMMON,
+    check: [...COMMON, PORT_BORE, CRACKS, REVERSED, DATED],
+    tee: [...COMMON, PORT_BORE],
     gauge: [...COMMON, ...oneOf([flag('vacuum', 'Reads suction.'), flag('pressure', 'Reads pressure.')])],
-    strainer: [...COMMON, HOLDS, REVERSED],
+    strainer: [...COMMON, HOLDS, PORT_BORE, REVERSED],
     radiator: [...COMMON, HOLDS, PORTS],
     filter: [
         ...COMMON, HOLDS, REVERSED, METAL, ...oneOf([flag('primary', 'The first filter, on the tank side.'), flag('final', 'The last filter before injection.')]),
         flag('separates water', 'Separates water and can be drained.'),
         quantity('passes', 'length', 'The size of particle that still passes.', [1e-6, 5e-4], '10 um'),
-        quantity('rated', 'flow', 'Rated flow.', Lh(1, 3000), '60 L/h'), quantity('bowl', 'volume', 'Volume of the bowl.', mL(1, 5000)),
+        quantity('rated', 'flow', 'Rated flow.', Lh(1, 3000), '60 L/h'), PORT_BORE, STANDS,
+        quantity('clean', 'pressure', 'What a new element takes at the rated flow.', kPa(0.02, 30), '1.5 kPa'),
+        quantity('dirty', 'pressure', 'What the element takes when it is to be renewed, at the flow that it then has.', kPa(0.5, 100), '12 kPa'),
+        quantity('dirt', 'mass', 'The dirt that the element holds until then.', [0.5e-3, 2], '30 g'),
+        count('beta', 'Of particles as large as `passes`, how many come for one that goes through (ISO 16889, ISO 19438).'), quantity('bowl', 'volume', 'Volume of the bowl.', mL(1, 5000)),
         flag('metal shield', 'Its bowl has a metal shield.'),
         PORTS, place('lid', 'Height of its lid.', '40 mm over ports'), place('drain', 'Height of its drain.', '480 mm'),
         flag('plugged', 'Its drain has a cap or plug.'),
@@ -198,20 +217,26 @@ export const FACTS: Readonly<Record<string, readonly FactWord[]>> = {
         choice('prefill', ['allowed', 'not on the clean side', 'forbidden'], 'Whether it may be filled by hand before it is closed.'),
     ],
     'hand primer': [
-        ...COMMON, HOLDS, CRACKS, REVERSED, METAL, quantity('stroke', 'volume', 'What one full stroke moves.', mL(0.5, 150), '15 mL'),
+        ...COMMON, HOLDS, PORT_BORE, PUSHES, STANDS, CRACKS, REVERSED, METAL, quantity('stroke', 'volume', 'What one full stroke moves.', mL(0.5, 150), '15 mL'),
         quantity('lifts', 'length', 'How high it lifts fuel when dry.', mm(100, 6000), '900 mm'), DATED,
     ],
     'electric primer': [
-        ...COMMON, HOLDS, REVERSED, METAL, { ...quantity('gives', 'flow', 'What it moves.', Lh(1, 3000)), example: '30 L/h' },
+        ...COMMON, HOLDS, PORT_BORE, PUSHES, STANDS, REVERSED, METAL, { ...quantity('gives', 'flow', 'What it moves.', Lh(1, 3000)), example: '30 L/h' },
         flag('momentary', 'Runs only while the button is held.'), quantity('lifts', 'length', 'How high it lifts fuel when dry.', mm(100, 6000), '900 mm'),
         choice('when off', ['passes', 'blocks'], 'Whether liquid passes it when it does not run.'),
     ],
-    'lift pump': [...COMMON, HOLDS, REVERSED, quantity('lever', 'volume', 'What one full stroke of its hand lever moves.', mL(0.2, 30), '3 mL'), DATED],
+    'lift pump': [...COMMON, HOLDS, PORT_BORE, PUSHES, STANDS, REVERSED, quantity('lever', 'volume', 'What one full stroke of its hand lever moves.', mL(0.2, 30), '3 mL'), DATED],
     'electric pump': [
-        ...COMMON, HOLDS, REVERSED, quantity('gives', 'flow', 'What it moves.', Lh(1, 3000)), quantity('lifts', 'length', 'How high it lifts when dry.', mm(100, 6000), '900 mm'),
+        ...COMMON, HOLDS, PORT_BORE, PUSHES, STANDS, REVERSED, quantity('gives', 'flow', 'What it moves.', Lh(1, 3000)), quantity('lifts', 'length', 'How high it lifts when dry.', mm(100, 6000), '900 mm'),
         choice('when off', ['passes', 'blocks'], 'Whether liquid passes it when it does not run.'),
     ],
 };
+
+/** One length of a place. */
+export const lengthOf = ({ words }: FactWord): FactWord => ({ words, form: { is: 'quantity', of: 'length' }, doc: '', usual: [-10, 60], example: '660 mm' });
+
+/** What a point of a curve is at: the speed of an engine, or the temperature of the fuel. */
+export const behindAt = (of: Dimension): FactWord => ({ words: 'at', form: { is: 'quantity', of }, doc: '', positive: true, usual: of === 'rotation' ? [1, 200] : [233, 423] });
 
 /** Words that trail a fact and say how well it is known. */
 export const MARKS: Readonly<Record<string, string>> = {

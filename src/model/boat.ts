@@ -27,6 +27,7 @@ export interface Boat {
     readonly view: View;
     readonly answers: readonly Answer[];
     readonly waivers: readonly Waiver[];
+    readonly passages: readonly Passage[];
     /** How well a thing or a fact is known: by id, and by id and the words of the fact, like `S1 bore`. */
     readonly evidence: ReadonlyMap<string, Evidence>;
     /** Facts that were written as `unknown` or `unreached`. */
@@ -41,9 +42,29 @@ export interface Vessel {
     readonly datum?: string;
     readonly waterline?: Place;
     readonly envelope: Envelope;
+    /** Speed through the water, m/s, at speeds of the engine. */
+    readonly speeds: readonly CurvePoint[];
+    /** The share of what can be used that every passage leaves. */
+    readonly reserve?: Measure;
+    readonly fuel: Fuel;
     readonly rules: readonly string[];
     readonly spaces: readonly Space[];
 }
+
+/** What is said of the fuel itself. */
+export interface Fuel {
+    readonly grade?: FuelGrade;
+    /** kg/m³ at 15 °C. */
+    readonly density?: Measure;
+    /** m²/s at temperatures, K. */
+    readonly viscosity: readonly CurvePoint[];
+    /** Solid particles, kg in a kg. */
+    readonly dirt?: Measure;
+    /** By ISO 4406, as written. */
+    readonly cleanliness?: string;
+}
+
+export type FuelGrade = 'summer diesel' | 'winter diesel' | 'renewable diesel' | 'biodiesel blend';
 
 /** Angles in rad either way, level as a fraction of the gross volume, temperatures in K. */
 export interface Envelope {
@@ -70,6 +91,8 @@ export interface Tank {
     readonly box?: Box;
     /** The shape where it is no box: cross-sections from aft forward. A tank has one or the other. */
     readonly sections?: readonly Section[];
+    /** The pressure that it was tested at, Pa. */
+    readonly tested?: Measure;
     readonly fittings: readonly Fitting[];
 }
 
@@ -104,6 +127,8 @@ export interface Fitting {
     readonly top?: Place;
     /** For a fill: whether its pipe ends at the tank top or reaches into the tank, or is filled under pressure. */
     readonly fillEnds?: 'at the top' | 'into the tank' | 'under pressure';
+    /** For a fill: how fast it is filled, m³/s. */
+    readonly takes?: Measure;
 }
 
 export type ConsumerKind = 'engine' | 'generator' | 'heater' | 'exchanger';
@@ -115,7 +140,9 @@ export interface Consumer {
     readonly space?: Id;
     readonly burns: readonly CurvePoint[];
     readonly draws: readonly CurvePoint[];
-    readonly limits: { readonly inlet?: Measure; readonly lift?: Measure; readonly return?: Measure };
+    readonly limits: Limits;
+    /** How warm its return is, K, at a temperature of what it draws. */
+    readonly returns: readonly CurvePoint[];
     readonly injection?: Injection;
     readonly exhaust?: Exhaust;
     readonly holds?: Measure;
@@ -128,6 +155,18 @@ export interface Consumer {
     readonly backflow?: 'passes' | 'blocks';
     /** Somebody found that it starts hard after standing: fuel has left its supply, and air has come. */
     readonly losesPrime?: true;
+}
+
+/** The maker's: pressures in Pa, the lift in m, the fuel in K. */
+export interface Limits {
+    /** Suction at the inlet with dirty filters, and with new elements. */
+    readonly inlet?: Measure;
+    readonly clean?: Measure;
+    readonly lift?: Measure;
+    readonly return?: Measure;
+    /** Pressure at the inlet while it is stopped. */
+    readonly head?: Measure;
+    readonly fuel?: Measure;
 }
 
 export interface Injection {
@@ -194,14 +233,25 @@ export interface Part {
     /** A shutoff worked by electricity alone is not a manual one. */
     readonly solenoid?: true;
     readonly cracks?: Measure;
+    /** For a gauge. */
+    readonly reads?: 'vacuum' | 'pressure';
     readonly stroke?: Measure;
     readonly lifts?: Measure;
     readonly rate?: Measure;
+    /** Pa: the most that a pump makes against a shut line, and the most that it, or a filter, may have inside. */
+    readonly pushes?: Measure;
+    readonly stands?: Measure;
     readonly whenOff?: 'passes' | 'blocks';
     readonly role?: 'primary' | 'final';
     readonly separatesWater?: true;
     readonly passes?: Measure;
     readonly rated?: Measure;
+    /** What the element takes, Pa: new at the rated flow, and when it is to be renewed. */
+    readonly clean?: Measure;
+    readonly dirty?: Measure;
+    /** The dirt that it holds until then, kg. */
+    readonly dirt?: Measure;
+    readonly beta?: Measure;
     readonly lid?: Place;
     readonly drain?: Place;
     /** For a filter: its drain has a cap or plug. */
@@ -263,6 +313,8 @@ export interface LineUp {
     readonly use: 'run' | 'service' | 'laid up' | 'transfer' | 'polish' | 'emergency' | undefined;
     readonly normal: boolean;
     readonly base?: Id;
+    /** For a transfer: what is to be moved, m³. */
+    readonly moves?: Measure;
     /** As written here, without what is inherited: the positions of valves, and engines that are `stopped` or `running`. */
     readonly settings: readonly { readonly part: Id; readonly position: string }[];
 }
@@ -294,8 +346,31 @@ export interface LogEntry {
     /** Hour-meter readings in s, by engine. */
     readonly hours: readonly { readonly engine: Id; readonly reading: number }[];
     readonly jobs: readonly Job[];
+    readonly readings: readonly LogReading[];
     /** The date of the entry that this one corrects. */
     readonly corrects?: string;
+}
+
+/** A gauge in Pa above the surroundings (suction is negative), at a speed of the engine when that was written, or a dip in m. */
+export interface LogReading {
+    readonly about: Id;
+    readonly of: 'gauge' | 'dip';
+    readonly value: number;
+    /** rev/s. */
+    readonly speed?: number;
+}
+
+/** A passage that is planned. */
+export interface Passage {
+    readonly id: Id;
+    /** ISO date. */
+    readonly leaves?: string;
+    /** Under engine, s. */
+    readonly motors?: Measure;
+    /** Of the engine, rev/s. */
+    readonly speed?: Measure;
+    /** The share that is added for weather and foul tides. */
+    readonly margin?: Measure;
 }
 
 /** A bleed sequence as it stands in the text. */

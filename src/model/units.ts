@@ -7,11 +7,11 @@
  */
 export type Dimension =
     | 'length' | 'area' | 'volume' | 'flow' | 'pressure' | 'time' | 'calendar' | 'temperature' | 'rotation' | 'power'
-    | 'angle' | 'speed' | 'mass' | 'torque' | 'ratio';
+    | 'angle' | 'speed' | 'mass' | 'torque' | 'ratio' | 'density' | 'viscosity';
 
 export interface Unit {
     readonly dimension: Dimension;
-    /** One of this unit in SI: m, m², m³, m³/s, Pa, s, months, K, rev/s, W, rad, m/s, kg, N·m, 1. */
+    /** One of this unit in SI: m, m², m³, m³/s, Pa, s, months, K, rev/s, W, rad, m/s, kg, N·m, 1, kg/m³, m²/s. */
     readonly size: number;
     /** Added after scaling; only temperatures need it. */
     readonly offset?: number;
@@ -52,14 +52,15 @@ export const UNITS: Readonly<Record<string, Unit>> = {
     deg: unit('angle', Math.PI / 180), '°': unit('angle', Math.PI / 180),
     'm/s': unit('speed', 1), kn: unit('speed', 1852 / HOUR),
     g: unit('mass', 1e-3), kg: unit('mass', 1), Nm: unit('torque', 1),
-    '%': unit('ratio', 0.01),
+    '%': unit('ratio', 0.01), 'mg/kg': unit('ratio', 1e-6),
+    'kg/m3': unit('density', 1), 'kg/L': unit('density', 1e3), 'mm2/s': unit('viscosity', 1e-6), cSt: unit('viscosity', 1e-6),
 };
 
 /** What a reader would write for each dimension; used when a message shows an example. */
 export const EXAMPLE: Readonly<Record<Dimension, string>> = {
     length: '8 mm', area: '200 mm2', volume: '450 mL', flow: '15 L/h', pressure: '20 kPa', time: '250 h',
     calendar: '12 months', temperature: '5 degC', rotation: '2400 rpm', power: '21 kW', angle: '25 deg', speed: '5.5 kn',
-    mass: '2 kg', torque: '12 Nm', ratio: '95 %',
+    mass: '2 kg', torque: '12 Nm', ratio: '95 %', density: '836 kg/m3', viscosity: '3.1 mm2/s',
 };
 
 /** The unit symbols as the body of a regular expression: longest first, each ending where the word ends. */

@@ -75,9 +75,9 @@ export function boatOf(drawn: Plumbing, shuffle: <T>(items: readonly T[]) => T[]
     const joint = (from: string, to: string): Boat['joints'][number] => ({ from, to, course: 'C' });
     const fitting = (tank: string, i: number): string => `${tank}.P${i}`;
     return {
-        name: 'Drawn', vessel: { declared: true, envelope: {}, rules: [], spaces: [] },
+        name: 'Drawn', vessel: { declared: true, envelope: {}, speeds: [], fuel: { viscosity: [] }, rules: [], spaces: [] },
         tanks: shuffle(drawn.tanks).map(({ id, at }) => ({ id, fittings: shuffle(at.map((_, i) => ({ id: fitting(id, i), tank: id, kind: 'pickup' as const, port: `P${i}` }))) })),
-        consumers: shuffle(drawn.engines).map(({ id, backflow }): Consumer => ({ id, kind: 'engine', burns: [], draws: [], limits: {}, vents: [], selfBleeding: false, ...(backflow !== undefined && { backflow }) })),
+        consumers: shuffle(drawn.engines).map(({ id, backflow }): Consumer => ({ id, kind: 'engine', burns: [], draws: [], returns: [], limits: {}, vents: [], selfBleeding: false, ...(backflow !== undefined && { backflow }) })),
         parts: shuffle([
             ...drawn.tees.map((id) => part(id, { kind: 'tee' })), ...drawn.links.map(({ id, kind }) => part(id, MODEL[kind])),
             ...drawn.selectors.map(({ id, positions, gangedWith }) => part(id, { kind: 'selector', ports: shuffle(PORTS), positions: shuffle(Object.entries(positions)).map(([name, joins]) => ({ name, joins })), ...(gangedWith !== undefined && { gangedWith }) })),
@@ -87,7 +87,7 @@ export function boatOf(drawn: Plumbing, shuffle: <T>(items: readonly T[]) => T[]
             ...drawn.selectors.flatMap(({ id, ends }) => Object.entries(ends).map(([port, tee]) => joint(`${id}:${port}`, tee))),
             ...drawn.engines.flatMap(({ id, from, to }) => [joint(from, `${id}:in`), ...(to === undefined ? [] : [joint(`${id}:out`, to)])]),
         ]),
-        courses: [], lineUps: [], intervals: [], log: [], bleeds: [], overlays: [], view: 'drawn', answers: [], waivers: [], evidence: new Map(), unknown: [], tags: new Map(),
+        courses: [], lineUps: [], intervals: [], log: [], bleeds: [], overlays: [], view: 'drawn', answers: [], waivers: [], passages: [], evidence: new Map(), unknown: [], tags: new Map(),
     };
 }
 

@@ -48,7 +48,10 @@ const DEFINITIONS: Readonly<Record<Dimension, Readonly<Record<string, number>>>>
     speed: { 'm/s': 1, kn: 1852 / 3600 },
     mass: { g: 0.001, kg: 1 },
     torque: { Nm: 1 },
-    ratio: { '%': 0.01 },
+    ratio: { '%': 0.01, 'mg/kg': 0.000001 },
+    density: { 'kg/m3': 1, 'kg/L': 1000 },
+    // SI brochure; the stokes is 1 cm²/s by its definition in the CGS system.
+    viscosity: { 'mm2/s': 0.000001, cSt: 0.000001 },
 };
 const ALL = Object.entries(DEFINITIONS).flatMap(([dimension, units]) => Object.entries(units).map(([symbol, size]) => ({ dimension, symbol, size })));
 

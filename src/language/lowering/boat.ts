@@ -11,6 +11,7 @@ import { Courses, kindOf } from './courses';
 import { lowerBleed } from './bleeds';
 import { fallingHours, lowerLineUp, lowerLogs, lowerTends } from './lines';
 import { answersIn, effectsOf, inOrder, readOverlay } from './overlays';
+import { lowerPassage } from './passages';
 import { NO_VESSEL, likeLine, lowerConsumer, lowerTank, lowerVessel } from './vessel';
 import { lowerWaiver } from './waivers';
 
@@ -70,7 +71,6 @@ function lowerView(documents: readonly LangiumDocument[], view: View, earlier?: 
         for (const { id, evidence } of [...lines.map(({ change }) => change), ...answers]) if (evidence) context.evidence.set(id, evidence);
     }
     for (const pattern of of('Pattern')) lowerPattern(context, pattern);
-    for (const passage of of('Passage')) context.claim(passage.name, passage.$cstNode);
 
     const vessels = of('Vessel');
     for (const other of vessels.slice(1)) context.problem('two-vessels', other.$cstNode, `A folder is one boat, and this one already has the vessel ${vessels[0]!.name}. Move ${other.name} to a folder of its own.`);
@@ -97,6 +97,7 @@ function lowerView(documents: readonly LangiumDocument[], view: View, earlier?: 
     const log = lowerLogs(context, of('Log'));
     fallingHours(context, log);
     const bleeds = of('Bleed').map((bleed, i) => lowerBleed(context, bleed, i));
+    const passages = of('Passage').map((passage) => lowerPassage(context, passage));
     const waivers = of('Waiver').flatMap((waiver, i) => lowerWaiver(context, waiver, i) ?? []);
     for (const stray of of('Stray')) if (!followsItsLike(stray)) strayProblem(context, stray);
 
@@ -106,12 +107,12 @@ function lowerView(documents: readonly LangiumDocument[], view: View, earlier?: 
         boat: {
             name: vessels[0]?.name ?? '', ...(vessels[0]?.title && { title: vessels[0].title.replace(/"/g, '') }),
             vessel, tanks: withImplied(tanks, courses), consumers, parts: courses.parts, courses: courses.courses, joints: courses.joints,
-            lineUps, intervals, log, bleeds, overlays: overlays.map(({ model }) => model), view, answers: answersIn(overlays, view), waivers,
+            lineUps, intervals, log, bleeds, overlays: overlays.map(({ model }) => model), view, answers: answersIn(overlays, view), waivers, passages,
             evidence: context.evidence, unknown: context.unknown.map(({ about, fact }) => unknownFact(context, about, named.get(about) ?? about, fact)), tags: context.tags,
         },
         sources: context.sources,
         problems: context.problems,
-        later: [...new Set(of('Later').map(({ kind }) => kind as string).concat(of('Passage').map(() => 'passage')))].sort(),
+        later: [...new Set(of('Later').map(({ kind }) => kind as string))].sort(),
         made,
     };
 }

@@ -1,6 +1,7 @@
 /** Line-ups, intervals and log lines: lines that name parts and say what is done with them. */
 import { logUntil } from '../../analysis/upkeep/hours';
-import type { Id, Interval, Job, LineUp as LineUpModel, LogEntry, Part as PartModel } from '../../model/boat';
+import type { Id, Interval, Job, LineUp as LineUpModel, LogEntry, LogReading, Part as PartModel } from '../../model/boat';
+import type { Measure } from '../../model/measure';
 import { UNITS, toSI } from '../../model/units';
 import type { Line, LineUp, Log, Tend } from '../generated/ast';
 import { splitQuantity } from '../quantity';
@@ -8,6 +9,7 @@ import { Cursor } from '../cursor';
 import { nearest, synonym } from '../vocabulary';
 import type { Context } from './context';
 import { JOB_ENDS, JOB_VERBS, OTHER_VERBS, PAST, nearestSaid, readJobs, type SaidJob } from './jobs';
+import { readMeasure, readReading } from './readings';
 import { OFTEN, isTime, readTime } from './times';
 import { optional } from './vessel';
 
@@ -19,11 +21,13 @@ export function lowerLineUp(context: Context, lineUp: LineUp, parts: ReadonlyMap
     let use: LineUpModel['use'];
     let normal = false;
     let base: Id | undefined;
+    let moves: Measure | undefined;
     while (!cursor.done) {
         const found = USES.find((word) => cursor.words(word));
         if (found) { use = found; continue; }
         if (cursor.words('is normal')) { normal = true; continue; }
         if (cursor.words('from')) { base = cursor.ref()?.to.$refText; continue; }
+        if (cursor.words('moves')) { moves = readMeasure(context, cursor, 'moves', 'volume', '60 L') ?? moves; continue; }
         const token = cursor.take()!;
         const state = cursor.peek();
         if (token.$type === 'Ref' && state && state.$type !== 'Comma') {
@@ -31,7 +35,7 @@ export function lowerLineUp(context: Context, lineUp: LineUp, parts: ReadonlyMap
             while (!cursor.done) cursor.take();
             continue;
         }
-        context.problem('line-up', token.$cstNode, `\`${token.$cstNode?.text}\` is not a word for a line-up. It is \`${USES.join('`, `')}\`, then \`is normal\` or \`from\` another line-up.`);
+        context.problem('line-up', token.$cstNode, `\`${token.$cstNode?.text}\` is not a word for a line-up. It is \`${USES.join('`, `')}\`, then \`is normal\`, \`from\` another line-up, or \`moves 60 L\`.`);
     }
     const settings = lineUp.settings.flatMap((setting, i) => {
         const part = setting.part?.$refText;
@@ -51,7 +55,7 @@ export function lowerLineUp(context: Context, lineUp: LineUp, parts: ReadonlyMap
         }
         return [{ part: partId, position: setting.state }];
     });
-    return { id, use, normal, ...optional('base', base), settings };
+    return { id, use, normal, ...optional('base', base), ...optional('moves', moves), settings };
 }
 
 /** What a line-up may say of an engine. Nothing said, it runs. */
@@ -175,6 +179,7 @@ function lowerEntry(context: Context, line: Line, id: Id): LogEntry | undefined 
     }
     const hours: { engine: Id; reading: number }[] = [];
     const jobs: Job[] = [];
+    const readings: LogReading[] = [];
     let corrects: string | undefined;
     while (!cursor.done) {
         const ref = cursor.ref();
@@ -182,6 +187,7 @@ function lowerEntry(context: Context, line: Line, id: Id): LogEntry | undefined 
             const text = cursor.peek()?.$type === 'Measure' ? (cursor.peek() as { text: string }).text : undefined;
             const { numbers, unit } = text === undefined ? { numbers: [], unit: undefined } : splitQuantity(text);
             if (ref.to.ref?.$type === 'Consumer' && unit !== undefined && UNITS[unit]!.dimension === 'time' && numbers[0]! >= 0) hours.push({ engine: context.idOf(ref.to.$refText), reading: toSI(numbers[0]!, unit) });
+            else readings.push(...readReading(context, cursor, ref));
             continue;
         }
         const here = cursor.cst;
@@ -200,7 +206,7 @@ function lowerEntry(context: Context, line: Line, id: Id): LogEntry | undefined 
             if (meant) context.problem('log', here, `\`${word}\` is not a job that the log counts. Did you mean \`${meant}\`?`, 'warning');
         }
     }
-    return { id, date, hours, jobs, ...optional('corrects', corrects) };
+    return { id, date, hours, jobs, readings, ...optional('corrects', corrects) };
 }
 
 /** An hour meter does not run back: of two readings that say so, one is wrong, or the meter was renewed. */

@@ -1,5 +1,5 @@
 /** Vessel, tanks and consumers. */
-import type { Carries, Consumer as ConsumerModel, Exhaust, Fitting as FittingModel, Injection, Tank as TankModel, Vent, Vessel as VesselModel } from '../../model/boat';
+import type { Carries, Consumer as ConsumerModel, Exhaust, Fitting as FittingModel, FuelGrade, Injection, Tank as TankModel, Vent, Vessel as VesselModel } from '../../model/boat';
 import type { Evidence, Place } from '../../model/measure';
 import type { AstNode } from 'langium';
 import type { Consumer, Fitting, Tank, Vessel } from '../generated/ast';
@@ -9,7 +9,7 @@ import { likePorts, likeVents, likenessSlip, lineage, portName, turnedIn, type L
 import type { Context } from './context';
 import { bottomOf, lowerShape } from './tank-shape';
 
-export const NO_VESSEL: VesselModel = { declared: false, envelope: {}, rules: [], spaces: [] };
+export const NO_VESSEL: VesselModel = { declared: false, envelope: {}, speeds: [], fuel: { viscosity: [] }, rules: [], spaces: [] };
 
 export function lowerVessel(context: Context, vessel: Vessel): VesselModel {
     const facts = context.read('vessel', vessel);
@@ -24,6 +24,11 @@ export function lowerVessel(context: Context, vessel: Vessel): VesselModel {
         envelope: {
             ...optional('heel', facts.measure('envelope heel')), ...optional('trim', facts.measure('envelope trim')),
             ...optional('level', facts.measure('envelope level')), ...optional('fuel', facts.measure('envelope fuel')), ...optional('survival', facts.measure('survival heel')),
+        },
+        speeds: facts.get('speed')?.points ?? [], ...optional('reserve', facts.measure('reserve')),
+        fuel: {
+            ...optional('grade', facts.get('runs on')?.choice as FuelGrade | undefined), ...optional('density', facts.measure('fuel density')),
+            viscosity: facts.get('fuel viscosity')?.points ?? [], ...optional('dirt', facts.measure('fuel dirt')), ...optional('cleanliness', facts.get('fuel cleanliness')?.text),
         },
         rules: rules === undefined ? [] : [rules],
         spaces: vessel.spaces.filter((space) => space.name !== undefined).map((space) => {
@@ -62,12 +67,12 @@ export function lowerTank(context: Context, tank: Tank): TankModel {
         fittings.push({
             id: fittingId, tank: id, kind: fitting.kind, port,
             ...optional('bore', own.measure('bore')), ...optional('mouth', context.place(fittingId, own.get('mouth')?.place, top)),
-            ...optional('top', top), ...optional('fillEnds', ends),
+            ...optional('top', top), ...optional('fillEnds', ends), ...optional('takes', own.measure('takes')),
         });
     }
     return {
         id, fittings, ...optional('title', tank.title && unquote(tank.title)), ...optional('space', facts.get('in')?.ref?.to.$refText),
-        ...optional('carries', facts.get('carries')?.choice as Carries | undefined), ...shape,
+        ...optional('carries', facts.get('carries')?.choice as Carries | undefined), ...optional('tested', facts.measure('tested')), ...shape,
     };
 }
 
@@ -84,8 +89,10 @@ export function lowerConsumer(context: Context, consumer: Consumer): ConsumerMod
         burns: facts.get('burns')?.points ?? [], draws: facts.get('draws')?.points ?? [],
         limits: {
             ...optional('inlet', facts.measure('limits inlet')), ...optional('lift', facts.measure('limits lift')),
-            ...optional('return', facts.measure('limits return')),
+            ...optional('return', facts.measure('limits return')), ...optional('clean', facts.measure('limits clean')),
+            ...optional('head', facts.measure('limits head')), ...optional('fuel', facts.measure('limits fuel')),
         },
+        returns: facts.get('returns')?.points ?? [],
         ...optional('injection', injection), ...optional('exhaust', lowerExhaust(facts)),
         ...optional('holds', facts.measure('injection holds') ?? facts.measure('holds')), ...optional('inlet', inlet),
         vents: lowerVents(context, id, likeVents(line, consumer.name), { by: consumer, given: facts.given, base: inlet }), selfBleeding: facts.has('self-bleeding'),

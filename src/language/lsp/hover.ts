@@ -139,7 +139,7 @@ function aboutQuantity(node: AstNode): string | undefined {
 }
 
 function aboutWord(word: string, node: AstNode): string | undefined {
-    if (node.$type === 'Later' || node.$type === 'Passage' || node.$container?.$type === 'Later') return `\`${word}\` is kept as it stands; this version draws nothing from it.`;
+    if (node.$type === 'Later' || node.$container?.$type === 'Later') return `\`${word}\` is kept as it stands; this version draws nothing from it.`;
     if (word in MARKS) return MARKS[word];
     for (let at: AstNode | undefined = node; at; at = at.$container) {
         const facts = FACTS[tableOf(at)];

@@ -140,7 +140,7 @@ export const KEEPING: readonly Topic[] = [
         says: [
             'A `line-up` says how the valves stand for one use. In its block stand pairs, on one line or on several: a valve and its position. That is `open` or `shut` for a shutoff, the name of a position for a selector or changeover. An engine that does not run in a line-up is `stopped` there, like `E1 stopped`; its lines may then be shut.',
             table(['use', 'when'], USES.map((use) => [code(use), USE_MEANS[use]])),
-            '`is normal` marks the one that holds when nothing else is said. `from` takes another line-up and changes only what stands in the block.',
+            '`is normal` marks the one that holds when nothing else is said. `from` takes another line-up and changes only what stands in the block. For a transfer, `moves 60 L` says how much is to be moved.',
             onBoat('line-up LAID-UP   laid up   from RUN   { V1 shut }'),
         ],
     },
@@ -171,13 +171,20 @@ export const KEEPING: readonly Topic[] = [
     {
         title: 'The log',
         says: [
-            'A line of the `log` begins with its date. What Orlop reads are the hours of an engine, the jobs in the past, and `corrects` with the date of the line that is put right. All else on the line is for people.',
+            'A line of the `log` begins with its date. What Orlop reads are the hours of an engine, the jobs in the past, what a gauge read (`G1 0.9 inHg at 2400 rpm`), how deep a tank was when it was `dipped`, and `corrects` with the date of the line that is put right. All else on the line is for people.',
             'A list is one job for each: `renewed F1, F2 element`. `each` is not taken in the log: what was done stays done to the same parts, whatever comes on board later.',
             onBoat(`log 2025 {
   2025-03-12   E1 1410 h   renewed F1, F2 element   BS1 52 strokes   by "skipper"
-  2025-09-01   E1 1538 h   T1 dipped 210 mm
+  2025-09-01   E1 1538 h   T1 dipped 210 mm   G1 0.9 inHg at 2400 rpm
   2025-09-02   corrects 2025-03-12   E1 1412 h   note "misread"
 }`),
+        ],
+    },
+    {
+        title: 'Passages',
+        says: [
+            'A `passage` is a plan for fuel: how long she motors, at which speed of the engine, and the margin that is added for weather and foul tides. What it leaves is judged against the `reserve` of the vessel.',
+            onBoat('passage Islands   leaves 2026-09-10   motors 90 h at 2400 rpm   margin 25 %'),
         ],
     },
 ];
@@ -204,14 +211,13 @@ export const LATER: readonly Topic[] = [
         says: [
             'These blocks are part of the language and keep their place in the text. Nothing is drawn from them yet, and `check` says so.',
             table(['word', 'what it is for'], [
-                [code('procedure'), 'A job step by step.'], [code('locker'), 'What spares are where.'], [code('season'), 'When she is laid up.'], [code('passage'), 'A passage that is planned.'], [code('now'), 'How things stand at this moment.'],
+                [code('procedure'), 'A job step by step.'], [code('locker'), 'What spares are where.'], [code('season'), 'When she is laid up.'], [code('now'), 'How things stand at this moment.'],
             ]),
             onBoat(`locker "port settee, box 3" {
   2 of F1 element
   1 of seal kit for F1
 }
-season laid up 1 Nov to 31 Mar
-passage Islands leaves 2026-09-10 motors 90 h margin 25 %`),
+season laid up 1 Nov to 31 Mar`),
         ],
     },
 ];

@@ -70,6 +70,10 @@ export const DEFINITIONS: Readonly<Record<string, Definition>> = {
     kg: { name: 'kilogram', exact: '1', source: PREFIX },
     Nm: { name: 'newton metre', exact: '1', source: PREFIX },
     '%': { name: 'per cent', exact: '0.01', source: WITH_SI },
+    'mg/kg': { name: 'milligram in a kilogram', exact: '0.000001', source: PREFIX },
+    'kg/m3': { name: 'kilogram a cubic metre', exact: '1', source: PREFIX },
+    'kg/L': { name: 'kilogram a litre', exact: '1000', source: WITH_SI },
+    'mm2/s': { name: 'square millimetre a second (centistokes)', exact: '0.001²', source: PREFIX },
 };
 
 export const WRITTEN: Example = { shown: 'vessel Ottilwake {\n  length 35 1/2 ft\n  envelope level 5 to 95 %\n}\ntank T1 { box 800 x 600 x 420 mm }' };
@@ -77,7 +81,7 @@ export const WRITTEN: Example = { shown: 'vessel Ottilwake {\n  length 35 1/2 ft
 /** What a dimension is counted in. */
 const SI: Readonly<Record<Dimension, string>> = {
     length: 'm', area: 'm²', volume: 'm³', flow: 'm³/s', pressure: 'Pa', time: 's', calendar: 'months', temperature: 'K', rotation: 'revolutions a second',
-    power: 'W', angle: 'rad', speed: 'm/s', mass: 'kg', torque: 'N·m', ratio: 'parts of the whole',
+    power: 'W', angle: 'rad', speed: 'm/s', mass: 'kg', torque: 'N·m', ratio: 'parts of the whole', density: 'kg/m³', viscosity: 'm²/s',
 };
 
 /** Digits of the figures; a definition with more is rounded. */

@@ -7,7 +7,7 @@ import { code, plain, table } from './markdown';
 
 export const DIMENSION_WORDS: Readonly<Record<Dimension, string>> = {
     length: 'a length', area: 'an area', volume: 'a volume', flow: 'a flow', pressure: 'a pressure', time: 'a time', calendar: 'months or years',
-    temperature: 'a temperature', rotation: 'a speed of rotation', power: 'a power', angle: 'an angle', speed: 'a speed', mass: 'a mass', torque: 'a torque', ratio: 'a share in %',
+    temperature: 'a temperature', rotation: 'a speed of rotation', power: 'a power', angle: 'an angle', speed: 'a speed', mass: 'a mass', torque: 'a torque', ratio: 'a share in %', density: 'a density', viscosity: 'a viscosity',
 };
 
 /** What follows the words of a fact when its own table gives no example. */
