@@ -1,6 +1,6 @@
 import type { Consumer, Id, Part } from '../../model/boat';
-import type { CurvePoint, Measure } from '../../model/measure';
 import type { Ground, MissingFact, Verdict } from '../../model/finding';
+import { grossFlow } from '../../analysis/flow/demand';
 import { onEveryWay } from '../../analysis/topology/every-way';
 import { partsBefore, running } from '../../analysis/topology/paths';
 import type { LinedUp } from '../../analysis/topology/network';
@@ -21,25 +21,6 @@ export const filterFlow: Check = {
     },
 };
 
-/** What a consumer draws at most, m³/s: at least what is stated or burnt, at most as much more as its speed goes beyond the stated curve. */
-interface Gross {
-    readonly least: number;
-    readonly most?: number;
-}
-
-const upper = (measure: Measure): number => measure.high ?? measure.si;
-const greatest = (curve: readonly CurvePoint[]): number => Math.max(0, ...curve.map(({ value }) => upper(value)));
-const fastest = (curve: readonly CurvePoint[]): CurvePoint | undefined => [...curve].sort((a, b) => b.at.si - a.at.si)[0];
-
-function grossOf({ draws, burns }: Consumer): Gross {
-    const least = Math.max(greatest(draws), greatest(burns));
-    const [drawn, burnt] = [fastest(draws), fastest(burns)];
-    if (!drawn) return { least };
-    // A feed pump moves in proportion to its speed; the burn curve may go further than the flow curve.
-    const beyond = burnt === undefined ? 1 : Math.max(1, burnt.at.si / drawn.at.si);
-    return { least, most: Math.max(least, upper(drawn.value) * beyond) };
-}
-
 /** `changeovers` are those of its course. */
 function judge(view: View, filter: Part, changeovers: readonly Part[]): Verdict {
     const about = filter.id;
@@ -47,12 +28,12 @@ function judge(view: View, filter: Part, changeovers: readonly Part[]): Verdict 
     if (served.all.length === 0) return { outcome: 'not applicable', about, why: 'nothing that burns fuel draws through it in a line-up for running' };
     const rests: Ground[] = [{ about, fact: 'rated' }, ...served.all.map(({ id }) => ({ about: id, fact: 'draws' }))];
     const rated = filter.rated && (filter.rated.low ?? filter.rated.si);
-    const gross = served.alone.map((consumers) => consumers.map(grossOf));
+    const gross = served.alone.map((consumers) => consumers.map(grossFlow));
     const least = Math.max(0, ...gross.map((group) => group.reduce((sum, flow) => sum + flow.least, 0)));
     const missing: MissingFact[] = [];
     if (rated === undefined) missing.push({ about, fact: `the rated flow of ${filter.name}`, how: 'read it on the filter or in its maker\'s data, and write `rated 60 L/h`' });
     else if (rated < least) {
-        const consumers = served.alone.find((group) => group.map(grossOf).reduce((sum, flow) => sum + flow.least, 0) === least)!;
+        const consumers = served.alone.find((group) => group.map(grossFlow).reduce((sum, flow) => sum + flow.least, 0) === least)!;
         return {
             outcome: 'fail', about, fact: 'rated', rests,
             message: `${capital(filter.name)} is rated ${flow(rated)}, and ${listed(consumers.map(({ id }) => id))} ${consumers.length > 1 ? 'draw' : 'draws'} up to ${flow(least)} through it.`,
@@ -61,12 +42,12 @@ function judge(view: View, filter: Part, changeovers: readonly Part[]): Verdict 
         };
     }
     for (const consumer of served.all) {
-        const { most } = grossOf(consumer);
+        const { most } = grossFlow(consumer);
         const doubtful = most === undefined || (rated !== undefined && gross.some((group, i) => served.alone[i]!.includes(consumer) && group.reduce((sum, flow) => sum + (flow.most ?? Infinity), 0) > rated));
         if (doubtful) missing.push(drawsMissing(consumer));
     }
     // Beside another filter it carries a part of the flow that nobody has measured; one that could carry all is enough.
-    if (missing.length === 0 && served.alone.length === 0 && served.all.reduce((sum, consumer) => sum + grossOf(consumer).most!, 0) > rated!) {
+    if (missing.length === 0 && served.alone.length === 0 && served.all.reduce((sum, consumer) => sum + grossFlow(consumer).most!, 0) > rated!) {
         missing.push({ about, fact: `the share of the flow that passes ${filter.name}`, how: 'shut the way beside it, and see whether the engine still holds full speed' });
     }
     return missing.length > 0 ? { outcome: 'cannot tell', about, missing } : { outcome: 'pass', about, rests };
