@@ -5,6 +5,7 @@ import type { Lack } from '../analysis/opening/lack';
 import type { Ground, MissingFact } from '../model/finding';
 import { corners, UPRIGHT } from '../analysis/tanks/attitude';
 import { span } from '../analysis/tanks/liquid';
+import type { Untold } from '../analysis/flow/suction';
 import type { LineLack } from '../analysis/opening/severed';
 
 type Named = Pick<Part, 'id' | 'name'>;
@@ -60,6 +61,21 @@ export function lineMissing(boat: Boat, { about, of }: LineLack): MissingFact {
         case 'tank place': return whereMissing(about, name);
         case 'draws': return drawsMissing({ id: about });
         case 'rate': return rateMissing({ id: about, name });
+    }
+}
+
+/** What is missing to say what flows through a part, or at which pressure. */
+export function steadyMissing(boat: Boat, { about, of }: Untold['lacks'][number]): MissingFact {
+    const part = boat.parts.find(({ id }) => id === about);
+    const named = { id: about, name: part?.name ?? about };
+    switch (of) {
+        case 'bore': return boreMissing(named);
+        case 'length': return lengthMissing(named, 'its two ends');
+        case 'mouth': return mouthMissing(about);
+        case 'surface': return sizeMissing(about);
+        case 'when off': return whenOffMissing(named);
+        case 'draws': return drawsMissing(named);
+        case 'place': return (part?.at ?? boat.consumers.find(({ id }) => id === about)?.inlet)?.up ? whereMissing(about, named.name) : part ? placeMissing(part, 'ports') : { about, fact: `the height of the inlet of ${about}`, how: LEVEL };
     }
 }
 

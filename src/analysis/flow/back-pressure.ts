@@ -15,7 +15,7 @@ import { GRAVITY } from './pipe';
 import { placeOf } from './plumbed';
 import { flowIn, type Asked } from './states';
 import type { Passed, Steady } from './steady';
-import type { Untold } from './suction';
+import type { How, Untold } from './suction';
 
 export interface BackPressure {
     readonly asked: Asked;
@@ -69,15 +69,14 @@ export function backPressureAt(network: Network, consumer: Consumer, asked: Aske
 /** Pa: of two as bad the first is told. */
 const SAME = 1e-3;
 
-/** The worst of some line-ups over her envelope, tanks as full as they are ever used, at the speed at which most comes back. */
-export function worstBackPressure(network: Network, consumer: Consumer, lineUps: readonly ResolvedLineUp[], how: Pick<Asked, 'fluid' | 'bores'> = {}): { readonly worst?: { readonly found: BackPressure; readonly total: Estimate }; readonly untold: readonly Untold[] } {
+/** The worst of some line-ups; unless something else is said, over her envelope, tanks as full as they are ever used, at the speed at which most comes back. */
+export function worstBackPressure(network: Network, consumer: Consumer, lineUps: readonly ResolvedLineUp[], { attitudes = attitudesOf(network.boat), level = 'full', speed = mostReturned(consumer), ...how }: Partial<How> = {}): { readonly worst?: { readonly found: BackPressure; readonly total: Estimate }; readonly untold: readonly Untold[] } {
     let worst: BackPressure | undefined;
     const untold: Untold[] = [];
-    const speed = mostReturned(consumer);
     for (const lineUp of lineUps) {
         if (lineUp.stopped.includes(consumer.id) || partsAfter(running(network, lineUp.positions), `${consumer.id}:out`).size === 0) continue;
-        for (const attitude of attitudesOf(network.boat)) {
-            const found = backPressureAt(network, consumer, { ...how, lineUp, attitude, level: 'full', speed });
+        for (const attitude of attitudes) {
+            const found = backPressureAt(network, consumer, { ...how, lineUp, attitude, level, speed });
             if ('lacks' in found) untold.push(found);
             else if (!worst || found.total > worst.total + SAME) worst = found;
         }

@@ -111,18 +111,21 @@ export interface Worst {
     readonly total: Estimate;
 }
 
+/** How the worst is asked for; what is not said of level and attitudes is the careful end, over her envelope. */
+export type How = Pick<Asked, 'speed'> & Partial<Pick<Asked, 'level' | 'elements' | 'fluid' | 'bores'>> & { readonly attitudes?: readonly Attitude[] };
+
 /**
  * The worst of some line-ups, over her envelope, with the liquid as low as it can be drawn and as cold as she uses it. Where in one of them it cannot
  * be told, that is what is told, unless another is known.
  */
-export function worstSuction(network: Network, consumer: Consumer, lineUps: readonly ResolvedLineUp[], how: Pick<Asked, 'speed' | 'elements' | 'fluid' | 'bores'> = { speed: 'full' }): { readonly worst?: Worst; readonly untold: readonly Untold[] } {
+export function worstSuction(network: Network, consumer: Consumer, lineUps: readonly ResolvedLineUp[], { attitudes = attitudesOf(network.boat), level = 'low', ...how }: How = { speed: 'full' }): { readonly worst?: Worst; readonly untold: readonly Untold[] } {
     let worst: Suction | undefined;
     const untold: Untold[] = [];
     for (const lineUp of lineUps) {
         const inlet = inletOf(network, lineUp, consumer.id);
         if (!inlet || lineUp.stopped.includes(consumer.id)) continue;
-        for (const attitude of attitudesOf(network.boat)) {
-            const found = suctionAt(network, consumer, inlet, { ...how, lineUp, attitude, level: 'low' });
+        for (const attitude of attitudes) {
+            const found = suctionAt(network, consumer, inlet, { ...how, lineUp, attitude, level });
             if (!isTold(found)) untold.push(found);
             else if (!worst || found.total > worst.total + SAME) worst = found;
         }
