@@ -14,7 +14,7 @@ import { distinct, steadyMissing } from '../../checks/missing';
 import { capital, figure, listed } from '../../model/words';
 import { kPa } from '../figures';
 import type { Answer, Table } from './answer';
-import { drawsWords, flowDefaults, flowGrounds, inInHg, inKPa, inletIn, levelIn, litresPerHour, lyingWords, pressureWords, sideOf, speedIn, speedWords, untoldWords } from './flowing';
+import { drawsWords, flowDefaults, flowGrounds, inInHg, inKPa, inLitresPerHour, inletIn, levelIn, litresPerHour, lyingWords, pressureWords, sideOf, speedIn, speedWords, untoldWords } from './flowing';
 import type { Question } from './question';
 import { round } from './open';
 import type { State } from './state';
@@ -142,11 +142,15 @@ function joinedWith({ points, passages, index }: Network, point: string): Readon
     return new Set([...found].map((at) => points[at]!));
 }
 
+/** m³/s: what arithmetic leaves of no flow. */
+const DUST = 1e-15;
+
 function readingAt(network: Network, steady: Steady, part: Id, point: string): Reading {
     const [through, gauge] = [steady.flowIn(part), steady.gaugeAt(point)];
     // What turns has no direction of its own.
-    const flow = through !== undefined && isTurned(network, part) ? Math.abs(through) : through;
+    const flow = through === undefined ? undefined : Math.abs(through) < DUST ? 0 : isTurned(network, part) ? Math.abs(through) : through;
     const passed = (network.through.get(part) ?? []).flatMap((passage) => steady.linkAt(passage) ?? []).find((each) => each.reynolds !== undefined);
+    if (flow === 0) return { flow, ...(passed?.reynolds !== undefined && { speed: 0, reynolds: 0 }), ...(gauge !== undefined && { gauge }) };
     return { ...(flow !== undefined && { flow }), ...(passed?.speed !== undefined && { speed: Math.abs(passed.speed) }), ...(passed?.reynolds !== undefined && { reynolds: passed.reynolds }), ...(gauge !== undefined && { gauge }) };
 }
 
@@ -162,7 +166,7 @@ function tableOf(boat: Boat, ports: readonly Port[]): Table {
     return {
         head: ['at', 'L/h', 'm/s', 'Reynolds', 'running, kPa (inHg)', 'stopped, kPa (inHg)'],
         rows: ports.map(({ point, part, running: { flow, speed, reynolds, gauge }, stopped }) => [
-            `${nameOf(boat, part)}${point === part ? '' : ` ${point.slice(point.indexOf(':') + 1)}`}`, flow === undefined ? '' : figure(fromSI(flow, 'L/h')), speed === undefined ? '' : figure(speed, 2),
+            `${nameOf(boat, part)}${point === part ? '' : ` ${point.slice(point.indexOf(':') + 1)}`}`, flow === undefined ? '' : inLitresPerHour(flow), speed === undefined ? '' : figure(speed, 2),
             reynolds === undefined ? '' : `${figure(reynolds)} ${REGIMES[regimeOf(reynolds)]}`.trim(), gaugeWords(gauge), gaugeWords(stopped.gauge),
         ]),
     };

@@ -25,7 +25,9 @@ export const speedIn = ({ said }: State): number | 'full' => said.speed ?? 'full
 
 export const rpm = (speed: number): string => `${Math.round(fromSI(speed, 'rpm'))} rpm`;
 export const speedWords = (speed: Asked['speed']): string => (speed === 'stopped' ? 'stopped' : speed === 'full' ? 'at full speed' : `at ${rpm(speed)}`);
-export const litresPerHour = (flow: number): string => `${figure(fromSI(flow, 'L/h'))} L/h`;
+/** Half a last digit that only arithmetic has made goes up all the same. */
+export const inLitresPerHour = (flow: number): string => figure(Number(fromSI(flow, 'L/h').toPrecision(9)));
+export const litresPerHour = (flow: number): string => `${inLitresPerHour(flow)} L/h`;
 
 /** `heeled 10° to port, with T1 at 100 L (50 %)`; the level only where it was said. */
 export const lyingWords = (boat: Boat, state: State, attitude: State['attitudes'][number]): string =>
