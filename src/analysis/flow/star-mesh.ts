@@ -12,30 +12,62 @@ export interface Mesh {
     heads(between: Float64Array, ground: Float64Array, given: Float64Array): Float64Array;
 }
 
+interface Step {
+    readonly node: number;
+    readonly beside: Int32Array;
+    readonly slots: Int32Array;
+    readonly made: Int32Array;
+}
+
 /** `pairs` are the ends of the links; a pair may come more than once. */
 export function meshOf(size: number, pairs: readonly (readonly [number, number])[]): Mesh {
-    const beside = Array.from({ length: size }, () => new Map<number, number>());
+    // Of each node, the nodes beside it and the slots of the links to them. What has been taken out stays in the lists and is passed over.
+    const beside = Array.from({ length: size }, (): number[] => []);
+    const slotsOf = Array.from({ length: size }, (): number[] => []);
+    const degree = new Int32Array(size);
+    const done = new Uint8Array(size);
     let count = 0;
-    const slotOf = (a: number, b: number): number => {
-        const known = beside[a]!.get(b);
-        if (known !== undefined) return known;
-        beside[a]!.set(b, count);
-        beside[b]!.set(a, count);
+    const join = (a: number, b: number): number => {
+        beside[a]!.push(b); slotsOf[a]!.push(count); degree[a]!++;
+        beside[b]!.push(a); slotsOf[b]!.push(count); degree[b]!++;
         return count++;
     };
-    const slots = pairs.map(([a, b]) => slotOf(a, b));
-    const left = new Set(Array.from({ length: size }, (_, node) => node));
-    const steps: { node: number; beside: readonly number[]; slots: readonly number[]; made: Int32Array }[] = [];
-    while (left.size > 0) {
-        let node = -1;
-        for (const other of left) if (node < 0 || beside[other]!.size < beside[node]!.size) node = other;
-        left.delete(node);
-        const neighbours = [...beside[node]!.keys()];
-        for (const other of neighbours) beside[other]!.delete(node);
-        const made = new Int32Array(neighbours.length * (neighbours.length - 1) / 2);
+    // The slot of the link from one node to each other, as long as `marked` says that it is of this node.
+    const [marked, slotTo] = [new Int32Array(size).fill(-1), new Int32Array(size)];
+    let mark = -1;
+    const look = (a: number): void => {
+        mark++;
+        beside[a]!.forEach((b, i) => { if (done[b] === 0) { marked[b] = mark; slotTo[b] = slotsOf[a]![i]!; } });
+    };
+    const slots = new Int32Array(pairs.length);
+    const first = new Map<number, number>();
+    pairs.forEach(([a, b], i) => {
+        const key = Math.min(a, b) * size + Math.max(a, b);
+        const known = first.get(key);
+        slots[i] = known ?? join(a, b);
+        if (known === undefined) first.set(key, slots[i]!);
+    });
+    // Nodes by the count of their neighbours. What a node has now decides; where it was put before is passed over.
+    const queues: number[][] = [];
+    const put = (node: number): void => { (queues[degree[node]!] ??= []).push(node); };
+    for (let node = size - 1; node >= 0; node--) put(node);
+    const steps: Step[] = [];
+    for (let fewest = 0; fewest < queues.length;) {
+        const node = queues[fewest]?.pop();
+        if (node === undefined) { fewest++; continue; }
+        if (done[node] === 1 || degree[node] !== fewest) continue;
+        done[node] = 1;
+        const [neighbours, own] = [new Int32Array(fewest), new Int32Array(fewest)];
+        let at = 0;
+        beside[node]!.forEach((other, i) => { if (done[other] === 0) { neighbours[at] = other; own[at++] = slotsOf[node]![i]!; degree[other]!--; } });
+        const made = new Int32Array(fewest * (fewest - 1) / 2);
         let i = 0;
-        for (let a = 1; a < neighbours.length; a++) for (let b = 0; b < a; b++) made[i++] = slotOf(neighbours[a]!, neighbours[b]!);
-        steps.push({ node, beside: neighbours, slots: [...beside[node]!.values()], made });
+        for (let a = 1; a < fewest; a++) {
+            look(neighbours[a]!);
+            for (let b = 0; b < a; b++) made[i++] = marked[neighbours[b]!] === mark ? slotTo[neighbours[b]!]! : join(neighbours[a]!, neighbours[b]!);
+        }
+        steps.push({ node, beside: neighbours, slots: own, made });
+        for (const other of neighbours) { put(other); fewest = Math.min(fewest, degree[other]!); }
     }
     return {
         heads: (between, ground, given) => {
@@ -55,7 +87,8 @@ export function meshOf(size: number, pairs: readonly (readonly [number, number])
                 }
             }
             const heads = new Float64Array(size);
-            for (const step of steps.toReversed()) {
+            for (let at = steps.length - 1; at >= 0; at--) {
+                const step = steps[at]!;
                 let sum = flow[step.node]!;
                 for (let a = 0; a < step.beside.length; a++) sum += link[step.slots[a]!]! * heads[step.beside[a]!]!;
                 heads[step.node] = sum / whole[step.node]!;
