@@ -61,11 +61,13 @@ export interface Taken {
     readonly slopes: Float64Array;
 }
 
-/** Of those that are `out` nothing is asked: they take no head, and pass nothing whatever stands against them. */
-export function takenBy(laws: readonly Law[], flows: Float64Array, out?: Uint8Array): Taken {
-    const [heads, slopes] = [new Float64Array(laws.length), new Float64Array(laws.length)];
+export const roomFor = (count: number): Taken => ({ heads: new Float64Array(count), slopes: new Float64Array(count) });
+
+/** Written into `room`, which is given back. Of those that are `out` nothing is asked: they take no head, and pass nothing whatever stands against them. */
+export function takenBy(laws: readonly Law[], flows: Float64Array, room: Taken, out?: Uint8Array): Taken {
+    const { heads, slopes } = room;
     for (let i = 0; i < laws.length; i++) {
-        if (out?.[i] === 1) { slopes[i] = Infinity; continue; }
+        if (out?.[i] === 1) { heads[i] = 0; slopes[i] = Infinity; continue; }
         const { opens, linear, others, square, laminar, pipes, viscosity, curve } = laws[i]!;
         const flow = flows[i]!;
         if (opens !== undefined && flow < 0) { heads[i] = opens + SHUT * flow; slopes[i] = SHUT; continue; }
@@ -87,7 +89,7 @@ export function takenBy(laws: readonly Law[], flows: Float64Array, out?: Uint8Ar
         heads[i] = (flow < 0 ? -head : head) + (opens ?? 0);
         slopes[i] = slope;
     }
-    return { heads, slopes };
+    return room;
 }
 
 /** Of a flow, for its slope. */

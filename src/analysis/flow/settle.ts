@@ -3,7 +3,7 @@
  * The flows are those of the least content (the sum of each link's head over its flow), which is convex; so each step goes along its
  * direction no further than where the content is least. Checks need no cases then: backwards they are only very steep.
  */
-import { takenBy, type Law, type Taken } from './law';
+import { roomFor, takenBy, type Law, type Taken } from './law';
 import { meshOf, type Mesh } from './star-mesh';
 
 /** Node numbers at its ends. */
@@ -60,8 +60,10 @@ export function settle({ strands, fixed, rowOf, nodes, inner, mesh }: Layout, dr
     const laws = strands.map(({ law }) => law);
     const ties = [...tied].map((node) => rowOf[node]!).filter((row) => row >= 0);
 
-    let flows: Float64Array = Float64Array.from(first, (flow, i) => (out[i] === 1 ? 0 : flow));
-    let taken = takenBy(laws, flows, out);
+    const begun = Float64Array.from(first, (flow, i) => (out[i] === 1 ? 0 : flow));
+    let { flows, taken }: Along = { flows: begun, taken: takenBy(laws, begun, roomFor(count), out), slope: 0 };
+    // Three rooms suffice: where it stands, the end of the step, and a place between.
+    const rooms = Array.from({ length: 3 }, () => ({ flows: new Float64Array(count), taken: roomFor(count) }));
     const [still, change, eases, between] = [new Float64Array(count), new Float64Array(count), new Float64Array(count), new Float64Array(inner.length)];
     const [ground, given] = [new Float64Array(nodes.length), new Float64Array(nodes.length)];
     const limit = 100 + 4 * strands.filter(({ law }) => law.opens !== undefined).length;
@@ -95,10 +97,10 @@ export function settle({ strands, fixed, rowOf, nodes, inner, mesh }: Layout, dr
             off = Math.max(off, Math.abs(short) / Math.max(1, Math.abs(heads[from]!), Math.abs(heads[to]!)));
         }
         if (!Number.isFinite(off) || !heads.every(Number.isFinite)) return { heads, flows, steps, done: false };
-        const at = (part: number): Along => {
-            const there = new Float64Array(count);
+        const at = (part: number, kept?: Along): Along => {
+            const { flows: there, taken: heres } = rooms.find((room) => room.flows !== flows && room.flows !== kept?.flows)!;
             for (let i = 0; i < count; i++) there[i] = flows[i]! + part * change[i]!;
-            const heres = takenBy(laws, there, out);
+            takenBy(laws, there, heres, out);
             let slope = 0;
             for (let i = 0; i < count; i++) if (out[i] === 0) { const { from, to } = strands[i]!; slope += (heres.heads[i]! - (heads[from]! - heads[to]!)) * change[i]!; }
             return { flows: there, taken: heres, slope };
@@ -118,14 +120,14 @@ interface Along {
 }
 
 /** How much of a step to take: all of it, unless the slope of the content, which only rises along it, is steep again at its end. Then to where it is about level. */
-function stepAlong(begin: number, at: (part: number) => Along): Along {
+function stepAlong(begin: number, at: (part: number, kept?: Along) => Along): Along {
     let end = at(1);
     if (!(end.slope > 0.5 * Math.abs(begin))) return end;
     let [low, high, below] = [0, 1, begin];
     for (let i = 0; i < 60; i++) {
         // By the chord, and by halves in turn where one end stays: checks make it bend sharply.
         const part = i % 2 === 0 ? low + (high - low) * below / (below - end.slope) : (low + high) / 2;
-        const here = at(part);
+        const here = at(part, end);
         if (Math.abs(here.slope) <= 0.1 * Math.abs(begin)) return here;
         if (here.slope < 0) [low, below] = [part, here.slope]; else [high, end] = [part, here];
     }

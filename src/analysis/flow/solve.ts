@@ -3,7 +3,7 @@
  * everything, does not boil and takes no air; whether that holds is for who asks to judge by the pressures. Deterministic, never throws.
  */
 import { faultsOf, type Circuit, type Fault, type FlowLink } from './circuit';
-import { lawOf, takenBy } from './law';
+import { lawOf, roomFor, takenBy } from './law';
 import { GRAVITY, areaOf, reynolds } from './pipe';
 import { layoutOf, settle, type Settled, type Strand } from './settle';
 
@@ -187,7 +187,7 @@ function told({ nodes, links, fluid }: Circuit, number: ReadonlyMap<string, numb
     const flows = new Map<string, number>(links.filter(({ closed }) => closed).map(({ id }) => [id, 0]));
     for (const pump of imposed(links)) if (!isDead(pump)) flows.set(pump.id, pump.flow);
     let worstHead = 0;
-    const taken = takenBy(live.map(({ law }) => law), settled.flows);
+    const taken = takenBy(live.map(({ law }) => law), settled.flows, roomFor(live.length));
     live.forEach(({ link, from, to, law }, i) => {
         // What is left to leak back through a check that is pressed by next to nothing is none, and it takes whatever holds it.
         const leaks = law.opens !== undefined && settled.flows[i]! < 0;

@@ -7,16 +7,10 @@
 export interface Mesh {
     /**
      * Heads at which each node passes on what it is given: `between` are the conductances of the pairs, `ground` of each node to a head
-     * of zero, `given` what flows into it. Every node must have a way to the ground. Takes the order of time of the links made.
+     * of zero, `given` what flows into it. Every node must have a way to the ground. Takes the order of time of the links made. The answer
+     * holds until the next is asked for.
      */
     heads(between: Float64Array, ground: Float64Array, given: Float64Array): Float64Array;
-}
-
-interface Step {
-    readonly node: number;
-    readonly beside: Int32Array;
-    readonly slots: Int32Array;
-    readonly made: Int32Array;
 }
 
 /** `pairs` are the ends of the links; a pair may come more than once. */
@@ -37,61 +31,65 @@ export function meshOf(size: number, pairs: readonly (readonly [number, number])
     let mark = -1;
     const look = (a: number): void => {
         mark++;
-        beside[a]!.forEach((b, i) => { if (done[b] === 0) { marked[b] = mark; slotTo[b] = slotsOf[a]![i]!; } });
+        const [near, nearSlots] = [beside[a]!, slotsOf[a]!];
+        for (let i = 0; i < near.length; i++) { marked[near[i]!] = mark; slotTo[near[i]!] = nearSlots[i]!; }
     };
     const slots = new Int32Array(pairs.length);
-    const first = new Map<number, number>();
     pairs.forEach(([a, b], i) => {
-        const key = Math.min(a, b) * size + Math.max(a, b);
-        const known = first.get(key);
-        slots[i] = known ?? join(a, b);
-        if (known === undefined) first.set(key, slots[i]!);
+        const known = beside[a]!.indexOf(b);
+        slots[i] = known < 0 ? join(a, b) : slotsOf[a]![known]!;
     });
     // Nodes by the count of their neighbours. What a node has now decides; where it was put before is passed over.
     const queues: number[][] = [];
     const put = (node: number): void => { (queues[degree[node]!] ??= []).push(node); };
     for (let node = size - 1; node >= 0; node--) put(node);
-    const steps: Step[] = [];
+    // The steps one behind the other: of each its node, the nodes beside it with the slots of their links, and the slots of the links made.
+    const [order, counts, besides, owns, mades]: [number[], number[], number[], number[], number[]] = [[], [], [], [], []];
     for (let fewest = 0; fewest < queues.length;) {
         const node = queues[fewest]?.pop();
         if (node === undefined) { fewest++; continue; }
         if (done[node] === 1 || degree[node] !== fewest) continue;
         done[node] = 1;
-        const [neighbours, own] = [new Int32Array(fewest), new Int32Array(fewest)];
-        let at = 0;
-        beside[node]!.forEach((other, i) => { if (done[other] === 0) { neighbours[at] = other; own[at++] = slotsOf[node]![i]!; degree[other]!--; } });
-        const made = new Int32Array(fewest * (fewest - 1) / 2);
-        let i = 0;
-        for (let a = 1; a < fewest; a++) {
-            look(neighbours[a]!);
-            for (let b = 0; b < a; b++) made[i++] = marked[neighbours[b]!] === mark ? slotTo[neighbours[b]!]! : join(neighbours[a]!, neighbours[b]!);
+        order.push(node);
+        counts.push(fewest);
+        const begin = besides.length;
+        const [near, nearSlots] = [beside[node]!, slotsOf[node]!];
+        for (let i = 0; i < near.length; i++) if (done[near[i]!] === 0) { besides.push(near[i]!); owns.push(nearSlots[i]!); degree[near[i]!]!--; }
+        for (let a = begin + 1; a < besides.length; a++) {
+            look(besides[a]!);
+            for (let b = begin; b < a; b++) mades.push(marked[besides[b]!] === mark ? slotTo[besides[b]!]! : join(besides[a]!, besides[b]!));
         }
-        steps.push({ node, beside: neighbours, slots: own, made });
-        for (const other of neighbours) { put(other); fewest = Math.min(fewest, degree[other]!); }
+        for (let i = begin; i < besides.length; i++) { put(besides[i]!); fewest = Math.min(fewest, degree[besides[i]!]!); }
     }
+    const [at, own, made] = [Int32Array.from(besides), Int32Array.from(owns), Int32Array.from(mades)];
+    const [link, toGround, flow, whole, heads] = [new Float64Array(count), new Float64Array(size), new Float64Array(size), new Float64Array(size), new Float64Array(size)];
     return {
         heads: (between, ground, given) => {
-            const link = new Float64Array(count);
-            slots.forEach((slot, i) => { link[slot]! += between[i]!; });
-            const [toGround, flow, whole] = [Float64Array.from(ground), Float64Array.from(given), new Float64Array(size)];
-            for (const step of steps) {
-                let sum = toGround[step.node]!;
-                for (const slot of step.slots) sum += link[slot]!;
-                whole[step.node] = sum;
-                let i = 0;
-                for (let a = 0; a < step.beside.length; a++) {
-                    const share = link[step.slots[a]!]! / sum;
-                    for (let b = 0; b < a; b++) link[step.made[i++]!]! += share * link[step.slots[b]!]!;
-                    toGround[step.beside[a]!]! += share * toGround[step.node]!;
-                    flow[step.beside[a]!]! += share * flow[step.node]!;
+            link.fill(0);
+            for (let i = 0; i < slots.length; i++) link[slots[i]!]! += between[i]!;
+            toGround.set(ground);
+            flow.set(given);
+            let [first, next] = [0, 0];
+            for (let step = 0; step < order.length; step++) {
+                const [node, end] = [order[step]!, first + counts[step]!];
+                let sum = toGround[node]!;
+                for (let a = first; a < end; a++) sum += link[own[a]!]!;
+                whole[node] = sum;
+                const [down, gives] = [toGround[node]!, flow[node]!];
+                for (let a = first; a < end; a++) {
+                    const share = link[own[a]!]! / sum;
+                    for (let b = first; b < a; b++) link[made[next++]!]! += share * link[own[b]!]!;
+                    toGround[at[a]!]! += share * down;
+                    flow[at[a]!]! += share * gives;
                 }
+                first = end;
             }
-            const heads = new Float64Array(size);
-            for (let at = steps.length - 1; at >= 0; at--) {
-                const step = steps[at]!;
-                let sum = flow[step.node]!;
-                for (let a = 0; a < step.beside.length; a++) sum += link[step.slots[a]!]! * heads[step.beside[a]!]!;
-                heads[step.node] = sum / whole[step.node]!;
+            for (let step = order.length - 1; step >= 0; step--) {
+                const begin = first - counts[step]!;
+                let sum = flow[order[step]!]!;
+                for (let a = begin; a < first; a++) sum += link[own[a]!]! * heads[at[a]!]!;
+                heads[order[step]!] = sum / whole[order[step]!]!;
+                first = begin;
             }
             return heads;
         },
