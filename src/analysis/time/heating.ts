@@ -88,8 +88,9 @@ export function dayTanks(boat: Boat): readonly DayTank[] {
     const barred = notForFuel(network);
     const runs = runLineUps(lineUpsOf(boat));
     return boat.tanks.flatMap((tank) => {
-        const into = boat.courses.filter(({ service, to }) => service === 'transfer' && to.part === tank.id);
-        const fed = into.some(({ parts }) => parts.some((id) => [...new Set(['in', 'out'])].some((port) => tanksBefore(allOpen, `${id}:${port}`, barred).some((other) => other !== tank.id))));
+        const into = new Set(boat.courses.filter(({ service, to }) => service === 'transfer' && to.part === tank.id).map(({ id }) => id));
+        const points = boat.joints.filter(({ course }) => into.has(course)).flatMap(({ from, to }) => [from, to]);
+        const fed = points.some((point) => tanksBefore(allOpen, point, barred).some((other) => other !== tank.id));
         const returning = burnersOf(network).filter(({ id }) => runs.some((lineUp) => {
             const linedUp = running(network, lineUp.positions);
             return runsIn(lineUp, id) && tanksAfter(linedUp, `${id}:out`, barred).includes(tank.id) && tanksBefore(linedUp, `${id}:in`, barred).includes(tank.id);

@@ -17,7 +17,8 @@ import { eachLackOnce, type TimeLack, type When } from './lack';
 /** A flow out of a tank or into it, m³/s, of a consumer or of a pump. Where several tanks could give or take, it is all or nothing. */
 export interface Flow {
     readonly by: Id;
-    readonly flow: Estimate;
+    /** Undefined when a curve or a rate is lacking. */
+    readonly flow?: Estimate;
     /** Other tanks could give or take it as well. */
     readonly shared: boolean;
 }
@@ -72,11 +73,11 @@ function enter(linedUp: LinedUp, consumer: Consumer, speedOf: SpeedOf, book: (ta
     // The only tank that gives is the only one that takes: whatever goes round, what is burnt is gone.
     const alone = from.length === 1 && to.length <= 1 && (to[0] ?? from[0]) === from[0];
     for (const tank of from) {
-        if (taken) book(tank).gives.push({ by: consumer.id, flow: shared(taken, from.length), shared: from.length > 1 });
+        book(tank).gives.push(flowOf(consumer.id, taken, from.length));
         if (!alone) settle(book(tank), taken && scaled(shared(taken, from.length), -1), { about: consumer.id, of: again === 'all' ? 'burns' : 'draws' });
     }
     for (const tank of to) {
-        if (given) book(tank).takes.push({ by: consumer.id, flow: shared(given, to.length), shared: to.length > 1 });
+        book(tank).takes.push(flowOf(consumer.id, given, to.length));
         if (!alone) settle(book(tank), given && shared(given, to.length), { about: consumer.id, of: burns ? 'draws' : 'burns' });
     }
     if (alone) settle(book(from[0]!), burns && scaled(burns, -1), { about: consumer.id, of: 'burns' });
@@ -90,8 +91,7 @@ function enterPump(linedUp: LinedUp, pump: Part, book: (tank: Id) => Book): void
     // A tank that is polished is pumped round.
     const round = from.length === 1 && to.length === 1 && from[0] === to[0];
     for (const [tanks, sign] of [[from, -1], [to, 1]] as const) for (const tank of tanks) {
-        const entries = sign < 0 ? book(tank).gives : book(tank).takes;
-        if (rate) entries.push({ by: pump.id, flow: shared(rate, tanks.length), shared: tanks.length > 1 });
+        (sign < 0 ? book(tank).gives : book(tank).takes).push(flowOf(pump.id, rate, tanks.length));
         if (!round) settle(book(tank), rate && scaled(shared(rate, tanks.length), sign), lack);
     }
 }
@@ -99,6 +99,8 @@ function enterPump(linedUp: LinedUp, pump: Part, book: (tank: Id) => Book): void
 function settle(book: Book, flow: Estimate | undefined, lack: TimeLack): void {
     if (flow) book.net = plus(book.net, flow); else book.lacks.push(lack);
 }
+
+const flowOf = (by: Id, flow: Estimate | undefined, tanks: number): Flow => ({ by, ...(flow && { flow: shared(flow, tanks) }), shared: tanks > 1 });
 
 /** As a best guess they share alike. */
 const shared = (flow: Estimate, tanks: number): Estimate => (tanks > 1 ? { si: flow.si / tanks, least: 0, most: flow.most } : flow);
