@@ -12,11 +12,11 @@ import { flowByHead, type Pipe } from '../flow/pipe';
 import { rowOf } from '../flow/row';
 import { heightOf, UPRIGHT, type Attitude } from '../tanks/attitude';
 import { grossOf, span, surfaceAt } from '../tanks/liquid';
-import { joinedTanks } from '../topology/paths';
+import { joinedTanks, partsAfter, partsBefore, passagesOf } from '../topology/paths';
 import { lineUpNetwork, type Network, type Positions } from '../topology/network';
 import { routes } from '../topology/routes';
 import { MOUTHS } from '../air/gravity';
-import { notForFuel } from './burners';
+import { barredFor } from './burners';
 import type { TimeLack } from './lack';
 
 /** Surfaces as close as this stand level, m: laminar flow comes nearer and nearer, and never ends. */
@@ -131,15 +131,16 @@ export interface Crossover {
     readonly lacks: readonly TimeLack[];
 }
 
-/** The pairs of tanks that a single open line joins, with the valves so. `position` is lacking where it is more than one line: legs side by side. */
+/** The pairs of tanks that a single open line joins, with the valves so; on no consumer's supply or return. `line` is lacking where it is more than one: legs side by side. */
 export function crossovers(network: Network, positions: Positions): readonly Crossover[] {
     const atRest = lineUpNetwork(network, positions);
     const groups = joinedTanks(network, positions);
     const { tanks } = network.boat;
+    const barred = new Set([...barredFor(network).any, ...passagesOf(network, [...network.consumers.keys()].flatMap((id) => [...partsBefore(atRest, `${id}:in`), ...partsAfter(atRest, `${id}:out`)]))]);
     return tanks.flatMap((one, i) => tanks.slice(i + 1).flatMap((other) => {
         if (!groups.some((group) => group.includes(one.id) && group.includes(other.id))) return [];
         const [a, b] = [network.tanks.get(one.id)!, network.tanks.get(other.id)!];
-        const on = routes(atRest, [a], [b], notForFuel(network));
+        const on = routes(atRest, [a], [b], barred);
         if (on.size === 0) return [];
         const parts = [...new Set([...on].flatMap((passage) => network.passages[passage]!.part ?? []))];
         const points = new Set([...on].flatMap((passage) => [network.passages[passage]!.from, network.passages[passage]!.to]));

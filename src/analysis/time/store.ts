@@ -6,7 +6,7 @@ import { grossOf } from '../tanks/liquid';
 import { reach, type Network } from '../topology/network';
 import { running } from '../topology/paths';
 import { routes } from '../topology/routes';
-import { notForFuel } from './burners';
+import { barredFor } from './burners';
 import { eachLackOnce, type TimeLack } from './lack';
 
 /** Volumes that are in the tanks now, m³. What is not named is taken as filled to 95 %. */
@@ -36,7 +36,7 @@ export interface Store {
  */
 export function storeFor(network: Network, consumer: Id, volumes: Volumes = new Map()): Store {
     const mouths = mouthsFor(network, consumer);
-    return total(network.boat.tanks.filter(({ id }) => mouths.has(id)).map((tank) => stored(tank, mouths.get(tank.id)!, volumes)));
+    return total(network.boat.tanks.filter(({ id }) => mouths.has(id)).map((tank) => stored(tank, mouths.get(tank.id)!, volumes)), volumes);
 }
 
 /**
@@ -60,14 +60,14 @@ export function reserveOf({ vessel }: Boat): { readonly share: Estimate; readonl
 }
 
 const within = (share: number): number => Math.min(1, Math.max(0, share));
+const isStated = (volume: number | undefined): volume is number => volume !== undefined && Number.isFinite(volume);
 const sumOf = (tanks: readonly Stored[]): number => tanks.reduce((sum, { usable }) => sum + usable, 0);
 
-function total(found: readonly (Stored | TimeLack[])[]): Store {
+function total(found: readonly (Stored | TimeLack[])[], volumes: Volumes): Store {
     const tanks = found.filter((one): one is Stored => !Array.isArray(one));
-    const full = tanks.filter(({ holds, gross }) => holds === FULL * gross);
     return {
         tanks, usable: sumOf(tanks), lacks: eachLackOnce(found.flatMap((one) => (Array.isArray(one) ? one : []))),
-        taken: full.map(({ tank }) => `${tank} is taken as filled to 95 % (no level is stated)`),
+        taken: tanks.filter(({ tank }) => !isStated(volumes.get(tank))).map(({ tank }) => `${tank} is taken as filled to 95 % (no level is stated)`),
     };
 }
 
@@ -80,7 +80,7 @@ function stored(tank: Tank, mouths: readonly Fitting[], volumes: Volumes): Store
         return unknown.length > 0 ? unknown : [{ about: tank.id, of: 'shape' }];
     }
     const said = volumes.get(tank.id);
-    const holds = said === undefined || !Number.isFinite(said) ? FULL * gross : Math.min(gross, Math.max(0, said));
+    const holds = isStated(said) ? Math.min(gross, Math.max(0, said)) : FULL * gross;
     return { tank: tank.id, gross, holds, unusable: below, usable: Math.max(0, holds - below) };
 }
 
@@ -97,17 +97,20 @@ const mouthsKnown = new WeakMap<Network, Map<Id, ReadonlyMap<Id, readonly Fittin
 
 function findMouths(network: Network, consumer: Id): ReadonlyMap<Id, readonly Fitting[]> {
     const allOpen = running(network, new Map(), 'all open');
-    const barred = notForFuel(network);
+    const barred = barredFor(network);
     const found = new Map<Id, readonly Fitting[]>();
     const ends = [network.index.get(`${consumer}:in`)].filter((point): point is number => point !== undefined);
     for (let i = 0; i < ends.length; i++) {
-        const met = reach(allOpen, allOpen.back, [ends[i]!], barred);
-        const sources = network.boat.tanks.filter(({ id }) => { const at = network.tanks.get(id)!; return at !== ends[i] && met.has(at) && !found.has(id); });
-        const on = routes(allOpen, sources.map(({ id }) => network.tanks.get(id)!), [ends[i]!], barred);
-        const parts = new Set([...on].flatMap((passage) => network.passages[passage]!.part ?? []));
-        for (const tank of sources) {
+        const end = ends[i]!;
+        const without = i === 0 ? barred.any : barred.betweenTanks;
+        const met = reach(allOpen, allOpen.back, [end], without);
+        for (const tank of network.boat.tanks) {
+            const at = network.tanks.get(tank.id)!;
+            if (at === end || !met.has(at) || found.has(tank.id)) continue;
+            const on = routes(allOpen, [at], [end], without);
+            const parts = new Set([...on].flatMap((passage) => network.passages[passage]!.part ?? []));
             found.set(tank.id, tank.fittings.filter(({ id }) => parts.has(id)));
-            ends.push(network.tanks.get(tank.id)!);
+            ends.push(at);
         }
     }
     return found;

@@ -123,6 +123,13 @@ test('whatever the shapes, figures are numbers, and nothing runs up', () => {
     }), { numRuns: 60 });
 }, 30_000);
 
+test('supplies that meet at a tee are no crossover, and do not make one two', async () => {
+    const boat = await boatOf(`tank T1 {\n pickup P1\n pickup X1\n drop R1\n vent\n}\ntank T2 {\n pickup P1\n pickup X2\n vent\n}\nengine E1
+supply course One from T1.P1 to E1 { hose S1   tee J1   filter F1 final }\nsupply course Two from T2.P1 to J1 { hose S2 }\nreturn course Back from E1 to T1.R1 { hose B1 }
+transfer course Level from T1.X1 to T2.X2 { shutoff VX   hose X bore 19 mm length 3 m }\nline-up LEVEL run { VX open }\nline-up RUN run { VX shut }\n`);
+    expect(lineUpsOf(boat).map(({ positions }) => crossovers(networkOf(boat), positions).map(({ parts, lacks }) => [[...parts].sort(), lacks]))).toEqual([[[['T1.X1', 'T2.X2', 'VX', 'X'], []]], []]);
+});
+
 test('of a boat: the pairs that one open line joins', async () => {
     const boat = await boatOf(`tank T1 {\n box 500 x 500 x 400 mm\n pickup X1 mouth at 10 mm up, 1 m fwd, 300 mm port\n vent\n}\ntank T2 {\n box 500 x 500 x 400 mm\n pickup X2 mouth at 20 mm up, 1 m fwd, 300 mm stbd\n vent\n}
 transfer course Level from T1.X1 to T2.X2 {\n shutoff VX\n hose X bore 19 mm length 3 m\n tube Y bore 16 mm\n}\nline-up LEVEL transfer { VX open }\nline-up RUN run { VX shut }\n`);

@@ -6,7 +6,7 @@ import { enduranceFor, enduranceOfAll, lasts } from '../../../src/analysis/time/
 import { passageFuel, ranges } from '../../../src/analysis/time/passage';
 import { storeFor } from '../../../src/analysis/time/store';
 import { networkOf } from '../../../src/analysis/topology/network';
-import { edit, example, load } from '../../checks/boats';
+import { edit, example, load, TWIN } from '../../checks/boats';
 import { boatOf, DAY, LH, LITRE } from './boats';
 
 const round = (value: number | undefined, digits = 3): number | undefined => (value === undefined ? undefined : Number(value.toFixed(digits)));
@@ -72,6 +72,12 @@ describe('several tanks', () => {
         const found = enduranceFor(await boatOf(over), 'E1', 2000 / 60);
         expect(found.store.tanks.map(({ tank }) => tank)).toEqual(['DT']);
         expect(hours(found.seconds)[1]).toBe(6.8); // 42.5 x 0.8 / 5
+    });
+    // E1 draws from T1 alone, and its return can be turned to T2: no fuel is brought from T2 through the return lines.
+    test('not one that the returns alone join to it', async () => {
+        const one = edit(edit(TWIN, 'supply course FromStbd from T2.P1 to SV1.stbd { shutoff V2   normally open }\n', ''), 'engine E1\n', 'engine E1 { burns 6 L/h at 3000 rpm }\n');
+        expect(storeFor(networkOf(await boatOf(one)), 'E1')).toMatchObject({ lacks: [{ about: 'T1', of: 'shape' }] });
+        expect(storeFor(networkOf(await boatOf(edit(TWIN, 'engine E1\n', 'engine E1 { burns 6 L/h at 3000 rpm }\n'))), 'E1')).toMatchObject({ lacks: [{ about: 'T1', of: 'shape' }, { about: 'T2', of: 'shape' }] });
     });
     // What returns to the tank that does not feed it is gone: 42.5 x 0.8 / 25 = 1.36 h.
     test('a return to a tank that cannot give it back', async () => {

@@ -65,6 +65,11 @@ describe('of a boat', () => {
         expect(told(await boatOf(edit(DAY, 'transfer course Lift from T1.P1 to DT.L1 { shutoff V2 normally shut   electric pump TP1 gives 100 L/h when off blocks   hose H1 }', '').replace('{ V2 open }', '')))).toEqual([]);
         expect(told(await boatOf(edit(DAY, 'from E1 to DT.R1', 'from E1 to T1.O1')))).toEqual([]);
     });
+    test('two tanks that level out are none; one that a higher tank feeds by its own height is', async () => {
+        const gravity = (up: string): string => edit(edit(DAY, 'shutoff V2 normally shut   electric pump TP1 gives 100 L/h when off blocks   hose H1', 'shutoff V2 normally shut   hose H1'), 'low aft inner corner at 0 mm up', `low aft inner corner at ${up} up`).replace('top at 420 mm', 'top at 2000 mm');
+        expect(dayTanks(await boatOf(gravity('1000 mm')))).toEqual([]);
+        expect(dayTanks(await boatOf(gravity('1500 mm'))).map(({ tank }) => tank.id)).toEqual(['DT']);
+    });
     test('of several points of a return, from the least to the most', () => {
         const point = (value: number, at: number): { value: { si: number }; at: { si: number } } => ({ value: { si: value }, at: { si: at } });
         expect(riseOf({ returns: [point(313, 300), point(330, 320)] })).toEqual({ si: 11.5, least: 10, most: 13 });
