@@ -22,7 +22,8 @@ import type { TimeLack } from './lack';
 /** Surfaces as close as this stand level, m: laminar flow comes nearer and nearer, and never ends. */
 export const LEVEL = 1e-3;
 
-export interface Vessel {
+/** One of the two. */
+export interface Side {
     readonly tank: Tank;
     /** m³ in it at first. */
     readonly volume: number;
@@ -48,13 +49,13 @@ export interface Levelling {
  * From the tank whose surface stands higher. `k` is the sum of the minor losses of the pipe. Nothing moves, 0 s, where both stand level, or the mouth in
  * the higher is dry. Undefined where a shape, a place that counts, or the pipe is not known.
  */
-export function levelling(one: Vessel, other: Vessel, pipes: readonly Pipe[], fluid: Fluid, attitude: Attitude = UPRIGHT, k = MOUTHS, within = LEVEL): Levelling | undefined {
+export function levelling(one: Side, other: Side, pipes: readonly Pipe[], fluid: Fluid, attitude: Attitude = UPRIGHT, k = MOUTHS, within = LEVEL): Levelling | undefined {
     const [a, b] = [surfaceAt(one.tank, one.volume, attitude), surfaceAt(other.tank, other.volume, attitude)];
     if (a === undefined || b === undefined || !(within > 0)) return undefined;
     return a >= b ? run(one, other, pipes, fluid, attitude, k, within) : run(other, one, pipes, fluid, attitude, k, within);
 }
 
-function run(from: Vessel, to: Vessel, pipes: readonly Pipe[], fluid: Fluid, attitude: Attitude, k: number, within: number): Levelling | undefined {
+function run(from: Side, to: Side, pipes: readonly Pipe[], fluid: Fluid, attitude: Attitude, k: number, within: number): Levelling | undefined {
     const [mouthFrom, mouthTo] = [mouthOf(from, attitude), mouthOf(to, attitude)];
     const gross = grossOf(to.tank)!;
     if (mouthFrom === undefined || mouthTo === undefined) return undefined;
@@ -119,7 +120,7 @@ function last(most: number, holds: (v: number) => boolean): number {
     return low;
 }
 
-const mouthOf = ({ tank, mouth }: Vessel, attitude: Attitude): number | undefined => (mouth ? heightOf(mouth, attitude) : span(tank, attitude)?.low);
+const mouthOf = ({ tank, mouth }: Side, attitude: Attitude): number | undefined => (mouth ? heightOf(mouth, attitude) : span(tank, attitude)?.low);
 
 export interface Crossover {
     readonly tanks: readonly [Tank, Tank];

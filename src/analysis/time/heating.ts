@@ -19,7 +19,7 @@ import { FULL } from '../tanks/pickups';
 import { lineUpsOf, runLineUps } from '../topology/line-ups';
 import { lineUpNetwork, networkOf, reach, type Network } from '../topology/network';
 import { running, tanksAfter, tanksBefore } from '../topology/paths';
-import { burnersOf, barredFor, runsIn } from './burners';
+import { atFull, barredFor, burnersOf, runsIn, type SpeedOf } from './burners';
 import { eachLackOnce, type TimeLack } from './lack';
 
 /** T_m + ΔT (G - b)/b, K: where it tends to. m³/s and K. Undefined where nothing may be burnt: it then has no bound. */
@@ -65,7 +65,7 @@ export function secondsTo(limit: number, heat: Heat): number | 'never' | undefin
 
 /**
  * The same when it is not topped up: what is left grows less by b and warm the faster, dT/dt = (G - b) ΔT/(V - b t), so T = T_0 + ΔT (G - b)/b ln(V/(V - b t)).
- * `never` if it runs empty before; it does not.
+ * It always gets there before the tank is empty, unless nothing is warmed: then `never`.
  */
 export function secondsToAlone(limit: number, { start, rise, returns, burns, volume }: Omit<Heat, 'makeUp'>): number | 'never' | undefined {
     if (!(volume > 0) || !(burns > 0) || !(returns >= 0) || !(rise >= 0) || !Number.isFinite(limit - start)) return undefined;
@@ -133,7 +133,7 @@ export interface Heating {
  * Of a day tank with all that return to it at their speed (full when none is given). What it is topped up with is as warm as the envelope says of the fuel,
  * unless that is given, K. The times are by the best guesses, from its warmest end.
  */
-export function heatingOf(boat: Boat, { tank, returning }: DayTank, speedOf: (consumer: Consumer) => number | 'full' = () => 'full', makeUp: Measure | undefined = boat.vessel.envelope.fuel): Heating {
+export function heatingOf(boat: Boat, { tank, returning }: DayTank, speedOf: SpeedOf = atFull, makeUp: Measure | undefined = boat.vessel.envelope.fuel): Heating {
     const lacks: TimeLack[] = [];
     const sums = { returns: exactly(0), burns: exactly(0), heat: exactly(0) };
     for (const consumer of returning) {

@@ -12,7 +12,7 @@ import type { ResolvedLineUp } from '../topology/line-ups';
 import { networkOf, reach, type LinedUp, type Network } from '../topology/network';
 import { joinedTanks, running, tanksAfter, tanksBefore } from '../topology/paths';
 import { routes } from '../topology/routes';
-import { atFull, burnersOf, barredFor, runsIn, type SpeedOf } from './burners';
+import { atFull, barredFor, burnersOf, runsIn, type SpeedOf } from './burners';
 import { eachLackOnce, type TimeLack, type When } from './lack';
 
 /** A flow out of a tank or into it, m³/s, of a consumer or of a pump. Where several tanks could give or take, it is all or nothing. */

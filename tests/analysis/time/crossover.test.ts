@@ -6,7 +6,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { fluidOf } from '../../../src/analysis/flow/fluid';
 import { UPRIGHT } from '../../../src/analysis/tanks/attitude';
-import { crossovers, levelling, type Vessel } from '../../../src/analysis/time/crossover';
+import { crossovers, levelling, type Side } from '../../../src/analysis/time/crossover';
 import { lineUpsOf } from '../../../src/analysis/topology/line-ups';
 import { networkOf } from '../../../src/analysis/topology/network';
 import { boxTank, DEG, place, sectionTank } from '../tanks-shapes';
@@ -14,7 +14,7 @@ import { boatOf } from './boats';
 
 const G = 9.80665;
 const OIL = { density: 840, viscosity: 3.5e-6, tension: 0.027, taken: '' };
-const named = (id: string, tank: Vessel['tank']): Vessel['tank'] => ({ ...tank, id });
+const named = (id: string, tank: Side['tank']): Side['tank'] => ({ ...tank, id });
 /** 1000 x 500 x 600 mm each, their inner sides 900 mm off the centreline, so their middles 2 x 1150 = 2300 mm apart. */
 const PORT = named('T1', boxTank(1000, 500, 600, place(300, 2600, -900), -1));
 const STBD = named('T2', boxTank(1000, 500, 600, place(300, 2600, 900), 1));
@@ -77,7 +77,7 @@ describe('against tiny steps', () => {
         for (const dt = 0.5; h1 - h2 > within; t += dt) { const q = a * speed(h1 - h2); h1 -= q * dt / area1; h2 += q * dt / area2; }
         return t;
     }
-    const vessels = (h1: number, h2: number): [Vessel, Vessel] => [
+    const vessels = (h1: number, h2: number): [Side, Side] => [
         { tank: named('A', boxTank(1000, 500, 600, place(0, 0, 0))), volume: 0.5 * h1 }, { tank: named('B', boxTank(500, 400, 600, place(0, 0, 600))), volume: 0.2 * h2 },
     ];
     test.each([[0.45, 0.05, 0.008, 5], [0.3, 0.2, 0.010, 3], [0.5, 0.1, 0.025, 1.5]])('%d m and %d m, bore %d m, %d m long', (h1, h2, bore, length) => {
