@@ -267,6 +267,8 @@ export const SKIPPER_SLIPS: readonly SkipperSlip[] = [
     slip('a transfer without its word', 'line-up X transfer «60 L» { V1 shut }\n', '`60 L`', '`moves 60 L`'),
     // ---- the fuel, and what parts take
     slip('a beta with its share', part('filter F2 «beta 99.5 %» passes 10 um'), '`beta`', 'whole number'),
+    alone(slip('a code of cleanliness without quotes', 'vessel Other {\n  fuel cleanliness «18/16/13» dirt 24 mg/kg\n}\n', '`18/16/13`', '`"18/16/13"`')),
+    alone(slip('a code of cleanliness with its sign, without quotes', 'vessel Other { fuel cleanliness «14/12/≥7» }\n', '`"14/12/≥7"`')),
     slip('the dirt of an element in litres', part('filter F2 dirt «30 mL» passes 10 um'), '`30 mL`', '`dirt`', '30 g'),
     slip('what an element takes, in litres', part('filter F2 clean «1 L» passes 10 um'), '`1 L`', '`clean`'),
 ];
