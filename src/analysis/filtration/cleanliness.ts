@@ -23,7 +23,7 @@ export interface ScaleNumber {
     readonly sign?: '>' | '≥';
 }
 
-/** By the sizes of `SIZES`; a place that was not counted, written `-`, is absent. */
+/** By the sizes of `SIZES`; a place that was not counted, written `-` (from memory), is absent. */
 export type Code = readonly [ScaleNumber | undefined, ScaleNumber | undefined, ScaleNumber | undefined];
 
 /** The scale number of a count, particles in a millilitre. Undefined for what is no count. */

@@ -4,6 +4,7 @@
  */
 import type { Measure } from '../../model/measure';
 import { efficiencyOf } from './efficiency';
+import { spanOf, type Span } from './span';
 
 export interface Element {
     /** The dirt that it holds, kg. */
@@ -25,13 +26,6 @@ export interface FuelThrough {
     readonly density: Measure;
 }
 
-/** The likely figure, and how far it could be off. */
-export interface Span {
-    readonly si: number;
-    readonly low: number;
-    readonly high: number;
-}
-
 export interface Life {
     /** m³ of fuel as dirty as that of the tank. */
     readonly volume: Span;
@@ -44,7 +38,7 @@ export interface Life {
 }
 
 /**
- * 24 mg/kg is the most that EN 590 allows (EN 12662); 10 mg/kg is what the engine makers' worldwide charter allows its first category. Both by
+ * 24 mg/kg is the most that EN 590 allows; 10 mg/kg is what the engine makers' worldwide charter allows its first category. Both by
  * secondary sources. It is what is delivered: dirt that is in the tank already comes on top.
  */
 const DIRT: Measure = { si: 24e-6, low: 10e-6, high: 24e-6 };
@@ -78,11 +72,6 @@ function retentionOf(beta: number | undefined): Span | undefined {
     if (beta === undefined) return RETENTION;
     const held = efficiencyOf(beta);
     return held === undefined || held === 0 ? undefined : { si: held, low: held, high: 1 };
-}
-
-/** `about` is 10 % either way, common practice. */
-function spanOf({ si, low, high, about }: Measure): Span {
-    return low !== undefined || high !== undefined ? { si, low: low ?? si, high: high ?? si } : about ? { si, low: si * 0.9, high: si * 1.1 } : { si, low: si, high: si };
 }
 
 /** Of spans above nought. */

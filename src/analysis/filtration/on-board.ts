@@ -6,6 +6,7 @@ import { running } from '../topology/paths';
 import type { ResolvedLineUp } from '../topology/line-ups';
 import type { TestedFilter } from './cleanliness';
 import type { Element } from './life';
+import { spanOf } from './span';
 
 /** A filter with its element, for `lifeOf`; `follows` when all of its fuel comes through another one in this line-up. Undefined when nobody said how much dirt it holds. */
 export function elementOf(boat: Boat, filter: Id, lineUp: ResolvedLineUp): Element | undefined {
@@ -20,8 +21,8 @@ export function elementOf(boat: Boat, filter: Id, lineUp: ResolvedLineUp): Eleme
 export function testedBefore(boat: Boat, consumer: Id, lineUp: ResolvedLineUp): readonly (TestedFilter & { readonly id: Id })[] {
     return filtersBefore(boat, `${consumer}:in`, lineUp).flatMap((id) => {
         const { beta, passes } = boat.parts.find((part) => part.id === id)!;
-        // Of a size told as a range the largest: a β for particles from there on.
-        return beta && passes ? [{ id, beta: beta.si, passes: passes.high ?? passes.si }] : [];
+        // For a bound the worst of what was said counts: the least β, for particles from the largest size on.
+        return beta && passes ? [{ id, beta: Math.max(1, spanOf(beta).low), passes: spanOf(passes).high }] : [];
     });
 }
 

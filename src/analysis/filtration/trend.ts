@@ -16,7 +16,7 @@ import { dippedSurface } from '../tanks/sounding';
 import { addDays, daysBetween, logUntil, rateOf, readingsOf, type Reading } from '../upkeep/hours';
 import { gaugePlace } from './gauge-place';
 import { lineThrough, type Line, type Point } from './least-squares';
-import type { Span } from './life';
+import { spanOf, type Span } from './span';
 
 export interface TrendRequest {
     readonly gauge: Id;
@@ -222,10 +222,9 @@ function limitOf(boat: Boat, elements: readonly Id[], first: Normalised): Limit 
     const stated = elements.flatMap((id) => { const { dirty, clean } = boat.parts.find((part) => part.id === id)!; return dirty ? [{ id, dirty, clean }] : []; })
         .sort((a, b) => a.dirty.si - b.dirty.si || (a.id < b.id ? -1 : 1))[0];
     if (!stated) return PRACTICE;
-    const { dirty, clean } = stated;
-    const about = (measure: typeof dirty, side: -1 | 1): number => (side < 0 ? measure.low : measure.high) ?? measure.si * (measure.about ? 1 + 0.1 * side : 1);
-    const asNew = Math.max(0, Math.min(first.friction.high, clean ? about(clean, 1) : Infinity));
-    return { low: Math.max(0, about(dirty, -1) - asNew), high: about(dirty, 1), element: stated.id };
+    const dirty = spanOf(stated.dirty);
+    const asNew = Math.max(0, Math.min(first.friction.high, stated.clean ? spanOf(stated.clean).high : Infinity));
+    return { low: Math.max(0, dirty.low - asNew), high: dirty.high, element: stated.id };
 }
 
 function project(points: readonly Point[], first: Normalised, limit: Limit, meter: readonly Reading[]): Projection | NoProjection {

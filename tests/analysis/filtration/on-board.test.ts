@@ -30,6 +30,12 @@ test('how long elements last, from the text', async () => {
     expect([first.follows, last.follows]).toEqual([false, true]);
 });
 
+// 14 µm about may be 15.4 µm, of which 14 µm is no part; beta 10 about may be 9: 80/9 = 8.9 is 10 (5 to 10).
+test('what is about so much counts at its worst', async () => {
+    const boat = await boatOf(edit(edit(SLOOP, 'passes 10 um', 'passes 14 um about   beta 10'), 'passes 5 um', 'passes 10 um   beta 10 about'));
+    expect(behindFilters(readCode('18/16/13')!, testedBefore(boat, 'E1', lineUpsOf(boat)[0]!)).map(({ upTo, by }) => [upTo, by])).toEqual([[undefined, []], [undefined, []], [expect.closeTo(80 / 9, 9), [1]]]);
+});
+
 test('filters side by side: the fuel comes through one of them, so none counts', async () => {
     const boat = await boatOf(edit(FILTERS, '  filter F1 primary {', '  split {\n    leg a { hose }\n    leg b { filter F9 primary passes 10 um beta 10 dirt 30 g }\n  }\n  filter F1 primary {'));
     expect(tested(boat)).toEqual([['F1', 10, 10], ['F2', 200, 5]]);
