@@ -159,8 +159,8 @@ export function trendOf(boat: Boat, { gauge: id, today, density, speed: asked, e
             'an element is taken to clog evenly; towards its end it clogs faster, so it may come sooner',
             ...(renewed.date === first.date ? [`the reading of ${renewed.date} is taken as made after the element was renewed`] : []),
             ...(place.oneOfSeveral ? [`every reading is taken as made in the line-up ${place.lineUp.id}`] : []),
-            ...readings.flatMap(({ date, dipped }) => (dipped === undefined ? [`no dip is logged near ${date}: that reading lies between a full and an empty tank`]
-                : dipped === date ? [] : [`the level on ${date} is taken as that of ${dipped}`])),
+            ...new Set(readings.flatMap(({ date, dipped }) => (dipped === undefined ? [`no dip is logged near ${date}: that reading lies between a full and an empty tank`]
+                : dipped === date ? [] : [`the level on ${date} is taken as that of ${dipped}`]))),
             ...(limit.element === undefined ? ['a rise of 3 to 4 inHg at cruising speed is taken as the end of an element (common practice)']
                 : [`what ${limit.element} takes when it is dirty is taken at the speed of reference, and what it took when new as no more than all that the gauge showed then`]),
         ],
@@ -204,14 +204,15 @@ function levels(log: readonly LogEntry[], tank: Tank): (date: string) => Level {
     };
 }
 
-/** What was read on the line of the renewal may have been read before it: of several the lowest counts, and none when a later reading is clearly lower. */
+/** What was read on the line of the renewal may have been read before it: what is clearly higher than the lowest of them, and all of it when a later reading is clearly lower. */
 function sinceRenewal(all: readonly Normalised[], renewal: LogEntry, before: () => void): readonly Normalised[] {
     const that = all.filter(({ entry }) => entry === renewal.id);
     const later = all.filter(({ entry }) => entry !== renewal.id);
-    const lowest = that.reduce<Normalised | undefined>((best, one) => (best && best.friction.si <= one.friction.si ? best : one), undefined);
-    const kept = lowest && later.some(({ friction }) => friction.high < lowest.friction.low - CLOSE) ? undefined : lowest;
-    for (const one of that) if (one !== kept) before();
-    return kept ? [kept, ...later] : later;
+    const lowest = Math.min(...that.map(({ friction }) => friction.low));
+    const clearlyLower = later.some(({ friction }) => friction.high < lowest - CLOSE);
+    const kept = clearlyLower ? [] : that.filter(({ friction }) => friction.low <= lowest + CLOSE);
+    for (const _ of that.slice(kept.length)) before();
+    return [...kept, ...later];
 }
 
 /**

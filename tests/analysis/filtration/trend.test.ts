@@ -79,6 +79,12 @@ describe('since the renewal', () => {
         expect(frictions(found)).toEqual([2000, 3000, 4000, 5000]);
         expect(found.leftOut).toEqual([{ entry: 'log/1', date: '2026-01-10', from: 'trend', why: 'before' }]);
     });
+    test('after it she was read at three speeds', async () => {
+        // 1318.01 Pa of lift, and of the 2000 Pa at 2400 rpm 1500 at 1800 and 1000 at 1200.
+        const found = await trend(edit(FOUR, 'G1 3318.01 Pa at 2400 rpm', 'G1 2318.01 Pa at 1200 rpm   G1 2818.01 Pa at 1800 rpm   G1 3318.01 Pa at 2400 rpm'));
+        expect(frictions(found)).toEqual([2000, 2000, 2000, 3000, 4000, 5000]);
+        expect(found.leftOut).toEqual([]);
+    });
     test('a reading of that day that a later one falls clearly short of was before it', async () => {
         const found = await trend(edit(FOUR, 'G1 3318.01 Pa', 'G1 16 kPa'));
         expect(frictions(found)).toEqual([3000, 4000, 5000]);
