@@ -162,9 +162,9 @@ function stopWords(boat: Boat, part: Id, tanks: readonly Id[], { lineUp }: State
 }
 
 /** What flows out is taken for warm: thin liquid comes fastest. */
-function fluids({ tanks }: Boat, cases: readonly Case[]): string[] {
+function fluids({ vessel, tanks }: Boat, cases: readonly Case[]): string[] {
     const flowing = cases.flatMap(({ tight, leaky }) => [...tight.tanks, ...leaky.tanks]).filter(({ rate }) => rate !== undefined).map(({ tank }) => tank);
-    return [...new Set(tanks.filter(({ id }) => flowing.includes(id)).map(({ carries }) => fluidOf(carries, 'warm').taken))];
+    return [...new Set(tanks.filter(({ id }) => flowing.includes(id)).flatMap(({ carries }) => fluidOf(vessel, carries, 'warm').taken))];
 }
 
 /** Checks whose cracking pressure is not stated are taken to hold nothing. */
