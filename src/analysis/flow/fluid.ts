@@ -5,7 +5,7 @@ import { fromSI } from '../../model/units';
 import { figure } from '../../model/words';
 import { densityAt } from './density';
 import { GRADES, MEASURED_AT, type Grade } from './grades';
-import { throughOne, throughTwo, viscosityAt, type Walther } from './viscosity';
+import { LEAST, throughOne, throughTwo, viscosityAt, type ViscosityPoint } from './viscosity';
 import { glycolDensity, glycolViscosity, waterDensity, waterTension, waterViscosity } from './water';
 
 export interface Fluid {
@@ -27,6 +27,8 @@ export interface KnownFluid extends Fluid {
     readonly heaviest: number;
     /** What was taken, and from where: sentences without their full stop, as a list of defaults has them. */
     readonly taken: readonly string[];
+    /** The facts of the vessel that it rests on where they are stated, in the words of the vocabulary. */
+    readonly facts: readonly string[];
 }
 
 /** Cold liquid is thick and fills slowly; warm liquid is thin and runs out fast. Ask for what errs on the safe side. */
@@ -55,8 +57,8 @@ export function fluidOf(vessel: Vessel, carries: Carries = 'diesel', warmth: War
     const stated = carries === 'diesel' ? vessel.envelope.fuel : undefined;
     const kelvin = stated ? (warmth === 'cold' ? stated.low : stated.high) ?? stated.si : (carries === 'diesel' ? FUEL : OTHERS)[warmth];
     const fluid = liquid(vessel, carries, kelvin, warmth === 'warm');
-    if (stated || carries !== 'diesel') return fluid;
-    return { ...fluid, taken: [...fluid.taken, `the ${warmth}est fuel is taken as ${degC(kelvin)} (common practice)`] };
+    if (carries !== 'diesel') return fluid;
+    return { ...fluid, facts: [...fluid.facts, 'envelope fuel'], taken: [...fluid.taken, ...(stated ? [] : [`the ${warmth}est fuel is taken as ${degC(kelvin)} (common practice)`])] };
 }
 
 /** At one temperature (K), as an ordinary fuel of its kind. */
@@ -74,7 +76,7 @@ function fuel({ fuel: { grade, density, viscosity } }: Vessel, kelvin: number, w
     const [heavy, thin] = worst ? [weight.high, low] : [weight.nominal, nominal];
     const why = (most: string): string => (worst ? `the ${most} that it may be` : 'common practice');
     return {
-        density: at(heavy), lightest: at(weight.low), heaviest: at(weight.high), viscosity: thin, thinnest: low, thickest: high, tension: FUEL_TENSION,
+        density: at(heavy), lightest: at(weight.low), heaviest: at(weight.high), viscosity: thin, thinnest: low, thickest: high, tension: FUEL_TENSION, facts: ['runs on', 'fuel density', 'fuel viscosity'],
         taken: [
             ...(density ? [] : [`${by.name} is taken as ${figure(heavy)} kg/m³ at 15 °C (${why('heaviest')}; ${by.standard}: ${by.density.low} to ${by.density.high})`]),
             ...(source === undefined ? [] : [`${by.name} at ${degC(kelvin)} is taken as ${mm2(thin)} (${why('thinnest')}; ${source})`]),
@@ -92,15 +94,15 @@ interface Flowing {
 
 /** The viscosity at a temperature by the points that are stated, and where there are none by the grade. */
 function flowing(points: readonly CurvePoint[], grade: Grade, kelvin: number): Flowing {
-    const sound = points.filter(({ value, at }, i) => throughOne({ viscosity: value.si, kelvin: at.si }, grade.slope) && points.findIndex((other) => other.at.si === at.si) === i)
-        .toSorted((a, b) => a.at.si - b.at.si);
+    const sound = points.filter(({ value, at }) => throughOne({ viscosity: value.si, kelvin: at.si }, grade.slope))
+        .filter(({ at }, i, all) => all.findIndex((other) => other.at.si === at.si) === i).toSorted((a, b) => a.at.si - b.at.si);
     const measured = byTwo(sound, kelvin);
     if (measured) return measured;
     const nearest = sound.toSorted((a, b) => Math.abs(a.at.si - kelvin) - Math.abs(b.at.si - kelvin))[0];
     const byOne = (viscosity: number, at: number): number => viscosityAt(throughOne({ viscosity, kelvin: at }, grade.slope)!, kelvin) ?? viscosity;
     if (nearest) {
         const { nominal, low, high } = ends(nearest.value);
-        const [least, most] = [Math.min(low, nominal * (1 - ONE_POINT)), Math.max(high, nominal * (1 + ONE_POINT))];
+        const [least, most] = [Math.max(LEAST, Math.min(low, nominal * (1 - ONE_POINT))), Math.max(high, nominal * (1 + ONE_POINT))];
         return {
             nominal: byOne(nominal, nearest.at.si), low: byOne(least, nearest.at.si), high: byOne(most, nearest.at.si),
             source: `by ${mm2(nominal)} at ${degC(nearest.at.si)}, ${sound.length > 1 ? 'since the points that are stated contradict each other, ' : ''}as steep as ${grade.name}, ${ONE_POINT * 100} % either way`,
@@ -118,19 +120,17 @@ function byTwo(points: readonly CurvePoint[], kelvin: number): Flowing | undefin
     const colder = points.filter(({ at }) => at.si < kelvin).length;
     const [before, after] = points.slice(Math.max(0, Math.min(colder - 1, points.length - 2))) as [CurvePoint?, CurvePoint?];
     if (!before || !after) return undefined;
-    const [nominal, low, high] = (['nominal', 'low', 'high'] as const).map((end) => {
-        const line = throughTwo({ viscosity: ends(before.value)[end], kelvin: before.at.si }, { viscosity: ends(after.value)[end], kelvin: after.at.si });
-        return line && isFuel(line) ? viscosityAt(line, kelvin) : undefined;
-    });
+    const end = ({ value, at }: CurvePoint, which: 'nominal' | 'low' | 'high'): ViscosityPoint => ({ viscosity: Math.max(LEAST, ends(value)[which]), kelvin: at.si });
+    const lines = (['nominal', 'low', 'high'] as const).map((which) => throughTwo(end(before, which), end(after, which)));
+    if (!lines[0] || lines[0].b < SLOPES[0] || lines[0].b > SLOPES[1]) return undefined;
+    const [nominal, ...rest] = lines.flatMap((line) => (line && viscosityAt(line, kelvin)) ?? []) as [number, ...number[]];
     // Beyond the points the ends may cross.
-    return nominal === undefined || low === undefined || high === undefined ? undefined : { nominal, low: Math.min(nominal, low, high), high: Math.max(nominal, low, high) };
+    return { nominal, low: Math.min(nominal, ...rest), high: Math.max(nominal, ...rest) };
 }
-
-const isFuel = ({ b }: Walther): boolean => b >= SLOPES[0] && b <= SLOPES[1];
 
 function water(carries: Exclude<Carries, 'diesel'>, kelvin: number, worst: boolean): KnownFluid {
     const [density, viscosity, tension] = [waterDensity(kelvin), waterViscosity(kelvin), waterTension(kelvin)];
-    const pure = { density, viscosity, tension, thinnest: viscosity, thickest: viscosity, lightest: density, heaviest: density };
+    const pure = { density, viscosity, tension, thinnest: viscosity, thickest: viscosity, lightest: density, heaviest: density, facts: [] };
     if (carries !== 'coolant') return { ...pure, taken: [`${carries} is taken as water at ${degC(kelvin)} (handbook value)`] };
     const [thickest, heaviest] = [glycolViscosity(kelvin), glycolDensity(kelvin)];
     return {

@@ -40,7 +40,7 @@ export const GRADES: Readonly<Record<Grade['name'], Grade>> = {
     'winter diesel': { name: 'winter diesel', standard: 'EN 590, arctic classes too', density: { nominal: 830, low: 800, high: 845 }, viscosity: mm2(2.2, 1.2, 4.5), slope: DIESEL_SLOPE },
     // EN 15940, class A: 765 to 800 in a dealer's table; 2.00 to 4.50 from memory (dealers print 2.0 to 4.0). 780 and 2.8 are printed as typical. The slope is
     // common practice: n-hexadecane, a paraffin as thick, has 3.3 to 3.4 by two data books; branched ones fall a little more steeply.
-    'renewable diesel': { name: 'renewable diesel', standard: 'EN 15940', density: { nominal: 780, low: 765, high: 800 }, viscosity: mm2(2.8, 2, 4.5), slope: 3.5 },
+    'renewable diesel': { name: 'renewable diesel', standard: 'EN 15940, in part from memory', density: { nominal: 780, low: 765, high: 800 }, viscosity: mm2(2.8, 2, 4.5), slope: 3.5 },
     // EN 16709, B20 and B30, in annex VIIIc of the Austrian Kraftstoffverordnung: 820 to 860 and 2.000 to 4.620, 825 to 865 and 2.000 to 4.650. The middle is 75
     // parts of the diesel above and 25 of an ester of 880 and 4.5 (EN 14214, in annex VI: 860 to 900 and 3.50 to 5.00): 850, and by logarithms (Arrhenius) 2.98.
     // The slope is common practice: esters have about 3.4, from memory.

@@ -20,8 +20,8 @@ const MM2 = 1e-6;
 /** Z for a viscosity and the viscosity for Z: from here on, mm²/s, Z is 0.7 more; below it is a little more than that. */
 const SIMPLE = 2;
 
-/** Below this, mm²/s, the formula does not hold (log log Z comes to its end); D341 begins here too, from memory. */
-const LEAST = 0.21;
+/** Below this, m²/s, the formula does not hold (log log Z comes to its end); D341 begins here too, from memory. */
+export const LEAST = 0.21e-6;
 
 /** Z of a viscosity in mm²/s: ν + 0.7 for ν ≥ 2, ν + 0.7 + exp(-1.47 - 1.84 ν - 0.51 ν²) below. */
 export const zOf = (nu: number): number => nu + 0.7 + (nu >= SIMPLE ? 0 : Math.exp(-1.47 - 1.84 * nu - 0.51 * nu ** 2));
@@ -35,7 +35,7 @@ export function ofZ(z: number): number {
 
 const logLog = (viscosity: number): number => Math.log10(Math.log10(zOf(viscosity / MM2)));
 
-const isPoint = ({ viscosity, kelvin }: ViscosityPoint): boolean => Number.isFinite(viscosity) && viscosity >= LEAST * MM2 && Number.isFinite(kelvin) && kelvin > 0;
+const isPoint = ({ viscosity, kelvin }: ViscosityPoint): boolean => Number.isFinite(viscosity) && viscosity >= LEAST && Number.isFinite(kelvin) && kelvin > 0;
 
 /** The line through two points. Undefined where they are at one temperature, or one of them is below 0.21 mm²/s. */
 export function throughTwo(one: ViscosityPoint, other: ViscosityPoint): Walther | undefined {

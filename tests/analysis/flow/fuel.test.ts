@@ -178,9 +178,9 @@ describe('what is stated of the fuel', () => {
         expect(mm2(fluid.viscosity)).toBeCloseTo(at(throughOne(point(4, 20), 3.9309902), 21), 4);
     });
     test('no nonsense becomes a number that is none', () => {
-        const odd = [stated(0, 40), stated(-3, 20), stated(1e9, 40), stated(0.0001, -272), { value: measure(3e-6), at: measure(0) }, { value: measure(NaN), at: measure(300) }, stated(3, 40), stated(5, 40)];
+        const odd = [stated(0, 40), stated(0.21, 40), stated(3, 30, { low: -1, high: 9 }), stated(3, 60, { about: true }), stated(-3, 20), stated(1e9, 40), stated(0.0001, -272), { value: measure(3e-6), at: measure(0) }, { value: measure(NaN), at: measure(300) }, stated(3, 40), stated(5, 40)];
         for (const one of odd) for (const other of odd) for (const celsius of [-40, 8, 40, 80]) {
-            const { taken: _taken, ...fluid } = fluidAt(vessel({ viscosity: [one, other], density: measure(celsius === 8 ? 3 : 840) }), 'diesel', celsius + KELVIN);
+            const { taken: _taken, facts: _facts, ...fluid } = fluidAt(vessel({ viscosity: [one, other], density: measure(celsius === 8 ? 3 : 840) }), 'diesel', celsius + KELVIN);
             expect(Object.values(fluid).filter((value) => !(Number.isFinite(value) && value > 0)), JSON.stringify([one, other])).toEqual([]);
         }
     });
@@ -188,7 +188,7 @@ describe('what is stated of the fuel', () => {
         const { boat } = await load('vessel Fuelwake {\n  runs on winter diesel\n  envelope fuel 0 to 30 degC\n  fuel density 815 kg/m3\n  fuel viscosity 4 mm2/s at 20 degC, 2.6 mm2/s at 40 degC\n}\ntank T1 carries diesel { }');
         expect(boat.vessel.fuel).toMatchObject({ grade: 'winter diesel', density: { si: 815 } });
         // 815 kg/m³: α = 594.5418/815² = 0.00089509, at 0 °C exp(0.0134263 x (1 - 0.8 x 0.0134263)) = 1.013370.
-        expect(fluidOf(boat.vessel)).toMatchObject({ density: expect.closeTo(825.9, 1), viscosity: expect.closeTo(7.0143e-6, 9), taken: [] });
+        expect(fluidOf(boat.vessel)).toMatchObject({ facts: ['runs on', 'fuel density', 'fuel viscosity', 'envelope fuel'], density: expect.closeTo(825.9, 1), viscosity: expect.closeTo(7.0143e-6, 9), taken: [] });
     });
 });
 
