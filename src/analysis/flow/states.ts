@@ -54,11 +54,11 @@ function stateOf(network: Network, { lineUp, attitude, level, speed, elements = 
 const coldest = (carries: Carries | undefined): Circuit['fluid'] => fluidOf(carries, 'cold');
 
 /**
- * What each consumer draws and gives back that runs in the line-up: in one for running, or for service or an emergency, all that are not said to be
- * stopped. While fuel is transferred or polished none counts as running. What returns is all that is drawn where nobody knows what is burnt.
+ * What each consumer draws and gives back that runs in the line-up: in one for running or for an emergency, all that are not said to be stopped.
+ * While fuel is transferred or polished, or something is worked on, none counts as running. What returns is all that is drawn where nobody knows what is burnt.
  */
 export function demandsIn({ boat }: Network, { use, stopped }: ResolvedLineUp, speed: number | 'full', guess: Guess): ReadonlyMap<Id, Demand> {
-    if (use === 'transfer' || use === 'polish' || use === 'laid up') return new Map();
+    if (use === 'transfer' || use === 'polish' || use === 'service' || use === 'laid up') return new Map();
     return new Map(boat.consumers.filter(({ id, kind }) => kind !== 'exchanger' && !stopped.includes(id)).flatMap((consumer) => {
         const demand = demandAt(consumer, speed);
         const drawn = demand?.draws && guessOf(demand.draws, guess);
