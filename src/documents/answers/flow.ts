@@ -229,7 +229,7 @@ const below = (value: number, unit: string): string => (value < 1e-3 ? `less tha
 
 /** What consumers draw that run and were asked about. */
 function missingDemands(boat: Boat, runs: Steady, told: readonly Id[], part: Id | undefined, way: Way, { lineUp }: State): ReturnType<typeof steadyMissing>[] {
-    if (lineUp.use === 'transfer' || lineUp.use === 'polish' || lineUp.use === 'laid up') return [];
+    if (lineUp.use === 'transfer' || lineUp.use === 'polish' || lineUp.use === 'service' || lineUp.use === 'laid up') return [];
     const asked = way === undefined ? boat.consumers.map(({ id }) => id) : ['to' in way ? way.to : way.from];
     return boat.consumers.filter(({ id, kind }) => kind !== 'exchanger' && asked.includes(id) && !told.includes(id) && !runs.state.demands.has(id) && !lineUp.stopped.includes(id) && (part === undefined || part === id)).map(({ id }) => steadyMissing(boat, { about: id, of: 'draws' }));
 }

@@ -63,7 +63,7 @@ export function limitWords(total: Estimate, limit: number, whose: string): strin
 export function flowDefaults(boat: Boat, steadies: readonly Steady[], parts: ReadonlySet<Id>, consumers: readonly Consumer[], speed: Asked['speed']): string[] {
     const carried = [...new Set(steadies.flatMap((steady) => [...parts].flatMap((id) => steady.groupAt(`${id}:in`) ?? steady.groupAt(id) ?? [])).map(({ carries }) => carries))];
     return [...new Set([
-        ...(carried.length > 0 ? carried : [undefined]).map((carries) => fluidOf(carries, 'cold').taken),
+        ...(carried.length > 0 ? carried : [undefined]).flatMap((carries) => fluidOf(boat.vessel, carries, 'cold').taken),
         ...(speed === 'stopped' ? [] : consumers.flatMap((consumer) => drawnWords(consumer, speed))),
         ...[...parts].sort().flatMap((id) => [...new Set(steadies.flatMap(({ taken }) => taken.get(id) ?? []))].map((taken) => `${nameOf(boat, id)} ${taken}`)),
     ])];
@@ -84,7 +84,7 @@ export function flowGrounds(boat: Boat, parts: Iterable<Id>, consumers: readonly
     return [
         ...consumers.flatMap((about) => ['draws', 'burns', 'limits inlet', 'limits clean', 'limits return', 'inlet'].map((fact) => ({ about, fact }))),
         ...ids.flatMap((about) => ['bore', 'length', 'at', 'ports', 'crest', 'mouth', 'top', 'clean', 'dirty', 'rated', 'cracks'].map((fact) => ({ about, fact }))),
-        ...tanks.flatMap((about) => shapeGrounds(boat, about)),
+        ...tanks.flatMap((about) => shapeGrounds(boat, about)), ...fluidOf(boat.vessel, 'diesel', 'cold').facts.map((fact) => ({ about: 'vessel', fact })),
     ];
 }
 

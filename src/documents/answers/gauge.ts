@@ -10,6 +10,7 @@ import { UPRIGHT, heightOf } from '../../analysis/tanks/attitude';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { networkOf, type Network } from '../../analysis/topology/network';
 import { placeOf } from '../../analysis/flow/plumbed';
+import { logUntil } from '../../analysis/upkeep/hours';
 import { figure, listed } from '../../model/words';
 import { kPa } from '../figures';
 import type { Answer, Table } from './answer';
@@ -33,7 +34,7 @@ export function answerGauge(boat: Boat, id: Id, state: State): Answer {
     const [clean, dirty] = (['clean', 'dirty'] as const).map((elements) => gaugeAt(network, id, { ...asked, elements })) as [Gauged, Gauged];
     const steady = dirty.steady;
     const parts = new Set([...supplied.flatMap((consumer) => [...supplyTo(network, lineUp, consumer.id, id)]), ...returned.flatMap((consumer) => [...waysOf(network, lineUp, consumer.id, 'from')])]);
-    const logged = boat.log.flatMap(({ date, readings }) => readings.filter(({ about, of }) => about === id && of === 'gauge').map(({ value, speed: at }) => ({ date, value, at })));
+    const logged = logUntil(boat.log, LAST_DAY).flatMap(({ date, readings }) => readings.filter(({ about, of }) => about === id && of === 'gauge').map(({ value, speed: at }) => ({ date, value, at })));
     const untold = clean.band && dirty.band ? [] : [untoldAt(network, gauge, steady, parts, attitude)];
     const limits = supplied.flatMap((consumer) => limitAt(network, consumer.id, id, { ...asked, elements: 'dirty' }));
     const runs = [...steady.state.demands.keys()].some((consumer) => parts.has(consumer) || supplied.some((other) => other.id === consumer) || returned.some((other) => other.id === consumer));
@@ -68,6 +69,9 @@ function supplyTo(network: Network, lineUp: ResolvedLineUp, consumer: Id, gauge:
     const before = inlet && partsTo(network, lineUp, inlet);
     return before?.has(gauge) ? before : waysOf(network, lineUp, consumer, 'to');
 }
+
+/** Of the log all is told, corrections worked in: no day is asked for. */
+const LAST_DAY = '9999-12-31';
 
 interface Gauged {
     readonly steady: Steady;
