@@ -34,7 +34,7 @@ function oneOfEach(boat: Boat): Record<keyof typeof QUESTIONS, string[]> {
         isolate: [`isolate ${filter}`], open: [`open ${filter} at 50 % heel 10 port`, `open ${filter}`], air: [`air after ${filter}`, 'air after running dry'], paths: [`paths to ${engine}`, `paths from ${engine}`],
         reach: ['reach'], severed: [`severed ${hose}`], sounding: [`sounding ${tank}`],
         flow: ['flow', `flow ${filter}`, `flow to ${engine} at 2000 rpm clean`, `flow from ${engine}`], gauge: gauge === undefined ? [] : [`gauge ${gauge} at 2400 rpm at 50 %`, `gauge ${gauge}`],
-        suction: [`suction ${engine}`], 'back-pressure': [`back-pressure ${engine}`], starve: ['starve', 'starve heel 10 port'],
+        suction: [`suction ${engine}`], 'back-pressure': [`back-pressure ${engine}`], starve: ['starve', 'starve heel 10 port'], endurance: ['endurance', 'endurance at 2000 rpm at 50 %'], overflow: ['overflow'],
     };
 }
 
@@ -110,7 +110,7 @@ test('paths are told in the order of flow, a selector where it stands', async ()
 test('no line is longer than 80 columns', async () => {
     for (const name of EXAMPLES) {
         const boat = await boatOf(name);
-        for (const words of [...Object.values(oneOfEach(boat)).flat(), ...boat.lineUps.map(({ id }) => `flow in ${id}`)]) {
+        for (const words of [...Object.values(oneOfEach(boat)).flat(), ...boat.lineUps.flatMap(({ id }) => [`flow in ${id}`, `overflow in ${id}`])]) {
             const { question, circumstances } = readQuestion(words, boat);
             for (const line of answerText(boat, answer(boat, question, circumstances)!, () => undefined).split('\n')) expect([name, words, line.length <= 80 ? '' : line]).toEqual([name, words, '']);
         }
@@ -156,7 +156,7 @@ test('2000 questions drawn by lot: an answer by the schema, or what is not under
         const names = [...boat.tags.keys(), ...[...openingsOf(boat).values()].flat().map(({ name }) => name), ...boat.lineUps.map(({ id }) => id)];
         const part = (): string => pick([...boat.parts, ...boat.consumers]).id;
         const state = ['at', 'heel', 'trim', 'in', 'with', 'and', ',', 'bow', 'up', 'down', 'port', 'stbd', 'upright', '50 %', '10 deg', '3 deg', '20 L', '0 %', '100 %', '1e99 L', '-3', '"', '{', 'lid', 'drain', 'running', 'dry', 'after', 'to', 'from', 'clean', 'dirty', '2400 rpm', '0 rpm', '1e99 rpm', '2400'];
-        const first = pick(['open', 'isolate', 'air after', 'air after running dry', 'paths to', 'paths from', 'reach', 'severed', 'sounding', 'flow', 'flow to', 'flow from', 'gauge', 'suction', 'back-pressure', 'starve', ...names.slice(0, 2)]);
+        const first = pick(['open', 'isolate', 'air after', 'air after running dry', 'paths to', 'paths from', 'reach', 'severed', 'sounding', 'flow', 'flow to', 'flow from', 'gauge', 'suction', 'back-pressure', 'starve', 'endurance', 'overflow', ...names.slice(0, 2)]);
         const rest = Array.from({ length: Math.floor(lot() * 7) }, () => pick([pick(state), pick(state), pick(names), 'at 50 %', 'at 2400 rpm', 'heel 10 deg port', 'trim 2 deg bow up']));
         const words = [first, ...(lot() < 0.8 ? [lot() < 0.7 ? part() : pick(names)] : []), ...(lot() < 0.5 ? rest : [])].join(' ');
         try {

@@ -4,10 +4,12 @@ import { listed } from '../../model/words';
 import { answerAir } from './air';
 import type { Answer } from './answer';
 import { answerBackPressure } from './back-pressure';
+import { answerEndurance } from './endurance';
 import { answerFlow } from './flow';
 import { answerGauge } from './gauge';
 import { answerIsolate } from './isolate';
 import { answerOpen } from './open';
+import { answerOverflow } from './overflow';
 import { answerPaths } from './paths';
 import type { Circumstances, Question } from './question';
 import { answerReach } from './reach';
@@ -24,10 +26,10 @@ export function answer(boat: Boat, question: Question, said: Circumstances): Ans
     const found = answered(boat, question, state);
     const reads = (of: Aspect): boolean => READS[of].includes(question.ask);
     const unused = [
-        ...(!reads('full') && !reads('low') && state.levelSaid ? ['level'] : []),
+        ...(!reads('full') && !reads('low') && !reads('filled') && state.levelSaid ? ['level'] : []),
         ...(!reads('lean') && !reads('upright') && (said.heel !== undefined || said.trim !== undefined) ? ['heel or trim'] : []),
         ...(!reads('lineUp') && !reads('runs') && said.lineUp !== undefined ? ['line-up'] : []),
-        ...(!reads('speed') && !reads('back') && said.speed !== undefined ? ['speed'] : []),
+        ...(!reads('speed') && !reads('back') && !reads('speeds') && said.speed !== undefined ? ['speed'] : []),
         ...(!reads('elements') && said.elements !== undefined ? ['elements'] : []),
     ];
     return {
@@ -38,10 +40,10 @@ export function answer(boat: Boat, question: Question, said: Circumstances): Ans
 
 /** What of the state each question is answered for; the others are answered for any. */
 const READS: Readonly<Record<Aspect, readonly Question['ask'][]>> = {
-    full: ['isolate', 'open', 'back-pressure'], low: ['flow', 'gauge', 'suction'],
-    lean: ['isolate', 'open', 'reach', 'sounding', 'suction', 'back-pressure', 'starve'], upright: ['flow', 'gauge'],
-    lineUp: ['isolate', 'open', 'air', 'paths', 'severed', 'flow', 'gauge', 'starve'], runs: ['suction', 'back-pressure'],
-    speed: ['flow', 'gauge', 'suction', 'starve'], back: ['back-pressure'], elements: ['flow', 'suction', 'starve'],
+    full: ['isolate', 'open', 'back-pressure', 'overflow'], low: ['flow', 'gauge', 'suction'],
+    lean: ['isolate', 'open', 'reach', 'sounding', 'suction', 'back-pressure', 'starve'], upright: ['flow', 'gauge', 'overflow'],
+    lineUp: ['isolate', 'open', 'air', 'paths', 'severed', 'flow', 'gauge', 'starve', 'overflow'], runs: ['suction', 'back-pressure'],
+    speed: ['flow', 'gauge', 'suction', 'starve', 'overflow'], back: ['back-pressure'], elements: ['flow', 'suction', 'starve'], filled: ['endurance'], speeds: ['endurance'],
 };
 
 function answered(boat: Boat, question: Question, state: State): Answer {
@@ -58,5 +60,7 @@ function answered(boat: Boat, question: Question, state: State): Answer {
         case 'suction': return answerSuction(boat, question.consumer, state);
         case 'back-pressure': return answerBackPressure(boat, question.consumer, state);
         case 'starve': return answerStarve(boat, state);
+        case 'endurance': return answerEndurance(boat, state);
+        case 'overflow': return answerOverflow(boat, state);
     }
 }

@@ -13,7 +13,7 @@ export type Question =
     | { readonly ask: 'flow'; readonly part?: Id; readonly way?: { readonly to: Id } | { readonly from: Id } }
     | { readonly ask: 'gauge'; readonly gauge: Id }
     | { readonly ask: 'suction' | 'back-pressure'; readonly consumer: Id }
-    | { readonly ask: 'starve' };
+    | { readonly ask: 'starve' | 'endurance' | 'overflow' };
 
 /** A share of the gross volume, or m³. */
 export type Level = { readonly share: number } | { readonly volume: number };

@@ -57,6 +57,10 @@ const speed: Schema = { anyOf: [always('full'), number('Of the engines, rpm.')] 
 const elements = one('clean', 'dirty');
 const by = one('dry pickup', 'suction');
 
+const lasts = object({ hours: number('As is likely.'), leastHours: number('By the guesses.'), mostHours: number('By the guesses.') });
+const when = object({ soonestHours: number('No sooner.'), 'hours?': number('As is likely; absent where it may never come.'), 'latestHours?': number('No later; absent where it may never come.') });
+const drawn = object({ by: id, 'litresPerHour?': number('Out of the tank or into it.'), shared: flag });
+
 /** What each kind of question adds. */
 const KINDS: Readonly<Record<string, Readonly<Record<string, Schema>>>> = {
     isolate: { part: id, lineUp: id, sources: list(id), already: flag, sets: list(set), more: number('So many more of the same size.'), alternatives: list(set), ifChecksHold: list(set), cannot: list(object({ from: id, by: list(id) })), floodsFrom: list(id) },
@@ -87,6 +91,14 @@ const KINDS: Readonly<Record<string, Readonly<Record<string, Schema>>>> = {
     starve: {
         lineUp: id, elements, first: list(object({ consumer: id, tank: id, by, attitude, litres: number('It starves with less in the tank.'), percent: number('Of the gross volume.'), suctionAtMouthKPa: number('With the surface just at the mouth.'), 'marginAtMouthKPa?': number('The limit less that.') })),
         ways: list(object({ attitude, first: list(object({ consumer: id, tank: id, by, litres: number('It starves with less in the tank.') })) })), cannotTell: list(id),
+    },
+    endurance: {
+        reservePercent: number('Of what can be used.'), usableLitres: number('Upright, down to the mouths.'), tanks: list(object({ tank: id, litres: number('In it.'), usableLitres: number('Upright.') })), astray: list(id),
+        speeds: list(object({ speed, 'all?': lasts, 'engines?': lasts, 'knots?': number('As stated at that speed.'), 'miles?': object({ miles: number('Nautical.'), leastMiles: number('By the guesses.'), mostMiles: number('By the guesses.') }) })),
+    },
+    overflow: {
+        lineUp: id, speed,
+        tanks: list(object({ tank: id, 'litres?': number('In it to begin with.'), gives: list(drawn), takes: list(drawn), netLitresPerHour: number('How fast it rises; below nothing when it falls. Of what is known.'), joined: list(id), 'to95?': when, 'overflows?': when, pickups: list(object({ pickup: id, 'dryBelowLitres?': number('As she lies.'), 'dry?': when })) })),
     },
 };
 

@@ -23,8 +23,10 @@ export interface State {
     readonly taken: readonly { readonly of: Aspect; readonly words: string }[];
 }
 
-/** What of her state a question may be answered for. What nobody said is taken at the end that does most harm, but what is `upright` is asked as she lies in port. */
-export type Aspect = 'full' | 'low' | 'lean' | 'upright' | 'lineUp' | 'runs' | 'speed' | 'back' | 'elements';
+/**
+ * What of her state a question may be answered for. `filled` and `speeds`: a level, a speed, of which the answer tells itself what it took. What nobody said is taken at the end that does most harm, but what is `upright` is asked as she lies in port.
+ */
+export type Aspect = 'full' | 'low' | 'lean' | 'upright' | 'lineUp' | 'runs' | 'speed' | 'back' | 'elements' | 'filled' | 'speeds';
 
 /** For a question that is asked of tanks at their lowest, or else at their fullest. Undefined without any line-up at all. */
 export function stateOf(boat: Boat, said: Circumstances, careful: 'full' | 'low' = 'full'): State | undefined {

@@ -31,6 +31,8 @@ export const QUESTIONS: Readonly<Record<Question['ask'], { readonly example: str
     suction: { example: 'suction E1', doc: 'what a pump draws against, part by part, its limit, and what wider pipes would buy' },
     'back-pressure': { example: 'back-pressure E1', doc: 'what a return pushes against, over which crest, and its limit' },
     starve: { example: 'starve heel 20 port', doc: 'which engine or other consumer loses its fuel first, at which level, and why' },
+    endurance: { example: 'endurance at 2400 rpm at 50 %', doc: 'the hours and miles that the fuel lasts, down to the reserve' },
+    overflow: { example: 'overflow in RUN at 80 %', doc: 'where fuel goes in a line-up, when a tank is full and when a pickup stands dry' },
 };
 
 /** What is wrong with a question, in words. */
@@ -125,7 +127,7 @@ function readWhat(reader: Reader, boat: Boat): Question {
         }
         case 'gauge': return { ask: 'gauge', gauge: reader.name('gauge', boat.parts.filter(({ kind }) => kind === 'gauge').map(({ id }) => id)) };
         case 'suction': case 'back-pressure': return { ask: first.text, consumer: reader.name('engine or other consumer', consumers) };
-        case 'starve': return { ask: 'starve' };
+        case 'starve': case 'endurance': case 'overflow': return { ask: first.text };
         default: throw new NotUnderstood(`${first === undefined ? 'What do you ask?' : `\`${first.text}\` begins no question.`} You can ask:\n${Object.values(QUESTIONS).map(({ example, doc }) => `  ${example.padEnd(36)}${doc}`).join('\n')}`);
     }
 }
