@@ -78,6 +78,11 @@ describe('flow', () => {
         expect([data<Flow>(ottilwake, 'flow to E1 in STUCK').status, asked(ottilwake, 'flow to E1 in STUCK').body[0]]).toEqual(['cannot flow', 'No tank feeds E1 in STUCK: the 22.5 L/h that it would draw at full speed cannot come.']);
         expect(asked(ottilwake, 'flow in LAID-UP').body[0]).toBe('Nothing runs in LAID-UP.');
     });
+    // HT1.R1 in Brackenwake: its mouth as high as its top.
+    test('a fitting without a pipe hinders nothing, and stops nothing', async () => {
+        const found = data<Flow>(await boatOf('brackenwake'), 'flow HX1');
+        expect([found.status, port(found, 'HX1:out').stopped.is]).toEqual(['settled', 'pressure']);
+    });
     test('what was taken stands there, one line a part', async () => {
         const { defaults } = asked(await boatOf('ottilwake'), 'flow to E1');
         expect(defaults.filter((words) => words.startsWith('F1 '))).toHaveLength(1);
@@ -188,4 +193,44 @@ test('the same boat read twice gives the same bytes', async () => {
         const bytes = (boat: Boat): string => answerText(boat, asked(boat, words), () => undefined) + JSON.stringify(answerData(boat, asked(boat, words), () => undefined));
         expect(bytes(one), words).toBe(bytes(two));
     }
+});
+
+// 95 % of 201.6 L less the 12 L below the mouth: 179.52 L. Of it 20 % stay, up to 33 %: 143.6 or 120.3 L. By 2.4 L/h 59.84 h, or 50.12; at 5.5 kn 329.1 miles, or 275.6. At full 6.25 L/h: 22.98 h.
+test('endurance: hours and miles down to the reserve', () => {
+    const { speeds } = data<{ speeds: { speed: number | string; engines: { hours: number; leastHours: number }; miles?: { miles: number; leastMiles: number } }[] }>(ottilwake, 'endurance');
+    expect(speeds).toMatchObject([
+        { speed: 2400, engines: { hours: expect.closeTo(59.84, 2), leastHours: expect.closeTo(50.12, 2) }, miles: { miles: expect.closeTo(329.1, 1), leastMiles: expect.closeTo(275.6, 1) } },
+        { speed: 'full', engines: { hours: expect.closeTo(22.98, 2) } },
+    ]);
+    expect(speeds[1]).not.toHaveProperty('miles');
+    expect(asked(ottilwake, 'endurance').defaults.join()).toMatch(/T1 is taken as filled to 95 %.*the reserve is taken as 20 %/);
+    // 100.8 - 12 = 88.8 L x 0.8 / 2.4 = 29.6 h.
+    expect(asked(ottilwake, 'endurance at 50 % at 2400 rpm').body[0]).toContain('Her fuel lasts 29.6 h');
+});
+
+/** It draws from one tank and returns to the other; each 1000 x 500 x 400 mm, 200 L, its mouth 25 mm off the bottom: 12.5 L. */
+const ASTRAY = `vessel Straywake
+tank T1 { box 1000 x 500 x 400 mm   low aft inner corner at 0 mm up, 2000 mm fwd, 100 mm stbd
+  pickup P1   mouth at 25 mm off bottom
+  vent }
+tank T2 { box 1000 x 500 x 400 mm   low aft inner corner at 0 mm up, 2000 mm fwd, 100 mm port
+  drop R1   mouth at 25 mm off bottom
+  vent }
+engine E1 { burns 5 L/h at 2400 rpm   draws 45 L/h at 2400 rpm }
+supply course Feed from T1.P1 to E1 { hose S1 }
+return course Back from E1 to T2.R1 { hose S2 }
+line-up RUN run is normal
+`;
+
+// At 80 % each holds 160 L. 45 L/h leave T1: (160 - 12.5) / 45 = 3.278 h. 40 L/h come to T2: 30 L up to 95 % in 0.75 h, 40 L to the lid in 1 h.
+test('overflow: which tank runs over, and which pickup stands dry', async () => {
+    const { boat, problems } = await loadBoat({ 'boat.orlop': ASTRAY });
+    expect(problems.map(({ message }) => message)).toEqual([]);
+    const { tanks } = data<{ tanks: unknown[] }>(boat, 'overflow at 80 %');
+    expect(tanks).toMatchObject([
+        { tank: 'T1', litres: 160, netLitresPerHour: -45, pickups: [{ pickup: 'T1.P1', dryBelowLitres: expect.closeTo(12.5, 3), dry: { hours: expect.closeTo(3.278, 3) } }] },
+        { tank: 'T2', netLitresPerHour: 40, to95: { hours: expect.closeTo(0.75, 6) }, overflows: { hours: expect.closeTo(1, 6) } },
+    ]);
+    expect(asked(boat, 'overflow at 80 %').body.slice(0, 2)).toEqual(['WARNING: T2 rises and runs over by its vent after 60 min; it stands at 95 % after 45 min.', 'T1.P1 in T1 stands dry after 3.28 h.']);
+    expect(text(boat, 'endurance')).toContain('What E1 returns comes to a tank that does not feed it, and is counted as gone.');
 });

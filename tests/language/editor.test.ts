@@ -102,7 +102,7 @@ test('hover: what flows there, as it runs at full', async () => {
     // 60 L/h at 3000 rpm = 1.6667e-5 m³/s; in 10 mm, 78.54 mm²: 0.212 m/s. S3 is behind the selector, S2 in the leg that RUN-PORT does not draw from.
     expect(await said('hose @S3 ')).toMatch(/Running at full in RUN-PORT, upright, tanks at their lowest: 60 L\/h at 0\.21 m\/s, which takes [\d.]+ kPa \([\d.]+ inHg\); at its end a suction of [\d.]+ kPa/);
     expect(await said('hose @S2 ')).not.toContain('Running at full');
-    expect(await said('gauge @G1')).toMatch(/a suction of [\d.]+ kPa \([\d.]+ inHg\) with new elements, a suction of [\d.]+ kPa \([\d.]+ inHg\) with those that are to be renewed\. What F1 takes is guessed\./);
+    expect(await said('gauge @G1')).toMatch(/a suction of [\d.]+ kPa \([\d.]+ inHg\) with new elements, a suction of [\d.]+ kPa \([\d.]+ inHg\) with those that are to be renewed\. Guessed: what F1 takes\./);
     expect(await said('filter @F1')).toMatch(/60 L\/h; a suction of [\d.]+ kPa .* before it and a suction of [\d.]+ kPa .* behind, its element to be renewed/);
     expect(await said('lift pump @LP1')).toMatch(/60 L\/h; at its inlet a suction of/);
     expect(await said('to @E1')).toMatch(/it draws 60 L\/h and gives back 44\.5 L\/h; LP1 draws against a suction of [\d.]+ kPa .*, limit 20 kPa/);

@@ -154,7 +154,9 @@ function fittingLink(network: Network, { attitude, volumes, down, guess, bores }
     const length = top && bottom ? Math.abs(top.si - bottom.si) : undefined;
     if (!fitting.bore) lacks.push({ about: fitting.id, of: 'bore' });
     const bore = bores?.get(fitting.id) ?? (fitting.bore && guessed(fitting.bore, guess, 'less'));
-    const pipes = bore !== undefined && length !== undefined ? [{ bore, length: length + FITTING[guess] * bore }] : [];
+    // A mouth as high as the top is a hole, and no pipe.
+    const run = bore !== undefined && length !== undefined ? length + FITTING[guess] * bore : 0;
+    const pipes = bore !== undefined && run > 0 ? [{ bore, length: run }] : [];
     const link = pipes.length > 0 ? { pipes } : { element: NEXT_TO_NOTHING };
     if (surface !== undefined && (mouth === undefined || surface >= mouth)) return { head: surface, link };
     // What comes out above the surface falls; nothing comes back.

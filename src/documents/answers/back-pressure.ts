@@ -7,7 +7,7 @@ import { nameOf } from '../../checks/check';
 import { fromSI } from '../../model/units';
 import { attitudeWords, figure } from '../../model/words';
 import type { Answer } from './answer';
-import { bandData, bandWords, flowDefaults, flowGrounds, inKPa, levelIn, limitWords, litresPerHour, lyingWords, partlySentences, pressureData, speedWords, untoldMissing, untoldWords, waysOf } from './flowing';
+import { bandData, bandWords, flowDefaults, flowGrounds, inKPa, isReckoned, levelIn, limitWords, litresPerHour, lyingWords, partlySentences, pressureData, speedWords, unreckonedWords, untoldMissing, untoldWords, waysOf } from './flowing';
 import { round } from './open';
 import type { State } from './state';
 
@@ -17,8 +17,8 @@ export function answerBackPressure(boat: Boat, id: Id, state: State): Answer {
     const limit = consumer.limits.return?.si;
     const { worst, untold } = worstBackPressure(network, consumer, state.runs, { level: levelIn(state, 'full'), attitudes: state.attitudes, ...(state.said.speed !== undefined && { speed: state.said.speed }) });
     const title = `What the return of ${id} pushes against`;
-    const missing = untoldMissing(boat, untold);
-    if (!worst) return { title, body: [untoldWords(id, untold)], data: { ask: 'back-pressure', consumer: id, ...(limit !== undefined && { limitKPa: inKPa(limit) }) }, used: [], defaults: [], missing };
+    const missing = isReckoned(consumer) ? untoldMissing(boat, untold) : [];
+    if (!worst) return { title, body: [isReckoned(consumer) ? untoldWords(id, untold) : unreckonedWords(id)], data: { ask: 'back-pressure', consumer: id, ...(limit !== undefined && { limitKPa: inKPa(limit) }) }, used: [], defaults: [], missing };
     const { found, total } = worst;
     const { lineUp, attitude, speed } = found.asked;
     const after = waysOf(network, lineUp, id, 'from');

@@ -14,7 +14,7 @@ import { distinct, steadyMissing } from '../../checks/missing';
 import { capital, figure, listed } from '../../model/words';
 import { kPa } from '../figures';
 import type { Answer, Table } from './answer';
-import { drawsWords, flowDefaults, flowGrounds, inInHg, inKPa, inLitresPerHour, inletIn, levelIn, litresPerHour, lyingWords, pressureWords, sideOf, speedIn, speedWords, untoldWords } from './flowing';
+import { drawsWords, flowDefaults, flowGrounds, inInHg, inKPa, inLitresPerHour, inletIn, isReckoned, levelIn, litresPerHour, lyingWords, pressureWords, sideOf, speedIn, speedWords, unreckonedWords, untoldWords } from './flowing';
 import type { Question } from './question';
 import { round } from './open';
 import type { State } from './state';
@@ -52,6 +52,7 @@ export function answerFlow(boat: Boat, part: Id | undefined, way: Way, state: St
     return {
         title: `${part !== undefined ? `Flow through ${part}` : way === undefined ? 'What flows' : 'to' in way ? `What flows to ${way.to}` : `What flows back from ${way.from}`} in ${lineUp.id}, ${idle ? 'nothing running' : speedWords(speed)}, elements ${elements}, ${lyingWords(boat, state, attitude)}`,
         body: [
+            ...[part, ...(way === undefined ? [] : Object.values(way) as Id[])].flatMap((id) => { const consumer = id === undefined ? undefined : network.consumers.get(id); return consumer && !isReckoned(consumer) ? [unreckonedWords(consumer.id)] : []; }),
             ...(idle ? [`Nothing runs in ${lineUp.id}.`] : []),
             ...STATUS[status](network, runs, points, parts),
             ...(part !== undefined && !network.consumers.has(part) ? partSentences(boat, part, runs) : consumers.flatMap(({ id }) => consumerSentences(boat, network, id, asked, runs, way))),

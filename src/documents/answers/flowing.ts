@@ -95,13 +95,17 @@ export function untoldWords(consumer: Id, untold: readonly Untold[]): string {
     if (untold.some(({ lacks }) => lacks.length > 0)) return 'It cannot be told yet: see what is to be measured.';
     if (untold.some(({ status }) => status === 'unbalanced')) return `What ${consumer} moves cannot flow in this state: no open way leads there from liquid, or away to a tank.`;
     if (untold.some(({ status }) => status === 'singular')) return 'No tank settles the pressure there.';
-    return untold.length > 0 ? 'No answer was found: some figure is beyond all sense.' : 'No line of it is open in this line-up.';
+    return untold.length > 0 ? 'No answer was found: some figure is beyond all sense.' : `In this line-up no open line joins that side of ${consumer} to a tank.`;
 }
 
 /** The parts of the supply and the return of a consumer, with the fittings of the tanks. */
 export function waysOf(network: Network, { positions }: ResolvedLineUp, consumer: Id, side: 'to' | 'from'): ReadonlySet<Id> {
     return side === 'to' ? partsBefore(running(network, positions), `${consumer}:in`) : partsAfter(running(network, positions), `${consumer}:out`);
 }
+
+/** Exchangers draw nothing that is stated: pumps of their circuit move what runs there. */
+export const isReckoned = ({ kind }: Consumer): boolean => kind !== 'exchanger';
+export const unreckonedWords = (id: Id): string => `${id} draws nothing by itself: what the pump of its circuit moves is not reckoned here.`;
 
 /** Where some ways she leans, or some line-ups, cannot be told. */
 export const partlySentences = (untold: readonly Untold[]): string[] => (untold.length > 0 ? ['Not every way she leans, or not every line-up, can be told yet: the worst may be worse.'] : []);

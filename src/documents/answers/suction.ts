@@ -8,7 +8,7 @@ import { fromSI } from '../../model/units';
 import { attitudeWords, capital, figure } from '../../model/words';
 import { kPa } from '../figures';
 import type { Answer, Table } from './answer';
-import { bandData, bandWords, drawsWords, flowDefaults, flowGrounds, inKPa, levelIn, limitWords, litresPerHour, lyingWords, partlySentences, partsTo, pressureData, speedIn, speedWords, untoldMissing, untoldWords } from './flowing';
+import { bandData, bandWords, drawsWords, flowDefaults, flowGrounds, inKPa, isReckoned, levelIn, limitWords, litresPerHour, lyingWords, partlySentences, partsTo, pressureData, speedIn, speedWords, unreckonedWords, untoldMissing, untoldWords } from './flowing';
 import { round } from './open';
 import type { State } from './state';
 
@@ -24,8 +24,8 @@ export function answerSuction(boat: Boat, id: Id, state: State): Answer {
     const { worst, untold } = worstSuction(network, consumer, state.runs, { ...how, elements });
     const title = `What ${id} draws against ${speedWords(speed)}, elements ${elements}`;
     if (!worst) return {
-        title, body: [untoldWords(id, untold)], data: { ask: 'suction', consumer: id, elements, budget: [], bores: [] },
-        used: [], defaults: [], missing: untoldMissing(boat, untold),
+        title, body: [isReckoned(consumer) ? untoldWords(id, untold) : unreckonedWords(id)], data: { ask: 'suction', consumer: id, elements, budget: [], bores: [] },
+        used: [], defaults: [], missing: isReckoned(consumer) ? untoldMissing(boat, untold) : [],
     };
     const { suction, total } = worst;
     const { lineUp, attitude } = suction.asked;

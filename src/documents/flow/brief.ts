@@ -11,10 +11,11 @@ import { inletOf, isTold, suctionAt, worstSuction } from '../../analysis/flow/su
 import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { lineUpsOf, normalLineUp, runLineUps } from '../../analysis/topology/line-ups';
 import { isPump, networkOf, type Network } from '../../analysis/topology/network';
+import { partsAfter, partsBefore, running } from '../../analysis/topology/paths';
 import { nameOf } from '../../checks/check';
 import { fromSI } from '../../model/units';
-import { figure, listed } from '../../model/words';
-import { litresPerHour, pressureWords } from '../answers/flowing';
+import { figure } from '../../model/words';
+import { inLitresPerHour, litresPerHour, pressureWords } from '../answers/flowing';
 import { kPa, speed } from '../figures';
 import type { Brief } from '../heights/brief';
 
@@ -49,7 +50,7 @@ export function flowBriefsOf(boat: Boat, id: Id): readonly Brief[] {
     if (!consumer || consumer.kind === 'exchanger') return [];
     const { draws, returns } = demandAt(consumer, 'full') ?? {};
     return [
-        ...(draws ? [{ fact: 'draws', words: `${litresPerHour(draws.si)} at full${returns ? `, ${litresPerHour(returns.si)} of it back` : ''}` }] : []),
+        ...(draws ? [{ fact: 'draws', words: `${litresPerHour(draws.si)} at full${draws.most - draws.least < LEAST ? '' : ` (${inLitresPerHour(draws.least)} to ${inLitresPerHour(draws.most)})`}${returns ? `, ${litresPerHour(returns.si)} of it back` : ''}` }] : []),
         ...limitBriefs(boat, consumer),
     ];
 }
@@ -74,7 +75,15 @@ export function flowWords(boat: Boat, id: Id): string | undefined {
     const at = consumer ? inletOf(network, asked.lineUp, id)?.point : `${id}:in`;
     const before = at === undefined || !words.includes('suction') && !words.includes('pressure') ? [] : steady.wayTo(at).flatMap(({ passage }) => network.passages[passage]!.part ?? []);
     const guesses = [...new Set([...before, ...(part?.kind === 'filter' ? [id] : [])])].filter((other) => steady.taken.has(other));
-    return `Running at full in ${asked.lineUp.id}, upright, tanks at their lowest: ${words}.${guesses.length > 0 ? ` What ${listed(guesses.map((other) => nameOf(boat, other)))} ${guesses.length > 1 ? 'take' : 'takes'} is guessed.` : ''}`;
+    const told = [...drawnByGuess(found!, id).map((other) => `what ${other} draws at full`), ...guesses.map((other) => `what ${nameOf(boat, other)} takes`)];
+    return `Running at full in ${asked.lineUp.id}, upright, tanks at their lowest: ${words}.${told.length > 0 ? ` Guessed: ${told.join(', ')}.` : ''}`;
+}
+
+/** Consumers that draw through it, or return through it, more than their stated curve tells. */
+function drawnByGuess({ network, asked, steady }: Running, id: Id): Id[] {
+    const linedUp = running(network, asked.lineUp.positions);
+    return network.boat.consumers.filter((consumer) => steady.state.demands.has(consumer.id) && demandAt(consumer, 'full')?.carriedOn
+        && (consumer.id === id || partsBefore(linedUp, `${consumer.id}:in`).has(id) || partsAfter(linedUp, `${consumer.id}:out`).has(id))).map((consumer) => consumer.id);
 }
 
 function partWords(found: Running, { id, kind, reads }: Part): string | undefined {

@@ -32,7 +32,7 @@ export const QUESTIONS: Readonly<Record<Question['ask'], { readonly example: str
     'back-pressure': { example: 'back-pressure E1', doc: 'what a return pushes against, over which crest, and its limit' },
     starve: { example: 'starve heel 20 port', doc: 'which engine or other consumer loses its fuel first, at which level, and why' },
     endurance: { example: 'endurance at 2400 rpm at 50 %', doc: 'the hours and miles that the fuel lasts, down to the reserve' },
-    overflow: { example: 'overflow in RUN at 80 %', doc: 'where fuel goes in a line-up, when a tank is full and when a pickup stands dry' },
+    overflow: { example: 'overflow at 80 %', doc: 'where fuel goes in a line-up, when a tank is full and when a pickup stands dry' },
 };
 
 /** What is wrong with a question, in words. */
