@@ -49,7 +49,7 @@ function judge(view: View, tank: Tank): Verdict {
     };
 }
 
-function boresOf(view: View, vent: Fitting): { least: number; missing: MissingFact[]; rests: Ground[] } {
+export function boresOf(view: View, vent: Fitting): { least: number; missing: MissingFact[]; rests: Ground[] } {
     const course = view.boat.courses.find((other) => other.service === 'vent' && [other.from, other.to].some((end) => end.part === vent.tank && end.port === vent.port));
     const pipes = (course?.parts ?? []).map((id) => view.network.parts.get(id)!).filter((part) => part.kind === 'hose' || part.kind === 'tube');
     const missing = pipes.filter((pipe) => !pipe.bore).map((pipe) => ({ about: pipe.id, fact: `the bore of ${pipe.name}`, how: 'measure the inside of the vent hose, or read its marking' }));
