@@ -11,7 +11,7 @@ export function sheetPage({ title, basis, groups, taken, missing }: Printed): st
     lines.push('| | computation | result | limit | margin | verdict |', '| --- | --- | ---: | ---: | ---: | --- |');
     for (const one of groups.flatMap(({ workings }) => workings)) lines.push(row([one.number, plain(one.working.id), resultWords(one), limitWords(one), marginWords(one), one.verdict]));
     lines.push('');
-    for (const { heading, number, workings } of groups) lines.push(`## ${number} ${heading}`, '', ...workings.flatMap(workingPage));
+    for (const { heading, number, workings } of groups) lines.push(`## ${number} ${plain(heading)}`, '', ...workings.flatMap(workingPage));
     if (taken.length > 0) lines.push('## Taken because nothing was said', '', ...taken.map((words) => `- ${plain(words)}`), '');
     if (missing.length > 0) lines.push('## To measure', '', '| fact | how | for |', '| --- | --- | --- |', ...missing.map(({ fact, how, settles }) => row([plain(fact), cell(how), plain(settles.join('; '))])), '');
     return lines.join('\n');
@@ -20,9 +20,9 @@ export function sheetPage({ title, basis, groups, taken, missing }: Printed): st
 function workingPage(printed: PrintedWorking): string[] {
     const { number, working, inputs, steps, result, limit, verdict } = printed;
     const rows = [
-        ...inputs.map((line) => row([line.symbol, plain(line.what), figureWords(line), plain(line.from!.words), line.from!.grade ?? ''])),
-        ...steps.map((line) => row([line.symbol, plain(line.what), figureWords(line), plain(line.formula!), ''])),
-        ...(result ? [row([`**${working.result!.symbol}**`, '', `**${figureWords(result)}**`, plain(working.formula), ''])] : []),
+        ...inputs.map((line) => row([plain(line.symbol), plain(line.what), figureWords(line), plain(line.from!.words), line.from!.grade ?? ''])),
+        ...steps.map((line) => row([plain(line.symbol), plain(line.what), figureWords(line), plain(line.formula!), ''])),
+        ...(result ? [row([`**${plain(working.result!.symbol)}**`, '', `**${figureWords(result)}**`, plain(working.formula), ''])] : []),
     ];
     return [
         `### ${number} ${plain(working.id)}`, '', `${plain(working.what)}${working.where === undefined ? '' : `: ${plain(working.where)}`}.`, '', `${plain(working.formula)} (${plain(working.source)})`, '',

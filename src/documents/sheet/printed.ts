@@ -2,9 +2,10 @@
 import type { Boat } from '../../model/boat';
 import type { Estimate } from '../../analysis/estimate';
 import type { Grade } from '../../model/measure';
+import { listed } from '../../model/words';
 import { UNITS, type Dimension } from '../../model/units';
 import type { Quoted } from '../answers/answer';
-import { resultFigure, stepFigure, unitWords, writtenFigure } from './numbers';
+import { marginFigure, resultFigure, signed, stepFigure, unitWords, writtenFigure } from './numbers';
 import type { Sheet } from './sheet';
 import { marginOf, verdictOf, type From, type Input, type Verdict, type Working } from './working';
 
@@ -58,21 +59,23 @@ export interface Source {
 
 export function printed(sheet: Sheet, quoted: Quoted): Printed {
     const { boat, title, basis, taken, missing } = sheet;
-    const groups = sheet.groups.map(({ heading, workings }, g) => ({ heading, number: String(g + 1), workings: workings.map((working, i) => printedWorking(boat, quoted, working, heading, `${g + 1}.${i + 1}`)) }));
+    const numbers = new Map(sheet.groups.flatMap(({ workings }, g) => workings.map(({ id }, i): [string, string] => [id, `${g + 1}.${i + 1}`])));
+    const groups = sheet.groups.map(({ heading, workings }, g) => ({ heading, number: String(g + 1), workings: workings.map((working) => printedWorking(boat, quoted, numbers, working, heading)) }));
     return { title, basis: [...basis, ['Units', unitList(groups.flatMap((group) => group.workings))]], groups, taken, missing };
 }
 
-function printedWorking(boat: Boat, quoted: Quoted, working: Working, group: string, number: string): PrintedWorking {
+function printedWorking(boat: Boat, quoted: Quoted, numbers: ReadonlyMap<string, string>, working: Working, group: string): PrintedWorking {
     const { inputs, steps, result, limit } = working;
     const margin = marginOf(working);
-    const of = (from: From): Source => sourceOf(boat, quoted, from);
+    const of = (from: From): Source => sourceOf(boat, quoted, numbers, from);
+    const decimals = result ? resultFigure(result.value.si, result.unit) : '';
     return {
-        number, group, working, verdict: verdictOf(working),
+        number: numbers.get(working.id)!, group, working, verdict: verdictOf(working),
         inputs: inputs.map((input) => ({ symbol: input.symbol, what: input.what, ...figureOf(input.value, input.unit, writtenBy(input)), from: of(input.from) })),
         steps: steps.map(({ symbol, what, formula, value, unit }) => ({ symbol, what, formula, value: stepFigure(value, unit), unit })),
         ...(result && { result: figureOf(result.value, result.unit, resultFigure) }),
         ...(limit && { limit: { ...figureOf(limit.value, limit.unit, 'fact' in limit.from ? writtenFigure : resultFigure), sense: limit.sense, from: of(limit.from) } }),
-        ...(margin && limit && { margin: { ...figureOf(margin, limit.unit, resultFigure), ...(limit.value.si !== 0 && { percent: String(Math.round((margin.si / Math.abs(limit.value.si)) * 100) + 0) }) } }),
+        ...(margin && limit && { margin: { ...figureOf(margin, limit.unit, (si, unit) => marginFigure(si, unit, decimals)), ...(limit.value.si !== 0 && { percent: String(Math.round((margin.si / Math.abs(limit.value.si)) * 100) + 0) }) } }),
     };
 }
 
@@ -83,9 +86,9 @@ function figureOf({ si, least, most }: Estimate, unit: string, figure: (si: numb
     return { value: figure(si, unit), unit, ...(least < most && { least: figure(least, unit), most: figure(most, unit) }) };
 }
 
-function sourceOf(boat: Boat, quoted: Quoted, from: From): Source {
+function sourceOf(boat: Boat, quoted: Quoted, numbers: ReadonlyMap<string, string>, from: From): Source {
     if ('taken' in from) return { kind: 'taken', words: `taken: ${from.taken}` };
-    if ('step' in from) return { kind: 'computation', words: from.words ?? from.step, id: from.step };
+    if ('step' in from) return { kind: 'computation', words: from.words ?? `${numbers.get(from.step) ?? ''} ${from.step}`.trim(), id: from.step };
     const { about, fact } = from;
     const grade = (boat.evidence.get(`${about} ${fact}`) ?? boat.evidence.get(about))?.grade ?? 'told';
     return { kind: 'fact', words: `${about}: ${from.words ?? quoted(about, fact) ?? fact}`, grade };
@@ -105,16 +108,16 @@ function unitList(workings: readonly PrintedWorking[]): string {
 
 /** 201.6 L; 133 mL (120 to 147): as readers see it, with a minus sign. */
 export function figureWords({ value, unit, least, most }: Figure): string {
-    const minus = (figure: string): string => figure.replace(/^-/, '−');
-    const range = least === undefined || most === undefined ? '' : ` (${minus(least)} to ${minus(most)})`;
-    return `${minus(value)}${unit === 'deg' ? '°' : unit === '1' ? '' : ` ${unitWords(unit)}`}${range}`;
+    const range = least === undefined || most === undefined ? '' : ` (${signed(least)} to ${signed(most)})`;
+    return `${signed(value)}${unit === 'deg' ? '°' : unit === '1' ? '' : ` ${unitWords(unit)}`}${range}`;
 }
 
 export const limitWords = ({ limit }: PrintedWorking): string => (limit ? `${limit.sense} ${figureWords(limit)}` : '');
-export const marginWords = ({ margin }: PrintedWorking): string => (margin ? `${figureWords(margin)}${margin.percent === undefined ? '' : `, ${margin.percent.replace(/^-/, '−')} %`}` : '');
+export const marginWords = ({ margin }: PrintedWorking): string => (margin ? `${figureWords(margin)}${margin.percent === undefined ? '' : `, ${signed(margin.percent)} %`}` : '');
 export const resultWords = ({ result }: PrintedWorking): string => (result ? figureWords(result) : '');
 
 /** The sentences under a computation. */
-export function remarks({ working }: PrintedWorking): string[] {
-    return [...(working.byMesh ? ['A sum over a closed mesh of triangles: no formula redoes it.'] : []), ...working.notes];
+export function remarks({ working, inputs }: PrintedWorking): string[] {
+    const rough = inputs.filter(({ from, least }) => from?.kind === 'fact' && least === undefined && /\babout\b/.test(from.words)).map(({ symbol }) => symbol);
+    return [...(rough.length > 0 ? [`${listed(rough)} ${rough.length > 1 ? 'are' : 'is'} only about right, and how far off that could be is not known: not reckoned with here.`] : []), ...(working.byMesh ? ['A sum over a closed mesh of triangles: no formula redoes it.'] : []), ...working.notes];
 }

@@ -70,7 +70,7 @@ function basisOf({ boat, lineUps }: View): [string, string][] {
     });
     return [
         ['Heights from', datum ?? 'a datum that is not named'], ['Places', 'x forward of the transom, y to starboard of the centreline (port is negative), z above the datum'],
-        ['As she lies', 'φ is the heel, positive with starboard down; θ the trim, positive with bow up. Her height then is z × cos φ × cos θ − y × sin φ × cos θ + x × sin θ'],
+        ['As she lies', 'φ is the heel, positive with starboard down; θ the trim, positive with bow up. The height of a point is then z × cos φ × cos θ − y × sin φ × cos θ + x × sin θ'],
         ['Envelope', lies.join('; ')], ['Worst place', `the worst of ${listed(attitudesOf(boat).map(attitudeWords))}${heel && trim ? ', and for pickups of what lies between' : ''}`], ...ups,
     ];
 }
@@ -78,7 +78,7 @@ function basisOf({ boat, lineUps }: View): [string, string][] {
 function takenBy({ boat, lineUps }: View, workings: readonly Working[]): string[] {
     const { heel, trim } = boat.vessel.envelope;
     const open = [...new Set(lineUps.flatMap(({ assumedOpen }) => assumedOpen))].sort(byName);
-    const rough = workings.some(({ inputs, limit }) => [...inputs, ...(limit ? [limit] : [])].some(({ value, from }) => value.least < value.most && 'fact' in from));
+    const rough = workings.some(({ inputs }) => inputs.some(({ about }) => about));
     return [...new Set([
         ...(boat.lineUps.length === 0 ? ['one line-up, RUN, with every valve in its normal position'] : []), ...(open.length > 0 ? [`${listed(open)} open, where no line-up says otherwise`] : []),
         ...(heel ? [] : ['no heel, since her envelope states none']), ...(trim ? [] : ['no trim, since her envelope states none']),

@@ -24,9 +24,11 @@ th:last-child, td:last-child { padding-right: 0; }
 .contents { margin-top: 1.5rem; }
 .contents td:first-child { white-space: nowrap; }
 section { margin: 1.5rem 0; }
-section table td:first-child { white-space: nowrap; width: 2.5rem; }
-section table td:nth-child(2) { width: 36%; }
-section table td.n { white-space: nowrap; }
+section table { table-layout: fixed; }
+section th:nth-child(1) { width: 2.6rem; }
+section th:nth-child(2) { width: 33%; }
+section th:nth-child(3) { width: 18%; }
+section th:nth-child(5) { width: 4.5rem; }
 .result td { font-weight: 600; }
 .formula .sum { font-style: italic; }
 .source { color: var(--faint); margin-left: 0.75rem; }
@@ -36,14 +38,24 @@ section table td.n { white-space: nowrap; }
 .note { color: var(--faint); font-size: 0.85rem; }
 code { font-size: 0.9em; }
 .wide { overflow-x: auto; }
-@media (max-width: 40rem) {
+@media screen and (max-width: 40rem) {
+  section thead { display: none; }
+  section tbody { display: block; border-top: 1px solid var(--ink); }
+  section tr { display: grid; grid-template-columns: 2.2rem 1fr max-content; gap: 0 0.6rem; padding: 0.15rem 0; }
+  section table td { padding: 0; }
+  section table td:nth-child(4) { grid-column: 2; color: var(--faint); }
+  section table td:nth-child(5) { text-align: right; color: var(--faint); }
+  section tbody tr:last-child { border-bottom: 1px solid var(--ink); }
+  section tbody tr:last-child td { border: 0; }
+  .contents td, .contents th { padding-right: 0.7rem; }
   dl { display: block; }
   dd { margin: 0 0 0.3rem; }
 }
 @page { size: A4; margin: 18mm 16mm; }
 @media print {
   :root { color-scheme: light; --ink: #000; --paper: #fff; --faint: #333; }
-  body { max-width: none; padding: 0; font-size: 9.5pt; }
+  html { font-size: 10pt; }
+  body { max-width: none; padding: 0; }
   h2, h3 { break-after: avoid; }
   section, tr { break-inside: avoid; }
   thead { display: table-header-group; }

@@ -43,6 +43,8 @@ export interface Input {
     readonly value: Estimate;
     readonly unit: string;
     readonly from: From;
+    /** It is only about so much. */
+    readonly about?: true;
 }
 
 export type From =
@@ -119,7 +121,7 @@ export function within(inputs: readonly Estimate[], of: (...values: readonly num
 
 /** One input for a measure as it was written. */
 export const input = (symbol: string, what: string, measure: Measure | number, unit: string, from: From): Input =>
-    ({ symbol, what, value: typeof measure === 'number' ? exactly(measure) : estimateOf(measure), unit, from });
+    ({ symbol, what, value: typeof measure === 'number' ? exactly(measure) : estimateOf(measure), unit, from, ...(typeof measure !== 'number' && measure.about && { about: true as const }) });
 
 /** An input that is the result of another computation; nothing when that has none. */
 export const carried = (symbol: string, what: string, { id, result }: Working): Input[] => (result ? [{ symbol, what, value: result.value, unit: result.unit, from: { step: id } }] : []);

@@ -8,7 +8,8 @@ import { heightOf, UPRIGHT, type Attitude } from '../../../analysis/tanks/attitu
 import { partsBefore, tanksBefore } from '../../../analysis/topology/paths';
 import { burnsFuel, type View } from '../../../checks/check';
 import { distinct, missingOf, whereMissing } from '../../../checks/missing';
-import { attitudeWords, listed } from '../../../model/words';
+import { attitudeWords, listed, mm } from '../../../model/words';
+import { signed } from '../numbers';
 import { byName, carried, within, type From, type Limit, type Working } from '../working';
 import { leanInputs, leanedHeight, placeInputs } from './box';
 import { surfaceWorking } from './surfaces';
@@ -35,7 +36,7 @@ export const headWorkings = (view: View): Working[] => sucking(view).flatMap((pu
     const worst = others.reduce<typeof others[number] | undefined>((most, other) => (!most || other.working.result!.value.si > most.working.result!.value.si + 1e-9 ? other : most), undefined);
     // One that cannot be told may be the worst.
     const open = leaned.find(({ working }) => !working.result);
-    const told = others.map(({ attitude, working }) => `${Math.round(working.result!.value.si * 1e3)} mm ${attitudeWords(attitude)}`).join('; ');
+    const told = others.map(({ attitude, working }) => `${signed(mm(working.result!.value.si))} ${attitudeWords(attitude)}`).join('; ');
     const last = open ?? worst;
     return [upright!.working, ...(last ? [{ ...last.working, id: `head ${pump.id} from ${pump.tank.id}, worst`, notes: [...(told === '' ? [] : [`In the corners of the envelope: ${told}.`]), ...last.working.notes] }] : [])];
 });

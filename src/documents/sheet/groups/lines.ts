@@ -80,7 +80,7 @@ function wholeWorking(view: View, consumer: Consumer, ids: readonly Id[], lineUp
         const name = nameOf(boat, id);
         const holds = part?.holds ?? (id === consumer.id ? consumer.holds : undefined);
         if (fitting) { if (fitting.kind === 'pickup') add(dipWorking(fitting), name); } else if (part && isPipe(part)) add(pipeWorking(part), name);
-        else if (holds) inputs.push(input(next(), name, holds, 'mL', { about: id, fact: 'holds' }));
+        else if (holds) inputs.push(input(next(), name, holds, 'mL', { about: id, fact: consumer.id === id && consumer.injection ? 'injection holds' : 'holds' }));
         else if (id === consumer.id || (part && HOLDS.has(part.kind))) missing.push(holdsMissing({ id, name }));
         else if (part && part.kind !== 'tee') left.push(name);
     }

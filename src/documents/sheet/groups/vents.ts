@@ -41,14 +41,14 @@ function immersion(view: View, vent: Id, id: string, about: Id, fact: 'outlet' |
         ...(z ? [input('z', `${fact}, above the datum`, z, 'mm', { about, fact })] : []), ...(y ? [input('y', `${fact}, to starboard of the centreline`, y, 'mm', { about, fact })] : []),
         ...(zw ? [input('w', 'waterline, above the datum', zw, 'mm', { about: 'vessel', fact: 'waterline' })] : []),
     ];
-    const missing: MissingFact[] = [...(z && y ? [] : [ventEndMissing(vent)]), ...(zw ? [] : [waterlineMissing]), ...(most ? [] : [heelMissing])];
+    const missing: MissingFact[] = [...(z && y ? [] : [fact === 'outlet' ? ventEndMissing(vent) : crestMissing(about)]), ...(zw ? [] : [waterlineMissing]), ...(most ? [] : [heelMissing])];
     const shared = {
         id, about, what: `The heel at which the ${fact} of ${about}, of the vent ${vent}, reaches the water`, source: 'geometry: tan φ = height over the waterline / distance off the centreline', inputs, steps: [],
         rule: 'VENT-HEEL', ...(limit && { limit }), missing,
     };
     const at = immersedAt(place, waterline);
     const side = y === undefined || y.si === 0 ? '' : y.si < 0 ? ', to port' : ', to starboard';
-    const notes = [`She is taken to turn about the centreline at her waterline${side === '' ? '' : `${side} here`}; trim, sinkage and waves are left out.`];
+    const notes = ['She is taken to turn about the centreline at her waterline; trim, sinkage and waves are left out.'];
     if (at === undefined || !z || !zw) return { ...shared, formula: 'φ = arctan((z − w) / |y|)', notes };
     const where = { where: `still water, no trim${side}` };
     if (at === 'never') return { ...shared, ...where, formula: 'φ = π / 2', result: { symbol: 'φ', value: exactly(Math.PI / 2), unit: 'deg' }, notes: ['It stands on the centreline, above the waterline: it goes under only on her side.', ...notes] };
@@ -56,6 +56,8 @@ function immersion(view: View, vent: Id, id: string, about: Id, fact: 'outlet' |
     const value = within([z, zw, y].map(estimateOf), (up, water, off) => { const angle = immersedAt({ up: { si: up! }, stbd: { si: off! } }, { up: { si: water! } }); return angle === 'never' ? Math.PI / 2 : angle === undefined ? undefined : Math.abs(angle); });
     return { ...shared, ...where, formula: 'φ = arctan((z − w) / |y|)', ...(value && { result: { symbol: 'φ', value, unit: 'deg' } }), notes };
 }
+
+const crestMissing = (about: Id): MissingFact => ({ about, fact: `how far the crest of ${about} stands off the centreline`, how: 'measure it, and write it like `crest at 1560 mm up, 1450 mm stbd`' });
 
 const CIRCLE = 'A = π × D² / 4';
 const area = (bore: Measure): ReturnType<typeof within> => within([estimateOf(bore)], (d) => (Math.PI * d! ** 2) / 4);
