@@ -47,6 +47,8 @@ export const waterlineMissing: MissingFact = { about: 'vessel', fact: 'the heigh
 export const ventEndMissing = (vent: Id): MissingFact => ({ about: vent, fact: `where the line of ${vent} ends`, how: 'measure its open end from the datum and from the centreline, and write it on the last hose of its vent course like `outlet at 1500 mm up, 1500 mm stbd`' });
 export const plateMissing = (fill: Id): MissingFact => ({ about: fill, fact: `the height of the deck plate of ${fill}`, how: 'measure it from the datum, and write it on the hose of its fill course like `plate at 1420 mm`' });
 
+export const fillEndsMissing = (fill: Id, tank: Id): MissingFact => ({ about: fill, fact: `where the fill pipe of ${tank} ends`, how: 'look down the fill or through the inspection opening, and write `ends at the top` or `ends into the tank` at the fill' });
+
 /** What is missing to say how much comes out of a severed line. */
 export function lineMissing(boat: Boat, { about, of }: LineLack): MissingFact {
     const part = boat.parts.find(({ id }) => id === about);

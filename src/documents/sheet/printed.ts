@@ -50,7 +50,7 @@ export interface Line extends Figure {
 }
 
 export interface Source {
-    readonly kind: 'fact' | 'taken' | 'computation';
+    readonly kind: 'fact' | 'taken' | 'cited' | 'computation';
     readonly words: string;
     readonly grade?: Grade;
     /** The computation that it is the result of. */
@@ -88,6 +88,7 @@ function figureOf({ si, least, most }: Estimate, unit: string, figure: (si: numb
 
 function sourceOf(boat: Boat, quoted: Quoted, numbers: ReadonlyMap<string, string>, from: From): Source {
     if ('taken' in from) return { kind: 'taken', words: `taken: ${from.taken}` };
+    if ('cited' in from) return { kind: 'cited', words: from.cited };
     if ('step' in from) return { kind: 'computation', words: from.words ?? `${numbers.get(from.step) ?? ''} ${from.step}`.trim(), id: from.step };
     const { about, fact } = from;
     const grade = (boat.evidence.get(`${about} ${fact}`) ?? boat.evidence.get(about))?.grade ?? 'told';

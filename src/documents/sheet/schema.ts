@@ -7,7 +7,7 @@ const figure: Readonly<Record<string, Schema>> = {
     value: number('As printed, in `unit`.'), unit: { type: 'string', description: 'A unit of the language; `1` for a plain number.' },
     'least?': number('With `most`, when it rests on a guess: what it is at least.'), 'most?': number('What it is at most.'),
 };
-const from = object({ kind: one('fact', 'taken', 'computation'), words: text, 'grade?': one(...GRADES), 'id?': text }, 'A fact in the words in which it was written; what was taken and why; or the result of another computation.');
+const from = object({ kind: one('fact', 'taken', 'cited', 'computation'), words: text, 'grade?': one(...GRADES), 'id?': text }, 'A fact in the words in which it was written; what was taken and why; a rule or handbook by its name; or the result of another computation.');
 const missing: Readonly<Record<string, Schema>> = { about: id, fact: text, how: text };
 
 const computation = object({

@@ -52,6 +52,8 @@ export type From =
     | { readonly about: Id; readonly fact: string; readonly words?: string }
     /** Taken because nothing was said: why, or the source. */
     | { readonly taken: string }
+    /** A figure of a rule or a handbook, by its name. */
+    | { readonly cited: string }
     /** The result of another computation of the sheet, by its id; in these words where it is not the result itself. */
     | { readonly step: string; readonly words?: string };
 

@@ -9,7 +9,7 @@ import { FULL, leastToWet, unusable, usable } from '../../../analysis/tanks/pick
 import type { View } from '../../../checks/check';
 import { levelMissing, mouthMissing, sizeMissing } from '../../../checks/missing';
 import { fromSI } from '../../../model/units';
-import { figure, mm } from '../../../model/words';
+import { figure } from '../../../model/words';
 import { carried, input, within, type From, type Input, type Working } from '../working';
 import { boxBelow, leanedBox, sizes } from './box';
 
@@ -32,8 +32,8 @@ export function grossWorking(tank: Tank): Working {
     if (!sections || gross === undefined) return { ...shared, formula: 'V = L × B × H', source: 'geometry of a box', inputs: [], steps: [], missing: [sizeMissing(id)] };
     const inputs: Input[] = sections.flatMap((section, i): Input[] => [
         input(`x${sub(i + 1)}`, `section ${i + 1}, forward of the transom`, section.fwd, 'mm', sectionFact(id, section)),
-        input(`A${sub(i + 1)}`, `area of section ${i + 1}`, areaOf(section), 'm2', { step: `section ${id} at ${mm(section.fwd)}` }),
-        ...(sections[i + 1] ? [input(`M${sub(i + 1)}`, `area midway between sections ${i + 1} and ${i + 2}`, areaOf(midway(section, sections[i + 1]!)), 'm2', { step: `section ${id} at ${mm(midway(section, sections[i + 1]!).fwd)}, midway` })] : []),
+        input(`A${sub(i + 1)}`, `area of section ${i + 1}`, areaOf(section), 'm2', { step: `section ${id} at ${along(section.fwd)}` }),
+        ...(sections[i + 1] ? [input(`M${sub(i + 1)}`, `area midway between sections ${i + 1} and ${i + 2}`, areaOf(midway(section, sections[i + 1]!)), 'm2', { step: `section ${id} at ${along(midway(section, sections[i + 1]!).fwd)}, midway` })] : []),
     ]);
     const terms = sections.slice(1).map((_, i) => `(x${sub(i + 2)} − x${sub(i + 1)}) × (A${sub(i + 1)} + 4 × M${sub(i + 1)} + A${sub(i + 2)})`);
     return {
@@ -48,10 +48,10 @@ function sectionWorkings(tank: Tank): Working[] {
     if (grossOf(tank) === undefined) return [];
     return sections.flatMap((section, i) => {
         const next = sections[i + 1];
-        const own = sectionWorking(tank, section, `at ${mm(section.fwd)}`, () => sectionFact(id, section));
+        const own = sectionWorking(tank, section, `at ${along(section.fwd)}`, () => sectionFact(id, section));
         if (!next) return [own];
         const between = midway(section, next);
-        return [own, sectionWorking(tank, between, `at ${mm(between.fwd)}, midway`, (symbol) => ({ step: own.id, words: `the mean of ${symbol} in \`${own.id}\` and in \`section ${id} at ${mm(next.fwd)}\`` }))];
+        return [own, sectionWorking(tank, between, `at ${along(between.fwd)}, midway`, (symbol) => ({ step: own.id, words: `the mean of ${symbol} in \`${own.id}\` and in \`section ${id} at ${along(next.fwd)}\`` }))];
     });
 }
 
@@ -69,9 +69,12 @@ function sectionWorking(tank: Tank, { corners, fwd }: Section, where: string, fr
     };
 }
 
+/** To the tenth of a millimetre: no two sections are nearer. */
+const along = (fwd: number): string => `${Number(fromSI(fwd, 'mm').toFixed(1))} mm`;
+
 const areaOf = ({ corners }: Section): number => Math.abs(corners.reduce((sum, { up, stbd }, i) => { const next = corners[(i + 1) % corners.length]!; return sum + stbd * next.up - next.stbd * up; }, 0)) / 2;
 const midway = (aft: Section, fore: Section): Section => ({ fwd: (aft.fwd + fore.fwd) / 2, corners: aft.corners.map(({ up, stbd }, i) => ({ up: (up + fore.corners[i]!.up) / 2, stbd: (stbd + fore.corners[i]!.stbd) / 2 })) });
-const sectionFact = (id: string, { fwd }: Section): From => ({ about: id, fact: 'section', words: `section at ${mm(fwd)} fwd` });
+const sectionFact = (id: string, { fwd }: Section): From => ({ about: id, fact: 'section', words: `section at ${along(fwd)} fwd` });
 
 const SUBSCRIPTS = '₀₁₂₃₄₅₆₇₈₉';
 export const sub = (n: number): string => [...String(n)].map((digit) => SUBSCRIPTS[Number(digit)]!).join('');

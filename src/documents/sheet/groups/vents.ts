@@ -6,7 +6,7 @@ import { estimateOf, exactly } from '../../../analysis/estimate';
 import { linesOut } from '../../../analysis/tanks/to-outside';
 import { immersedAt } from '../../../analysis/tanks/vents';
 import type { View } from '../../../checks/check';
-import { heelMissing, ventEndMissing, waterlineMissing } from '../../../checks/missing';
+import { fillEndsMissing, heelMissing, ventEndMissing, waterlineMissing } from '../../../checks/missing';
 import { boresOf, LEAST_AREA } from '../../../checks/rules/vent-area';
 import { greatest } from '../../../checks/rules/vent-heel';
 import { input, within, type Input, type Limit, type Working } from '../working';
@@ -70,11 +70,11 @@ function ventAreaWorking(view: View, tank: Tank, vent: Fitting): Working {
     const asked = !fill || ends === 'under pressure' ? undefined : (ends === undefined ? [...LEAST_AREA['at the top'], ...LEAST_AREA['into the tank']] : [...LEAST_AREA[ends]]).map((mm2) => mm2 * 1e-6);
     const limit: Limit | undefined = asked && {
         value: { si: Math.max(...asked), least: Math.min(...asked), most: Math.max(...asked) }, unit: 'mm2', sense: 'at least',
-        from: { taken: `46 CFR 182.450(c), as guidance${ends === undefined ? '; between its least for a fill that ends at the top and its most for one that ends in the tank, since nobody said which' : ', between the two readings of its tube (in inches and in rounded metric words)'}` },
+        from: { cited: `46 CFR 182.450(c), as guidance${ends === undefined ? '; between its least for a fill that ends at the top and its most for one that ends in the tank, since nobody said which' : ', between the two readings of its tube (in inches and in rounded metric words)'}` },
     };
     return {
         id: `area ${vent.id}`, about: vent.id, what: `The area of the vent of ${tank.id} where it is narrowest`, formula: CIRCLE, source: 'geometry of a circle', ...boreOf(narrow), steps: [],
-        ...resultOf(narrow, missing), ...(limit && { limit }), rule: 'VENT-AREA', missing,
+        ...resultOf(narrow, missing), ...(limit && { limit }), rule: 'VENT-AREA', missing: [...missing, ...(fill && !ends ? [fillEndsMissing(fill.id, tank.id)] : [])],
         notes: fill ? ends === 'under pressure' ? ['Filled under pressure: the area of the fill is the limit of VENT-AREA.'] : [] : ['No fill is written, so VENT-AREA asks nothing.'],
     };
 }
