@@ -47,7 +47,7 @@ code { font-size: 0.9em; }
   section table td:nth-child(5) { text-align: right; color: var(--faint); }
   section tbody tr:last-child { border-bottom: 1px solid var(--ink); }
   section tbody tr:last-child td { border: 0; }
-  .contents td, .contents th { padding-right: 0.7rem; }
+  .contents :is(th, td):nth-child(4), .contents :is(th, td):nth-child(5) { display: none; }
   dl { display: block; }
   dd { margin: 0 0 0.3rem; }
 }

@@ -79,6 +79,12 @@ describe('guesses', () => {
         ['1150 mm', 950, 'thin'], // beyond 900, not beyond 990
         ['1200 mm', 1000, 'beyond'], // whatever it is
     ])('a pump at %s, %d mm up: %s', async (pump, value, verdict) => expect(await upright(pump)).toMatchObject({ result: { value }, limit: { least: 810, most: 990 }, verdict }));
+    test('a pump that feeds two engines keeps to the lesser limit, whichever is named first', async () => {
+        for (const [one, two] of [[700, 900], [900, 700]]) {
+            const text = `${SMALL('at 1000 mm   tee J1   hose', 'bore 8 mm   length 1 m', `${one} mm`)}engine E2 { limits lift ${two} mm }\nsupply course Two from J1 to E2 { hose }\n`;
+            expect(of((await formsOf({ 'a.orlop': text })).data, 'head LP1 from T1, upright')).toMatchObject({ result: { value: 800 }, limit: { value: 700 }, verdict: 'beyond' });
+        }
+    });
     test('a place that is only about right says that this is not reckoned with', async () => {
         const { text } = await formsOf({ 'a.orlop': SMALL('at 1000 mm about', 'bore 8 mm   length 1 m') });
         expect(text.replace(/\s+/g, ' ')).toContain('z is only about right, and how far off that could be is not known: not reckoned with here.');

@@ -23,23 +23,32 @@ interface Sucks {
     readonly tank: Tank;
     /** The pickups of that tank that it draws from. */
     readonly pickups: readonly Fitting[];
-    readonly limit?: Limit;
+    limit?: Limit;
     readonly lineUps: Id[];
 }
 
 const PUMPS: ReadonlySet<Part['kind']> = new Set(['lift pump', 'electric pump']);
 
 export const headWorkings = (view: View): Working[] => sucking(view).flatMap((pump) => {
-    const cases = attitudesOf(view.boat).map((attitude) => ({ attitude, working: headWorking(view, pump, attitude) }));
-    const [upright, ...leaned] = cases;
-    const others = leaned.filter(({ working }) => working.result);
-    const worst = others.reduce<typeof others[number] | undefined>((most, other) => (!most || other.working.result!.value.si > most.working.result!.value.si + 1e-9 ? other : most), undefined);
-    // One that cannot be told may be the worst.
-    const open = leaned.find(({ working }) => !working.result);
-    const told = others.map(({ attitude, working }) => `${signed(mm(working.result!.value.si))} ${attitudeWords(attitude)}`).join('; ');
-    const last = open ?? worst;
-    return [upright!.working, ...(last ? [{ ...last.working, id: `head ${pump.id} from ${pump.tank.id}, worst`, notes: [...(told === '' ? [] : [`In the corners of the envelope: ${told}.`]), ...last.working.notes] }] : [])];
+    const [upright, ...leaned] = attitudesOf(view.boat).map((attitude) => ({ attitude, working: headWorking(view, pump, attitude) }));
+    return [upright!.working, ...(leaned.length > 0 ? [worstOf(pump, leaned)] : [])];
 });
+
+interface Case {
+    readonly attitude: Attitude;
+    readonly working: Working;
+}
+
+/** The greatest in the corners of the envelope. One that cannot be told may be the greatest. */
+function worstOf(pump: Sucks, cases: readonly Case[]): Working {
+    const id = `head ${pump.id} from ${pump.tank.id}, worst`;
+    const open = cases.find(({ working }) => !working.result);
+    if (open) return { ...open.working, id, inputs: [], where: `lowest level, the corners of the envelope, line-up ${listed(pump.lineUps)}` };
+    const height = ({ working }: Case): number => working.result!.value.si;
+    const worst = cases.reduce((most, other) => (height(other) > height(most) + 1e-9 ? other : most));
+    const told = cases.map((one) => `${signed(mm(height(one)))} ${attitudeWords(one.attitude)}`).join('; ');
+    return { ...worst.working, id, notes: [`In the corners of the envelope: ${told}.`, ...worst.working.notes] };
+}
 
 function sucking(view: View): Sucks[] {
     const { boat, network } = view;
@@ -57,8 +66,10 @@ function sucking(view: View): Sucks[] {
             const pickups = tank.fittings.filter(({ id, kind }) => kind === 'pickup' && before.has(id));
             const key = `${point.id} ${tankId}`;
             const known = found.get(key);
-            if (!known) found.set(key, { ...point, tank, pickups, ...(limit && { limit }), lineUps: [lineUp.id] });
-            else if (!known.lineUps.includes(lineUp.id)) known.lineUps.push(lineUp.id);
+            if (!known) { found.set(key, { ...point, tank, pickups, ...(limit && { limit }), lineUps: [lineUp.id] }); continue; }
+            if (!known.lineUps.includes(lineUp.id)) known.lineUps.push(lineUp.id);
+            // A pump that feeds two engines must keep to the lesser limit.
+            if (limit && (!known.limit || limit.value.si < known.limit.value.si)) known.limit = limit;
         }
     }
     return [...found].sort(([a], [b]) => byName(a, b)).map(([, sucks]) => sucks);

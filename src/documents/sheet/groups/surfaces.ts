@@ -11,7 +11,11 @@ import { carried, type Working } from '../working';
 import { depthSteps, leanInputs, leanedBox } from './box';
 import { lowestWorking } from './tanks';
 
-export const surfaceWorkings = (view: View): Working[] => view.boat.tanks.filter(({ carries = 'diesel' }) => carries === 'diesel').flatMap((tank) => attitudesOf(view.boat).map((attitude) => surfaceWorking(view, tank, attitude)));
+export const surfaceWorkings = (view: View): Working[] => view.boat.tanks.filter(({ carries = 'diesel' }) => carries === 'diesel').flatMap((tank) => {
+    const all = attitudesOf(view.boat).map((attitude) => surfaceWorking(view, tank, attitude));
+    // What is not known upright is known nowhere, and is asked for once.
+    return all[0]?.result ? all : all.slice(0, 1);
+});
 
 export function surfaceWorking(view: Pick<View, 'boat'>, tank: Tank, attitude: Attitude): Working {
     const lowest = lowestWorking(view, tank);
