@@ -21,11 +21,11 @@ export interface Behind {
 
 export function behind(view: View, pump: Part): Behind {
     const { boat, network, allOpen } = view;
-    const supplies = boat.consumers.filter((consumer) => burnsFuel(view, consumer)).map(({ id }) => partsBefore(allOpen, `${id}:in`)).filter((parts) => parts.has(pump.id));
+    const supplies = boat.consumers.map((consumer) => ({ consumer, parts: partsBefore(allOpen, `${consumer.id}:in`) })).filter(({ consumer, parts }) => parts.has(pump.id) && burnsFuel(view, consumer));
     const after = followers(allOpen, pump.id);
-    const met = boat.parts.filter((part) => part !== pump && supplies.some((parts) => parts.has(part.id)) && after.has(network.index.get(`${part.id}:in`) ?? -1));
+    const met = [...new Set(supplies.flatMap(({ parts }) => [...parts]))].flatMap((id) => network.parts.get(id) ?? []).filter((part) => part !== pump && (isPump(part) || part.kind === 'filter') && after.has(network.index.get(`${part.id}:in`)!));
     const pumps = met.filter(isPump);
-    const filters = met.filter(({ kind }) => kind === 'filter');
+    const filters = met.filter((part) => !isPump(part));
     const isBetween = (filter: Part): boolean => pumps.some(({ id }) => followers(allOpen, filter.id).has(network.index.get(`${id}:in`)!));
     return { onSupply: supplies.length > 0, pumps, between: filters.filter(isBetween), beyond: filters.filter((filter) => !isBetween(filter)) };
 }

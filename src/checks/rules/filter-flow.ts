@@ -83,8 +83,8 @@ export function drawnThrough(view: View, filter: Part): { all: Consumer[]; alone
     return { all: consumers.filter(({ id }) => all.has(id)), alone: [...groups.values()] };
 }
 
-/** Parts that nothing a consumer draws goes past, worked out once for a network in a line-up. */
-function onEveryWayTo(linedUp: LinedUp, consumer: Id): ReadonlySet<Id> {
+/** Parts that nothing a consumer draws goes past, nearest to the tank first, worked out once for a network in a line-up. */
+export function onEveryWayTo(linedUp: LinedUp, consumer: Id): ReadonlySet<Id> {
     const { passages, tankPoints, index } = linedUp.network;
     const answers = everyWayKnown.get(linedUp) ?? new Map<Id, ReadonlySet<Id>>();
     everyWayKnown.set(linedUp, answers);

@@ -3,7 +3,6 @@ import type { Consumer, Id } from '../../model/boat';
 import type { Measure } from '../../model/measure';
 import type { Ground, MissingFact, Verdict } from '../../model/finding';
 import { areaOf } from '../../analysis/flow/pipe';
-import { onEveryWay } from '../../analysis/topology/every-way';
 import { fittingOf } from '../../analysis/topology/joints';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { partsBefore } from '../../analysis/topology/paths';
@@ -12,6 +11,7 @@ import { fromSI } from '../../model/units';
 import { burnsFuel, nameOf, nothing, type Check, type View } from '../check';
 import { boreMissing, distinct } from '../missing';
 import { least, most } from '../spread';
+import { onEveryWayTo } from './filter-flow';
 
 export const sharedArea: Check = {
     code: 'SHARED-AREA', severity: 'minor', slow: true,
@@ -41,12 +41,12 @@ function legsIn(view: View, lineUp: ResolvedLineUp): Leg[] {
     const linedUp = view.running(lineUp);
     const consumers = boat.consumers.filter((consumer) => burnsFuel(view, consumer) && !lineUp.stopped.includes(consumer.id));
     const isPipe = (id: Id): boolean => ['hose', 'tube'].includes(network.parts.get(id)?.kind ?? '');
-    const along = new Map(consumers.map(({ id }) => [id, [...new Set(onEveryWay(linedUp, [...network.tankPoints], [network.index.get(`${id}:in`)!]).flatMap((i) => network.passages[i]!.part ?? []))].filter((part) => isPipe(part) || fittingOf(boat, part)?.kind === 'pickup')]));
-    const users = (part: Id): Consumer[] => consumers.filter(({ id }) => along.get(id)!.includes(part));
-    const groups = new Map<string, Consumer[]>();
-    for (const part of new Set([...along.values()].flat())) { const group = users(part); if (group.length > 1) groups.set(group.map(({ id }) => id).join(), group); }
+    const along = new Map(consumers.map(({ id }) => [id, [...onEveryWayTo(linedUp, id)].filter((part) => isPipe(part) || fittingOf(boat, part)?.kind === 'pickup')]));
+    const users = new Map<Id, Consumer[]>();
+    for (const consumer of consumers) for (const part of along.get(consumer.id)!) { const known = users.get(part); if (known) known.push(consumer); else users.set(part, [consumer]); }
+    const groups = new Map([...users.values()].filter((group) => group.length > 1).map((group) => [group.map(({ id }) => id).join(), group]));
     return [...groups.values()].flatMap((group) => {
-        const shared = along.get(group[0]!.id)!.filter((part) => users(part).length === group.length && users(part).every((user) => group.includes(user)));
+        const shared = along.get(group[0]!.id)!.filter((part) => users.get(part)!.length === group.length && users.get(part)!.every((user) => group.includes(user)));
         const pipes = shared.some(isPipe) ? shared.filter(isPipe) : shared;
         const branches = group.map(({ id }) => {
             const own = along.get(id)!;
