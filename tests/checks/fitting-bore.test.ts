@@ -44,9 +44,32 @@ describe('a tee', () => {
 test('a selector between pipes of 10, 6 and 10 mm: each way through it by itself', async () => {
     const text = (bore: string): string => `tank T1 { pickup P1 bore 10 mm }\ntank T2 { pickup P1 bore 6 mm }\nengine E1
 selector SV1 ${bore} {\n ports port, stbd, out\n position PORT joins port, out\n position STBD joins stbd, out\n}
-supply course A from T1.P1 to SV1.port { hose H1 bore 10 mm }\nsupply course B from T2.P1 to SV1.stbd { hose H2 bore 6 mm }\nsupply course C from SV1.out to E1 { hose H3 bore 10 mm }\n`;
+supply course A from T1.P1 to SV1.port { hose H1 bore 10 mm }\nsupply course B from T2.P1 to SV1.stbd { hose H2 bore 6 mm }\nsupply course C from SV1.out to E1 { hose H3 bore 10 mm }
+line-up PORT run is normal { SV1 PORT }
+line-up STBD run { SV1 STBD }\n`;
     expect(await rule(text('bore 8 mm'), 'SV1')).toEqual(['pass SV1']);
+    // By STBD alone 80 % of 6 mm are enough, 4.8 mm.
+    const starboard = edit(edit(text('bore 4.8 mm'), 'line-up PORT run is normal { SV1 PORT }\n', ''), 'STBD run', 'STBD run is normal');
+    expect(await rule(starboard, 'SV1')).toEqual(['pass SV1']);
     expect(await rule(text('bore 7 mm'), 'SV1')).toEqual([expect.stringMatching(/^fail SV1, major: SV1 has a bore of 7 mm, 70 % of the 10 mm of H[13] beside it\.$/)]);
+});
+describe('what liquid can go past is not judged', () => {
+    const split = (legs: string): string => edit(SLOOP, '  primer PR1\n', `  split {\n${legs}\n}\n`);
+    test('a small primer in a bypass, shut or open; in line it is', async () => {
+        for (const state of ['shut', 'open']) expect(await rule(split(`leg main { check CV1 bore 8 mm }\n leg bypass { shutoff VB normally ${state}\n electric primer EP1 bore 4 mm }`), 'EP1')).toEqual([]);
+        expect(await rule(edit(SLOOP, '  primer PR1\n', '  electric primer EP1 bore 4 mm\n'), 'EP1')).toEqual([expect.stringMatching(/^fail EP1, major/)]);
+    });
+    test('but each side of a changeover is, off line too', async () => {
+        const text = edit(SLOOP, '  primer PR1\n', '  changeover CO1 {\n leg A { filter FA bore 8 mm }\n leg B { filter FB bore 6 mm }\n position A through A\n position B through B\n}\n').replace('run is normal', 'run is normal { CO1 A }');
+        expect(await rule(text, 'FA')).toEqual(['pass FA']);
+        expect(await rule(text, 'FB')).toEqual([expect.stringMatching(/^fail FB, major: FB has a bore of 6 mm, 75 %/)]);
+    });
+    test('and the valve of each of two tanks that feed at once', async () => {
+        const text = (bore: string): string => `tank T1 { pickup P1 bore 8 mm }\ntank T2 { pickup P1 bore 8 mm }\nengine E1
+supply course A from T1.P1 to E1 { shutoff V1 bore 8 mm   hose H1 bore 8 mm   tee J1   hose H3 bore 8 mm }\nsupply course B from T2.P1 to J1 { shutoff V2 ${bore}   hose H2 bore 8 mm }\n`;
+        expect(await rule(text('bore 6.4 mm'), 'V2')).toEqual(['pass V2']);
+        expect(await rule(text('bore 6 mm'), 'V2')).toEqual([expect.stringMatching(/^fail V2, major/)]);
+    });
 });
 test('figures that are not exact: 10 % either way of about 6.6 mm are 5.94 to 7.26 mm', async () => {
     expect(await rule(pickup('bore 6.6 mm about'), 'T1.P1')).toEqual(['fail T1.P1, advice: T1.P1 may have a bore under 80 % of that of S1 beside it: about 6.6 mm against 8 mm, not both exact.']);
@@ -69,6 +92,6 @@ describe('cannot tell', () => {
 });
 test('not applicable: no pipe beside it, and nothing on a supply', async () => {
     expect(await said('FITTING-BORE', 'tank T1 { pickup P1 bore 8 mm }\nengine E1\nsupply course A from T1.P1 to E1 { shutoff V1 bore 4 mm }\n')).toEqual(['not applicable T1.P1: no pipe stands beside it', 'not applicable V1: no pipe stands beside it']);
-    expect(await said('FITTING-BORE', 'tank T1 { pickup P1 bore 8 mm }\n')).toEqual(['not applicable vessel: no pickup of a tank and no fitting with a bore stands on a supply']);
+    expect(await said('FITTING-BORE', 'tank T1 { pickup P1 bore 8 mm }\n')).toEqual(['not applicable vessel: no pickup of a tank and no fitting with a bore stands on a supply that is open']);
     expect(await rule(without(edit(SLOOP, 'hose B1      bore 6 mm', 'check CV9 bore 2 mm'), 'primer PR1'), 'CV9')).toEqual([]);
 });

@@ -96,7 +96,7 @@ export function onEveryWayTo(linedUp: LinedUp, consumer: Id): ReadonlySet<Id> {
 const everyWayKnown = new WeakMap<LinedUp, Map<Id, ReadonlySet<Id>>>();
 
 /** The line-ups for running, and each with one of the changeovers in another of its positions. */
-function settings(view: View, changeovers: readonly Part[]): LinedUp[] {
+export function settings(view: View, changeovers: readonly Part[]): LinedUp[] {
     return view.runs.flatMap((lineUp) => [view.running(lineUp), ...changeovers.flatMap((valve) => valve.positions.map(({ name }) => running(view.network, new Map(lineUp.positions).set(valve.id, name))))]);
 }
 

@@ -1,29 +1,34 @@
 /**
  * The line beside a fitting is the pipe next to it, upstream or downstream, and of two the smaller: where the pipe itself is reduced, a fitting may be
  * as small as the smaller pipe. Of several pipes on one side, as at a tee, the largest is the line. A long thin pipe is no fitting: what it costs is counted
- * with the suction, not here.
+ * with the suction, not here. Judged is what all that comes from a tank goes through, in a line-up for running or with a changeover turned: a small primer in
+ * a bypass that is shut starves nobody.
  */
 import type { Consumer, Id, Part } from '../../model/boat';
 import type { Measure } from '../../model/measure';
 import type { Ground, MissingFact, Verdict } from '../../model/finding';
+import { onEveryWay } from '../../analysis/topology/every-way';
 import { fittingOf } from '../../analysis/topology/joints';
+import type { LinedUp, Network } from '../../analysis/topology/network';
+import { partsBefore, tanksBefore } from '../../analysis/topology/paths';
 import { routes } from '../../analysis/topology/routes';
 import { capital, figure, listed } from '../../model/words';
 import { fromSI } from '../../model/units';
 import { burnsFuel, nameOf, nothing, type Check, type View } from '../check';
 import { boreMissing, distinct } from '../missing';
 import { least, most } from '../spread';
+import { settings } from './filter-flow';
 
 export const fittingBore: Check = {
-    code: 'FITTING-BORE', severity: 'major',
-    statement: 'No pickup, valve, check, tee, filter, pump or other fitting on the supply of what burns fuel has a bore under 80 % of that of the line beside it; where the pipes on its two sides differ, of the smaller. Fittings whose bore is not written are not judged, but pickups are asked about.',
+    code: 'FITTING-BORE', severity: 'major', slow: true,
+    statement: 'In line-ups for running, no pickup, valve, check, tee, filter, pump or other fitting that all that a consumer draws from a tank goes through has a bore under 80 % of that of the line beside it; where the pipes on its two sides differ, of the smaller. Of fittings without a written bore only pickups are asked about.',
     prevents: 'A small pickup that was forgotten in a large line starves the engine.',
-    facts: 'bores of pickups, pipes and fittings; the network',
+    facts: 'bores of pickups, pipes and fittings; the network; line-ups',
     source: 'common practice',
     judge: (view) => {
         const found = supplies(view);
         const ids = [...new Set(found.flatMap(({ owners }) => [...owners.keys()]))].filter((id) => isPickup(view, id) || (!isPipe(view, id) && view.network.parts.get(id)?.bore !== undefined));
-        return ids.length === 0 ? [nothing('no pickup of a tank and no fitting with a bore stands on a supply')] : ids.map((id) => judge(view, id, found.filter(({ owners }) => owners.has(id))));
+        return ids.length === 0 ? [nothing('no pickup of a tank and no fitting with a bore stands on a supply that is open')] : ids.map((id) => judge(view, id, found.filter(({ owners }) => owners.has(id))));
     },
 };
 
@@ -35,27 +40,34 @@ const SAME = 1e-9;
 const isPipe = ({ network }: View, id: Id): boolean => ['hose', 'tube'].includes(network.parts.get(id)?.kind ?? '');
 const isPickup = ({ boat }: View, id: Id): boolean => fittingOf(boat, id)?.kind === 'pickup';
 
-/** What lies on some way from a tank to a consumer, all valves open. */
+/** How a consumer is fed in one setting of the valves. */
 interface Supply {
     readonly consumer: Consumer;
+    readonly linedUp: LinedUp;
+    /** On some way from a tank. */
     readonly passages: ReadonlySet<number>;
-    /** Of fittings, parts and tees, the pairs of points between which the liquid passes; a tee is one point. */
+    /** Of what is on every way from some tank, the pairs of points between which the liquid passes it; a tee is one point. */
     readonly owners: ReadonlyMap<Id, readonly (readonly [number, number])[]>;
 }
 
 function supplies(view: View): Supply[] {
     const { boat, network, allOpen } = view;
-    return boat.consumers.filter((consumer) => burnsFuel(view, consumer)).map((consumer) => {
-        const passages = routes(allOpen, network.tankPoints, [network.index.get(`${consumer.id}:in`)!]);
-        const owners = new Map<Id, (readonly [number, number])[]>();
-        const add = (id: Id, pair: readonly [number, number]): void => { owners.set(id, [...owners.get(id) ?? [], pair]); };
-        for (const i of passages) {
-            const { part, from, to } = network.passages[i]!;
-            if (part !== undefined) { if (!network.consumers.has(part)) add(part, [from, to]); continue; }
-            for (const at of [from, to]) { const tee = network.parts.get(network.points[at]!); if (tee?.kind === 'tee' && !owners.has(tee.id)) add(tee.id, [at, at]); }
-        }
-        return { consumer, passages, owners };
+    return boat.consumers.filter((consumer) => burnsFuel(view, consumer)).flatMap((consumer) => {
+        const before = partsBefore(allOpen, `${consumer.id}:in`);
+        return settings(view, boat.parts.filter(({ id, kind }) => kind === 'changeover' && before.has(id))).map((linedUp) => supplyIn(network, linedUp, consumer));
     });
+}
+
+function supplyIn(network: Network, linedUp: LinedUp, consumer: Consumer): Supply {
+    const inlet = `${consumer.id}:in`;
+    const end = [network.index.get(inlet)!];
+    const owners = new Map<Id, (readonly [number, number])[]>();
+    for (const i of new Set(tanksBefore(linedUp, inlet).flatMap((tank) => onEveryWay(linedUp, [network.tanks.get(tank)!], end)))) {
+        const { part, from, to } = network.passages[i]!;
+        if (part !== undefined) owners.set(part, [...owners.get(part) ?? [], [from, to]]);
+        else for (const at of [from, to]) { const tee = network.parts.get(network.points[at]!); if (tee?.kind === 'tee') owners.set(tee.id, [[at, at]]); }
+    }
+    return { consumer, linedUp, passages: routes(linedUp, network.tankPoints, end), owners };
 }
 
 /** The smaller of the lines on the two sides of a way through something. */
@@ -70,7 +82,7 @@ interface Line {
 function judge(view: View, id: Id, found: readonly Supply[]): Verdict {
     const { boat, network } = view;
     const bore = fittingOf(boat, id)?.bore ?? network.parts.get(id)?.bore;
-    const lines = found.flatMap((supply) => supply.owners.get(id)!.flatMap(([from, to]) => lineBeside(view, supply, id, from, to) ?? []));
+    const lines = found.flatMap((supply) => supply.owners.get(id)!.flatMap(([from, to]) => lineBeside(supply, id, from, to) ?? []));
     if (lines.length === 0) return { outcome: 'not applicable', about: id, why: 'no pipe stands beside it' };
     const isSmall = (pipe: Part | undefined, at: 'at best' | 'at worst'): boolean => bore === undefined || pipe === undefined
         || (at === 'at best' ? most(bore) < SHARE * least(pipe.bore!) - SAME : least(bore) < SHARE * most(pipe.bore!) - SAME);
@@ -84,8 +96,8 @@ function judge(view: View, id: Id, found: readonly Supply[]): Verdict {
 }
 
 /** Undefined where no pipe stands on either side. */
-function lineBeside(view: View, supply: Supply, id: Id, from: number, to: number): Line | undefined {
-    const met = (end: number, directions: readonly ('ways' | 'back')[]): Part[] => directions.flatMap((direction) => pipesFrom(view, supply, id, end, direction));
+function lineBeside(supply: Supply, id: Id, from: number, to: number): Line | undefined {
+    const met = (end: number, directions: readonly ('ways' | 'back')[]): Part[] => directions.flatMap((direction) => pipesFrom(supply, id, end, direction));
     const sides = (from === to ? [met(from, ['back']), met(to, ['ways'])] : [from, to].map((end) => met(end, ['back', 'ways']))).filter((side) => side.length > 0);
     if (sides.length === 0) return undefined;
     // Of a side with a pipe that was not measured the largest is not known.
@@ -95,12 +107,13 @@ function lineBeside(view: View, supply: Supply, id: Id, from: number, to: number
 }
 
 /** The pipes that are met first from a point of a supply, read down (`ways`) or up, not through the part itself. */
-function pipesFrom({ network, allOpen }: View, { passages }: Supply, own: Id, start: number, direction: 'ways' | 'back'): Part[] {
+function pipesFrom({ linedUp, passages }: Supply, own: Id, start: number, direction: 'ways' | 'back'): Part[] {
+    const { network } = linedUp;
     const found = new Set<Part>();
     const seen = new Set([start]);
     const queue = [start];
     for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
-        for (const { to: next, passage } of allOpen[direction][at]!) {
+        for (const { to: next, passage } of linedUp[direction][at]!) {
             const { part: id, kind, from, to } = network.passages[passage]!;
             const part = network.parts.get(id ?? '');
             // What passes either way is read as its course runs; a selector has no direction.
