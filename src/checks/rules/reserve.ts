@@ -5,7 +5,8 @@
 import type { Consumer, Fitting, Id, Passage, Tank } from '../../model/boat';
 import type { CurvePoint, Measure } from '../../model/measure';
 import type { Failure, Ground, MissingFact, Verdict } from '../../model/finding';
-import { grossOf } from '../../analysis/tanks/liquid';
+import { UPRIGHT } from '../../analysis/tanks/attitude';
+import { span } from '../../analysis/tanks/liquid';
 import { drawing, usable } from '../../analysis/tanks/pickups';
 import { normalLineUp } from '../../analysis/topology/line-ups';
 import { downstream, passagesOf } from '../../analysis/topology/paths';
@@ -85,13 +86,10 @@ function judge(view: View, passage: Passage): Verdict {
     if (engines.length === 0) return { outcome: 'not applicable', about, why: 'no engine runs and draws fuel in the line-up that she is left in' };
     if (!passage.motors) return { outcome: 'cannot tell', about, missing: [{ about, fact: `the hours under engine of ${about}`, how: 'plan them, and write `motors 90 h at 2400 rpm`' }] };
     const burnt = engines.map(({ engine }) => burntOn(engine, passage));
-    const missing = distinct([...burnt.filter((one): one is MissingFact => 'fact' in one), ...engines.flatMap(({ tanks }) => [...tanks].flatMap(([tank, pickups]) => (grossOf(tank) === undefined ? [sizeMissing(tank.id)] : pickups.filter(({ mouth }) => !mouth?.up).map(({ id }) => mouthMissing(id)))))]);
-    const stores = engines.map(({ tanks }) => tanks);
+    const missing = distinct([...burnt.filter((one): one is MissingFact => 'fact' in one), ...engines.flatMap(({ tanks }) => [...tanks].flatMap(([tank, pickups]) => (span(tank, UPRIGHT) === undefined ? [sizeMissing(tank.id)] : pickups.filter(({ mouth }) => !mouth?.up).map(({ id }) => mouthMissing(id)))))]);
+    if (missing.length > 0) return { outcome: 'cannot tell', about, missing };
     // Each by itself, and all together: engines with tanks of their own, and engines that share them.
-    const groups = [...engines.map((_, i) => [i]), ...(engines.length > 1 ? [engines.map((_, i) => i)] : [])];
-    const plans = missing.length > 0 ? [] : groups.flatMap((group) => planOf(group.map((i) => burnt[i] as Burnt), group.map((i) => stores[i]!)) ?? []);
-    if (missing.length === 0 && plans.length < groups.length) missing.push(...engines.flatMap(({ tanks }) => [...tanks.keys()].map(({ id }) => sizeMissing(id))));
-    if (missing.length > 0) return { outcome: 'cannot tell', about, missing: distinct(missing) };
+    const plans = [...engines.map((_, i) => [i]), engines.map((_, i) => i)].map((group) => planOf(group.map((i) => burnt[i] as Burnt), group.map((i) => engines[i]!.tanks)));
     const keep = boat.vessel.reserve;
     const rests: Ground[] = [...(keep ? [{ about: 'vessel', fact: 'reserve' }] : []), ...engines.flatMap(({ engine, tanks }) => [{ about: engine.id, fact: 'burns' }, ...[...tanks].flatMap(([tank, pickups]) => [...shapeGrounds(boat, tank.id), ...pickups.map(({ id }) => ({ about: id, fact: 'mouth' }))])])];
     const short = (of: 'least' | 'most', kept: number): Plan | undefined => plans.filter((plan) => plan[of] > (1 - kept) * plan.usable + DROP).sort((a, b) => b.stated / b.usable - a.stated / a.usable)[0];
@@ -113,14 +111,14 @@ interface Plan {
     readonly stated: number;
 }
 
-function planOf(burnt: readonly Burnt[], stores: readonly Drawn[]): Plan | undefined {
+function planOf(burnt: readonly Burnt[], stores: readonly Drawn[]): Plan {
     const pickups = new Map<Tank, Set<Fitting>>();
     for (const store of stores) for (const [tank, own] of store) { const known = pickups.get(tank) ?? new Set(); for (const pickup of own) known.add(pickup); pickups.set(tank, known); }
-    const volumes = [...pickups].map(([tank, own]) => usable(tank, [...own].map(({ mouth }) => mouth)));
-    if (volumes.includes(undefined)) return undefined;
+    // Shapes and mouths are known by now.
+    const volumes = [...pickups].map(([tank, own]) => usable(tank, [...own].map(({ mouth }) => mouth)) ?? 0);
     const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
     return {
-        engines: burnt.map(({ engine }) => engine.id), tanks: [...pickups.keys()].map(({ id }) => id), usable: sum(volumes as number[]),
+        engines: burnt.map(({ engine }) => engine.id), tanks: [...pickups.keys()].map(({ id }) => id), usable: sum(volumes),
         least: sum(burnt.map((one) => one.least)), most: sum(burnt.map((one) => one.most)), stated: sum(burnt.map((one) => one.stated)),
     };
 }

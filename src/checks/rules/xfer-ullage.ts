@@ -37,11 +37,15 @@ function judge(view: View, { id: about, moves }: LineUp): Verdict {
     if (!certain && most(moves!) <= room + DROP) return boat.vessel.envelope.level ? { outcome: 'pass', about, rests } : { outcome: 'cannot tell', about, missing: [levelMissing] };
     const names = listed(filled.map(({ id }) => id));
     const from = FULL - most(moves!) / gross;
+    const whole = Math.floor(room * 1e3 + 1e-6);
     return {
         outcome: 'fail', about, rests, ...(!certain && { severity: 'advice' }),
         message: `${about} moves ${litres(moves!.si)}, and up to 95 % ${names} ${filled.length > 1 ? 'take' : 'takes'} no more than ${litres(room)}${lowLevel(boat) > 0 ? `, even from the lowest level, ${figure(lowLevel(boat) * 100)} %` : ', even when empty'}.`,
         reason: `The rest comes out of the vent of ${names}.`,
-        advice: `${from >= 0 ? `It fits when ${names} ${filled.length > 1 ? 'hold' : 'holds'} ${figure(Math.floor(from * 1000 + 1e-6) / 10)} % or less; sound ${filled.length > 1 ? 'them' : 'it'} first. Else write` : `It fits at no level. Write`} \`moves ${Math.floor(room * 1e3 + 1e-6)} L\` or less, and stop by the sounding stick.`,
+        advice: [
+            from >= 0 ? `It fits when ${names} ${filled.length > 1 ? 'hold' : 'holds'} ${figure(Math.floor(from * 1000 + 1e-6) / 10)} % or less; sound ${filled.length > 1 ? 'them' : 'it'} first.` : 'It fits at no level.',
+            ...(whole >= 1 ? [`Else write \`moves ${whole} L\` or less, and stop by the sounding stick.`] : []),
+        ].join(' '),
         see: filled.map(({ id }) => ({ id, why: 'is filled' })),
     };
 }
