@@ -42,7 +42,7 @@ function judge({ boat }: View): Verdict {
         outcome: 'fail', about, fact: 'envelope level', rests: [...rests, ...sized.flatMap((tank) => shapeGrounds(boat, tank.id))], members: tanks.map(({ id }) => id),
         message: `The envelope lets ${listed(tanks.map(({ id }) => id))} be filled to ${figure(high * 100)} %. Warmed by ${WARMER} degrees fuel grows by about ${figure(growth(WARMER) * 100, 2)} %: ${sized.length > 0 ? listed(sized.map((tank) => grows(tank, high))) : `${figure((1 - high) * 100, 2)} % of room is left`}.`,
         reason: 'A tank filled from a cold store warms in the bilge or by its return, heeled at that, and what has no room comes out of the vent.',
-        advice: 'Stop filling at 95 %, mark that on the sounding stick, and write it as the highest level, like `envelope level 20 to 95 %`.',
+        advice: 'Write 95 % as the highest level, like `envelope level 20 to 95 %`, stop filling there, and mark it on the sounding stick.',
     };
 }
 

@@ -41,7 +41,7 @@ function judge(view: View, filter: Part): Verdict {
         outcome: 'fail', about, fact: 'rated', rests,
         message: `${capital(filter.name)} is rated ${flowWords(rated)}, ${figure(rated / flow, 2)} times the ${flowWords(flow)} that ${listed(all.map(({ id }) => id))} ${all.length > 1 ? 'draw' : 'draws'} through it at most.`,
         reason: 'Where water is thrown out by the speed of the fuel, fuel that passes so slowly keeps it. That is an opinion in the trade, which no standard states.',
-        advice: `When ${filter.name} is renewed, fit one rated ${figure(fromSI(1.5 * flow, 'L/h'))} to ${flowWords(TIMES * flow)}; until then drain its water often.`,
+        advice: `Fit one rated ${figure(fromSI(1.5 * flow, 'L/h'))} to ${flowWords(TIMES * flow)} when ${filter.name} is replaced, and drain its water often until then.`,
     };
 }
 

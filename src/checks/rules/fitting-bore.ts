@@ -145,7 +145,7 @@ function fails({ boat }: View, { id, bore, pipe, consumers, rests, at }: Small):
         message: at === 'at worst' ? `${capital(name)} may have a bore under 80 % of that of ${pipe.name} beside it: ${bores(bore)} against ${bores(pipe.bore!)}, not both exact.`
             : `${capital(name)} has a bore of ${bores(bore)}, ${figure((bore.si / pipe.bore!.si) * 100, 2)} % of the ${bores(pipe.bore!)} of ${pipe.name} beside it.`,
         reason: `${listed(consumers)} ${consumers.length > 1 ? 'draw' : 'draws'} through it, and what it costs of the suction is lacking when the filters clog.`,
-        advice: at === 'at worst' ? `Measure the bores of ${name} and ${pipe.name}.` : `Fit one of at least ${figure(enough)} mm bore in its place.`,
+        advice: at === 'at worst' ? `Write the exact bores of ${name} and ${pipe.name}, once they are measured.` : `Fit one of at least ${figure(enough)} mm bore in its place.`,
         see: [{ id: pipe.id, why: 'the line beside it' }],
     };
 }

@@ -17,7 +17,7 @@ export const primerPressure: Check = {
             if (filters.length === 0) return { outcome: 'not applicable', about: pump.id, why: between.length > 0 ? 'what it fills stands before another pump (see PUMP-SERIES)' : 'it fills no filter' };
             return judgePressed(pump, filters, (weak) => ({
                 reason: `Worked on while every bleed point is shut, it can burst ${weak.length > 1 ? 'their bowls' : `the bowl of ${weak[0]!.name}`}.`,
-                advice: `Work ${pump.name} only while a bleed point behind it is open, or fit one that pushes less.`,
+                advice: `Open a bleed point behind ${pump.name} before it is worked, or fit one that pushes less.`,
             }));
         });
     },

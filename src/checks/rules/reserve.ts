@@ -132,7 +132,7 @@ function fails({ id, motors, speed, margin }: Passage, plan: Plan, keep: number 
         message: `On ${id} ${listed(plan.engines)} ${plan.engines.length > 1 ? 'burn' : 'burns'} ${litres(plan.stated)} in ${figure(fromSI(motors!.si, 'h'))} h${speed ? ` at ${figure(fromSI(speed.si, 'rpm'), 4)} rpm` : ''}${margin ? `, ${figure(margin.si * 100)} % added` : ', nothing added for weather'}. `
             + `Full to 95 % ${listed(plan.tanks)} ${plan.tanks.length > 1 ? 'give' : 'gives'} ${litres(plan.usable)}: ${left > 0 ? `${figure(Math.floor((left / plan.usable) * 1000) / 10)} % would be left` : 'that is not enough'}, and ${figure(kept * 100)} % ${keep === undefined ? 'are kept back by common practice, since no reserve is written' : 'are to be kept back'}${certain ? '' : '. Not all of these figures are exact'}.`,
         reason: 'The last of a tank is sludge and air, and a foul tide takes more hours. Generators and heaters are not counted here.',
-        advice: `Motor ${figure(Math.floor(hours * 10) / 10)} h at most at that speed, go slower, or take fuel on the way.`,
+        advice: `Take fuel on the way, go slower, or motor ${figure(Math.floor(hours * 10) / 10, 4)} h at most at that speed.`,
         see: [...plan.engines.map((engine) => ({ id: engine, why: 'burns it' })), ...plan.tanks.map((tank) => ({ id: tank, why: 'gives it' }))],
     };
 }

@@ -77,7 +77,7 @@ function judge(view: View, { lineUp, pipes, branches }: Leg): Verdict {
         message: `${listed(narrow.map(({ consumer }) => consumer))} draw through ${nameOf(boat, leg)} together in ${lineUp}: its ${mm(boreOf(leg)!.si)} bore has ${mm2(areaOf(boreOf(leg)!.si))}, and the branches `
             + `${listed(narrow.map(({ consumer, pipe }) => `to ${consumer} (${nameOf(boat, pipe)}, ${mm(boreOf(pipe)!.si)})`))} ${mm2(needed)}${certain ? '' : ', and not all of these bores are exact'}.`,
         reason: 'With all of them at full speed, the one that draws least well is starved.',
-        advice: certain ? `Lay pipe of at least ${mm(Math.ceil(Math.sqrt((4 * needed) / Math.PI) * 1e4 - 1e-6) / 1e4)} bore where they share it, or give one of them a pickup of its own.` : 'Measure these bores.',
+        advice: certain ? `Fit pipe of at least ${mm(Math.ceil(Math.sqrt((4 * needed) / Math.PI) * 1e4 - 1e-6) / 1e4)} bore where they share it, or give one of them a pickup of its own.` : 'Write the exact bores of these pipes, once they are measured.',
         see: narrow.map(({ consumer, pipe }) => ({ id: pipe, why: `the branch to ${consumer}` })),
     };
 }

@@ -42,10 +42,7 @@ function judge(view: View, { id: about, moves }: LineUp): Verdict {
         outcome: 'fail', about, rests, ...(!certain && { severity: 'advice' }),
         message: `${about} moves ${litres(moves!.si)}, and up to 95 % ${names} ${filled.length > 1 ? 'take' : 'takes'} no more than ${litres(room)}${lowLevel(boat) > 0 ? `, even from the lowest level, ${figure(lowLevel(boat) * 100)} %` : ', even when empty'}.`,
         reason: `The rest comes out of the vent of ${names}.`,
-        advice: [
-            from >= 0 ? `It fits when ${names} ${filled.length > 1 ? 'hold' : 'holds'} ${figure(Math.floor(from * 1000 + 1e-6) / 10)} % or less; sound ${filled.length > 1 ? 'them' : 'it'} first.` : 'It fits at no level.',
-            ...(whole >= 1 ? [`Else write \`moves ${whole} L\` or less, and stop by the sounding stick.`] : []),
-        ].join(' '),
+        advice: `Move ${whole >= 1 ? `no more than ${whole} L, and write \`moves ${whole} L\`` : 'nothing before there is room'}${from >= 0 ? `; or sound ${names} first: what is planned fits when ${filled.length > 1 ? 'they hold' : 'it holds'} ${figure(Math.floor(from * 1000 + 1e-6) / 10)} % or less` : ': what is planned fits at no level'}.`,
         see: filled.map(({ id }) => ({ id, why: 'is filled' })),
     };
 }
