@@ -7,7 +7,7 @@ import type { LinedUp } from '../../analysis/topology/network';
 import { fromSI } from '../../model/units';
 import { capital, listed } from '../../model/words';
 import { burnsFuel, type Check, type View } from '../check';
-import { drawsMissing } from '../missing';
+import { drawsMissing, ratedMissing } from '../missing';
 
 export const filterFlow: Check = {
     code: 'FILTER-FLOW', severity: 'major',
@@ -15,23 +15,43 @@ export const filterFlow: Check = {
     prevents: 'Loss of power, and elements that clog early.',
     facts: 'rated flow of the filter; gross flow of each engine up to full speed; the network',
     source: 'common practice (makers of filters ask for the rated flow at least; 1.5 to 2 times is better)',
-    judge: (view) => {
-        const changeovers = view.boat.parts.filter((part) => part.kind === 'changeover');
-        return view.boat.parts.filter((part) => part.kind === 'filter').map((filter) => judge(view, filter, changeovers.filter(({ course }) => course === filter.course)));
-    },
+    judge: (view) => view.boat.parts.filter((part) => part.kind === 'filter').map((filter) => judge(view, filter)),
 };
 
+<<<<<<< HEAD
 /** `changeovers` are those of its course. */
 function judge(view: View, filter: Part, changeovers: readonly Part[]): Verdict {
+=======
+/** What a consumer draws at most, m³/s: at least what is stated or burnt, at most as much more as its speed goes beyond the stated curve. */
+interface Gross {
+    readonly least: number;
+    readonly most?: number;
+}
+
+const upper = (measure: Measure): number => measure.high ?? measure.si;
+const greatest = (curve: readonly CurvePoint[]): number => Math.max(0, ...curve.map(({ value }) => upper(value)));
+const fastest = (curve: readonly CurvePoint[]): CurvePoint | undefined => [...curve].sort((a, b) => b.at.si - a.at.si)[0];
+
+export function grossOf({ draws, burns }: Consumer): Gross {
+    const least = Math.max(greatest(draws), greatest(burns));
+    const [drawn, burnt] = [fastest(draws), fastest(burns)];
+    if (!drawn) return { least };
+    // A feed pump moves in proportion to its speed; the burn curve may go further than the flow curve.
+    const beyond = burnt === undefined ? 1 : Math.max(1, burnt.at.si / drawn.at.si);
+    return { least, most: Math.max(least, upper(drawn.value) * beyond) };
+}
+
+function judge(view: View, filter: Part): Verdict {
+>>>>>>> fits
     const about = filter.id;
-    const served = alone(view, filter, changeovers);
+    const served = drawnThrough(view, filter);
     if (served.all.length === 0) return { outcome: 'not applicable', about, why: 'nothing that burns fuel draws through it in a line-up for running' };
     const rests: Ground[] = [{ about, fact: 'rated' }, ...served.all.map(({ id }) => ({ about: id, fact: 'draws' }))];
     const rated = filter.rated && (filter.rated.low ?? filter.rated.si);
     const gross = served.alone.map((consumers) => consumers.map(grossFlow));
     const least = Math.max(0, ...gross.map((group) => group.reduce((sum, flow) => sum + flow.least, 0)));
     const missing: MissingFact[] = [];
-    if (rated === undefined) missing.push({ about, fact: `the rated flow of ${filter.name}`, how: 'read it on the filter or in its maker\'s data, and write `rated 60 L/h`' });
+    if (rated === undefined) missing.push(ratedMissing(filter));
     else if (rated < least) {
         const consumers = served.alone.find((group) => group.map(grossFlow).reduce((sum, flow) => sum + flow.least, 0) === least)!;
         return {
@@ -54,7 +74,8 @@ function judge(view: View, filter: Part, changeovers: readonly Part[]): Verdict 
 }
 
 /** Consumers that draw through the filter at all, and for each setting for running those that draw through nothing else. */
-function alone(view: View, filter: Part, changeovers: readonly Part[]): { all: Consumer[]; alone: Consumer[][] } {
+export function drawnThrough(view: View, filter: Part): { all: Consumer[]; alone: Consumer[][] } {
+    const changeovers = view.boat.parts.filter(({ kind, course }) => kind === 'changeover' && course === filter.course);
     const consumers = view.boat.consumers.filter((consumer) => burnsFuel(view, consumer));
     const all = new Set<Id>();
     const groups = new Map<string, Consumer[]>();
@@ -67,8 +88,8 @@ function alone(view: View, filter: Part, changeovers: readonly Part[]): { all: C
     return { all: consumers.filter(({ id }) => all.has(id)), alone: [...groups.values()] };
 }
 
-/** Parts that nothing a consumer draws goes past, worked out once for a network in a line-up. */
-function onEveryWayTo(linedUp: LinedUp, consumer: Id): ReadonlySet<Id> {
+/** Parts that nothing a consumer draws goes past, nearest to the tank first, worked out once for a network in a line-up. */
+export function onEveryWayTo(linedUp: LinedUp, consumer: Id): ReadonlySet<Id> {
     const { passages, tankPoints, index } = linedUp.network;
     const answers = everyWayKnown.get(linedUp) ?? new Map<Id, ReadonlySet<Id>>();
     everyWayKnown.set(linedUp, answers);
@@ -80,7 +101,7 @@ function onEveryWayTo(linedUp: LinedUp, consumer: Id): ReadonlySet<Id> {
 const everyWayKnown = new WeakMap<LinedUp, Map<Id, ReadonlySet<Id>>>();
 
 /** The line-ups for running, and each with one of the changeovers in another of its positions. */
-function settings(view: View, changeovers: readonly Part[]): LinedUp[] {
+export function settings(view: View, changeovers: readonly Part[]): LinedUp[] {
     return view.runs.flatMap((lineUp) => [view.running(lineUp), ...changeovers.flatMap((valve) => valve.positions.map(({ name }) => running(view.network, new Map(lineUp.positions).set(valve.id, name))))]);
 }
 
