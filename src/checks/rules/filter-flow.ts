@@ -18,31 +18,7 @@ export const filterFlow: Check = {
     judge: (view) => view.boat.parts.filter((part) => part.kind === 'filter').map((filter) => judge(view, filter)),
 };
 
-<<<<<<< HEAD
-/** `changeovers` are those of its course. */
-function judge(view: View, filter: Part, changeovers: readonly Part[]): Verdict {
-=======
-/** What a consumer draws at most, m³/s: at least what is stated or burnt, at most as much more as its speed goes beyond the stated curve. */
-interface Gross {
-    readonly least: number;
-    readonly most?: number;
-}
-
-const upper = (measure: Measure): number => measure.high ?? measure.si;
-const greatest = (curve: readonly CurvePoint[]): number => Math.max(0, ...curve.map(({ value }) => upper(value)));
-const fastest = (curve: readonly CurvePoint[]): CurvePoint | undefined => [...curve].sort((a, b) => b.at.si - a.at.si)[0];
-
-export function grossOf({ draws, burns }: Consumer): Gross {
-    const least = Math.max(greatest(draws), greatest(burns));
-    const [drawn, burnt] = [fastest(draws), fastest(burns)];
-    if (!drawn) return { least };
-    // A feed pump moves in proportion to its speed; the burn curve may go further than the flow curve.
-    const beyond = burnt === undefined ? 1 : Math.max(1, burnt.at.si / drawn.at.si);
-    return { least, most: Math.max(least, upper(drawn.value) * beyond) };
-}
-
 function judge(view: View, filter: Part): Verdict {
->>>>>>> fits
     const about = filter.id;
     const served = drawnThrough(view, filter);
     if (served.all.length === 0) return { outcome: 'not applicable', about, why: 'nothing that burns fuel draws through it in a line-up for running' };

@@ -6,7 +6,8 @@ import { fromSI } from '../../model/units';
 import { nothing, type Check, type View } from '../check';
 import { drawsMissing, ratedMissing } from '../missing';
 import { least } from '../spread';
-import { drawnThrough, grossOf } from './filter-flow';
+import { grossFlow } from '../../analysis/flow/demand';
+import { drawnThrough } from './filter-flow';
 
 export const filterOversize: Check = {
     code: 'FILTER-OVERSIZE', severity: 'advice',
@@ -29,11 +30,11 @@ function judge(view: View, filter: Part): Verdict {
     if (!filter.rated) return { outcome: 'cannot tell', about, missing: [ratedMissing(filter)] };
     // Of filters side by side one may yet have to carry all of it.
     const groups = alone.length > 0 ? alone : [all];
-    const greatest = (of: 'least' | 'most'): number => Math.max(...groups.map((group) => group.reduce((sum, consumer) => sum + (grossOf(consumer)[of] ?? NaN), 0)));
+    const greatest = (of: 'least' | 'most'): number => Math.max(...groups.map((group) => group.reduce((sum, consumer) => sum + (grossFlow(consumer)[of] ?? NaN), 0)));
     const rests: Ground[] = [{ about, fact: 'rated' }, ...all.map(({ id }) => ({ about: id, fact: 'draws' }))];
     const rated = least(filter.rated);
     if (rated <= TIMES * greatest('least') * (1 + 1e-9)) return { outcome: 'pass', about, rests };
-    const unknown = all.filter((consumer) => grossOf(consumer).most === undefined);
+    const unknown = all.filter((consumer) => grossFlow(consumer).most === undefined);
     if (unknown.length > 0) return { outcome: 'cannot tell', about, missing: unknown.map(drawsMissing) };
     const flow = greatest('most');
     if (rated <= TIMES * flow * (1 + 1e-9)) return { outcome: 'pass', about, rests };
