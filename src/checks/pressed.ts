@@ -7,7 +7,7 @@ import { capital, figure, listed } from '../model/words';
 import { fromSI } from '../model/units';
 import { burnsFuel, type View } from './check';
 import { pushesMissing, standsMissing } from './missing';
-import { least, most } from './spread';
+import { least, most } from '../analysis/estimate';
 
 export interface Behind {
     /** It stands on some such supply. */

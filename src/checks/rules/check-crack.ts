@@ -10,7 +10,7 @@ import { fromSI } from '../../model/units';
 import { burnsFuel, nothing, viewOf, type Check, type View } from '../check';
 import { outgoing, runningOut } from '../lines';
 import { crackMissing, distinct } from '../missing';
-import { least, most } from '../spread';
+import { least, most } from '../../analysis/estimate';
 
 export const checkCrack: Check = {
     code: 'CHECK-CRACK', severity: 'minor', slow: true,

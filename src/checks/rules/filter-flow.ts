@@ -1,7 +1,7 @@
 import type { Consumer, Id, Part } from '../../model/boat';
 import type { Ground, MissingFact, Verdict } from '../../model/finding';
 import { grossFlow } from '../../analysis/flow/demand';
-import { onEveryWay } from '../../analysis/topology/every-way';
+import { partsOnEveryWayTo } from '../../analysis/topology/every-way';
 import { partsBefore, running } from '../../analysis/topology/paths';
 import type { LinedUp } from '../../analysis/topology/network';
 import { fromSI } from '../../model/units';
@@ -58,23 +58,11 @@ export function drawnThrough(view: View, filter: Part): { all: Consumer[]; alone
     for (const linedUp of settings(view, changeovers)) {
         const through = consumers.filter(({ id }) => partsBefore(linedUp, `${id}:in`).has(filter.id));
         for (const { id } of through) all.add(id);
-        const group = through.filter(({ id }) => onEveryWayTo(linedUp, id).has(filter.id));
+        const group = through.filter(({ id }) => partsOnEveryWayTo(linedUp, `${id}:in`).has(filter.id));
         if (group.length > 0) groups.set(group.map(({ id }) => id).join(), group);
     }
     return { all: consumers.filter(({ id }) => all.has(id)), alone: [...groups.values()] };
 }
-
-/** Parts that nothing a consumer draws goes past, nearest to the tank first, worked out once for a network in a line-up. */
-export function onEveryWayTo(linedUp: LinedUp, consumer: Id): ReadonlySet<Id> {
-    const { passages, tankPoints, index } = linedUp.network;
-    const answers = everyWayKnown.get(linedUp) ?? new Map<Id, ReadonlySet<Id>>();
-    everyWayKnown.set(linedUp, answers);
-    const found = answers.get(consumer) ?? new Set(onEveryWay(linedUp, [...tankPoints], [index.get(`${consumer}:in`)!]).flatMap((i) => passages[i]!.part ?? []));
-    answers.set(consumer, found);
-    return found;
-}
-
-const everyWayKnown = new WeakMap<LinedUp, Map<Id, ReadonlySet<Id>>>();
 
 /** The line-ups for running, and each with one of the changeovers in another of its positions. */
 export function settings(view: View, changeovers: readonly Part[]): LinedUp[] {

@@ -5,7 +5,7 @@ import { capital, figure, listed } from '../../model/words';
 import { fromSI } from '../../model/units';
 import { nothing, type Check, type View } from '../check';
 import { drawsMissing, ratedMissing } from '../missing';
-import { least } from '../spread';
+import { least } from '../../analysis/estimate';
 import { grossFlow } from '../../analysis/flow/demand';
 import { drawnThrough } from './filter-flow';
 

@@ -16,7 +16,7 @@ import { capital, figure, listed } from '../../model/words';
 import { fromSI } from '../../model/units';
 import { burnsFuel, nameOf, nothing, type Check, type View } from '../check';
 import { boreMissing, distinct } from '../missing';
-import { least, most } from '../spread';
+import { least, most } from '../../analysis/estimate';
 import { settings } from './filter-flow';
 
 export const fittingBore: Check = {

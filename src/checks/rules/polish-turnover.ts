@@ -10,7 +10,7 @@ import { figure, litres } from '../../model/words';
 import { fromSI } from '../../model/units';
 import { nothing, type Check, type View } from '../check';
 import { distinct, rateMissing, shapeGrounds, sizeMissing, whereMissing } from '../missing';
-import { least, most } from '../spread';
+import { least, most } from '../../analysis/estimate';
 
 export const polishTurnover: Check = {
     code: 'POLISH-TURNOVER', severity: 'advice', slow: true,

@@ -14,7 +14,7 @@ import { figure, listed, litres } from '../../model/words';
 import { fromSI } from '../../model/units';
 import { burnsFuel, nothing, type Check, type View } from '../check';
 import { burnsMissing, distinct, mouthMissing, shapeGrounds, sizeMissing } from '../missing';
-import { least, most } from '../spread';
+import { least, most } from '../../analysis/estimate';
 
 export const reserve: Check = {
     code: 'RESERVE', severity: 'minor', slow: true,

@@ -10,8 +10,8 @@ import { figure, listed } from '../../model/words';
 import { fromSI } from '../../model/units';
 import { burnsFuel, nameOf, nothing, type Check, type View } from '../check';
 import { boreMissing, distinct } from '../missing';
-import { least, most } from '../spread';
-import { onEveryWayTo } from './filter-flow';
+import { least, most } from '../../analysis/estimate';
+import { partsOnEveryWayTo } from '../../analysis/topology/every-way';
 
 export const sharedArea: Check = {
     code: 'SHARED-AREA', severity: 'minor', slow: true,
@@ -41,7 +41,7 @@ function legsIn(view: View, lineUp: ResolvedLineUp): Leg[] {
     const linedUp = view.running(lineUp);
     const consumers = boat.consumers.filter((consumer) => burnsFuel(view, consumer) && !lineUp.stopped.includes(consumer.id));
     const isPipe = (id: Id): boolean => ['hose', 'tube'].includes(network.parts.get(id)?.kind ?? '');
-    const along = new Map(consumers.map(({ id }) => [id, [...onEveryWayTo(linedUp, id)].filter((part) => isPipe(part) || fittingOf(boat, part)?.kind === 'pickup')]));
+    const along = new Map(consumers.map(({ id }) => [id, [...partsOnEveryWayTo(linedUp, `${id}:in`)].filter((part) => isPipe(part) || fittingOf(boat, part)?.kind === 'pickup')]));
     const users = new Map<Id, Consumer[]>();
     for (const consumer of consumers) for (const part of along.get(consumer.id)!) { const known = users.get(part); if (known) known.push(consumer); else users.set(part, [consumer]); }
     const groups = new Map([...users.values()].filter((group) => group.length > 1).map((group) => [group.map(({ id }) => id).join(), group]));

@@ -8,7 +8,7 @@ import { downstream, passagesOf } from '../../analysis/topology/paths';
 import { figure, listed, litres } from '../../model/words';
 import { nothing, type Check, type View } from '../check';
 import { levelMissing, shapeGrounds, sizeMissing } from '../missing';
-import { least, most } from '../spread';
+import { least, most } from '../../analysis/estimate';
 
 export const xferUllage: Check = {
     code: 'XFER-ULLAGE', severity: 'minor', slow: true,
