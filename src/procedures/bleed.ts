@@ -7,6 +7,7 @@ import { Pumping } from '../analysis/air/pumping';
 import { SWEEP } from '../analysis/air/sweeping';
 import { segmentOf, ventsOf } from '../analysis/air/vents';
 import { fluidOf } from '../analysis/flow/fluid';
+import { crankBudget } from '../analysis/time/exhaust';
 import { capital } from '../model/words';
 import { ganged, lineUpsOf, normalLineUp, handPositions, runLineUps, serviceLineUp, type ResolvedLineUp } from '../analysis/topology/line-ups';
 import { isValve, networkOf, type Network, type Positions } from '../analysis/topology/network';
@@ -271,12 +272,6 @@ function startStep(consumer: Consumer): Step {
     return { do: 'start', engine: consumer.id, tries: Math.max(1, Math.min(2, Math.floor(budget / seconds))), seconds, seacock: 'open', budget };
 }
 
-/** Half the time in which cranking fills the muffler, s: V / (Q · n_crank / n_rated) / 2. */
-export function crankBudget({ exhaust }: Consumer): number | undefined {
-    if (!exhaust?.mufflerFree || !exhaust.rawWater || !exhaust.cranks) return undefined;
-    return exhaust.mufflerFree.si / (exhaust.rawWater.value.si * (exhaust.cranks.si / exhaust.rawWater.at.si)) / 2;
-}
-
 /** Other consumers before which air may stand at the end, and those that draw from a tank that ran dry. */
 function othersWithAir(bench: Bench, state: BenchState, ends: ResolvedLineUp, dry: readonly Id[]): Id[] {
     const { network } = bench.pumping;
@@ -291,7 +286,7 @@ function defaults(boat: Boat, consumer: Consumer, tanks: readonly Id[], starts: 
     for (const id of levers) if (!boat.parts.find((part) => part.id === id)?.stroke) found.push(`${id} has a hand lever (its stroke is not stated)`);
     for (const tank of boat.tanks) if (tanks.includes(tank.id) && !tank.carries) found.push(`${tank.id} carries diesel (not stated)`);
     const drains = planned.flatMap(({ step }) => (step.do === 'bleed' && step.driver.by === 'gravity' && step.expect ? [step.driver.part] : []));
-    for (const taken of new Set(boat.tanks.filter(({ id }) => drains.includes(id)).map((tank) => fluidOf(tank.carries).taken))) found.push(taken);
+    for (const taken of new Set(boat.tanks.filter(({ id }) => drains.includes(id)).flatMap((tank) => fluidOf(boat.vessel, tank.carries).taken))) found.push(taken);
     for (const id of new Set([...starts.assumedOpen, ...ends.assumedOpen])) found.push(`${id} is open where no line-up places it (not stated)`);
     if (consumer.selfBleeding) found.push(`${consumer.id} clears by itself, when it runs, what air reaches it with no bleed point on the way (stated: self-bleeding)`);
     if (boat.lineUps.length === 0) found.push('the only line-up is RUN, with every valve open (none is declared)');

@@ -2,6 +2,7 @@
  * What lies on every way from some points to others. It lies on any one way, so one is taken and walked along, with what is
  * reached without the rest of it: that only grows, and a passage that nothing leads round is on every way.
  */
+import type { Id } from '../../model/boat';
 import { NONE, type LinedUp } from './network';
 
 /** Passages without which none of the ends could be reached from the starts, nearest to the starts first; none where nothing is reached. */
@@ -58,3 +59,16 @@ function shortest({ ways, network }: LinedUp, starts: readonly number[], ends: r
     }
     return { points: points.reverse(), along: along.reverse() };
 }
+
+/** The parts that nothing passes which comes to a point from a tank; worked out once for a network in a line-up. */
+export function partsOnEveryWayTo(linedUp: LinedUp, point: string): ReadonlySet<Id> {
+    const { passages, tankPoints, index } = linedUp.network;
+    const answers = known.get(linedUp) ?? new Map<string, ReadonlySet<Id>>();
+    known.set(linedUp, answers);
+    const at = index.get(point);
+    const found = answers.get(point) ?? new Set(at === undefined ? [] : onEveryWay(linedUp, [...tankPoints], [at]).flatMap((i) => passages[i]!.part ?? []));
+    answers.set(point, found);
+    return found;
+}
+
+const known = new WeakMap<LinedUp, Map<string, ReadonlySet<Id>>>();

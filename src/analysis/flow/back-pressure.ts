@@ -1,0 +1,96 @@
+/**
+ * What a consumer's return pushes against, Pa above the surroundings at its outlet, which is taken to stand as high as its inlet. A line that is full runs down
+ * from its crest as a siphon and helps; one that is not has to be pushed over the crest. The worse of the two is told.
+ */
+import type { Consumer, Id } from '../../model/boat';
+import type { Place } from '../../model/measure';
+import type { Estimate } from '../estimate';
+import { attitudesOf } from '../opening/condition';
+import { heightOf } from '../tanks/attitude';
+import type { ResolvedLineUp } from '../topology/line-ups';
+import type { Network } from '../topology/network';
+import { partsAfter, running } from '../topology/paths';
+import { demandAt, fullSpeed } from './demand';
+import { GRAVITY } from './pipe';
+import { placeOf } from './plumbed';
+import { flowIn, type Asked } from './states';
+import type { Passed, Steady } from './steady';
+import type { Untold } from './suction';
+
+export interface BackPressure {
+    readonly asked: Asked;
+    readonly steady: Steady;
+    /** m³/s. */
+    readonly flow: number;
+    /** Pa. */
+    readonly total: number;
+    /** What of it lifts the liquid, up to the surface or to the crest, and what friction and checks take up to there. */
+    readonly height: number;
+    readonly friction: number;
+    readonly checks: number;
+    /** The part whose crest it has to be pushed over; absent where the tank's surface decides. */
+    readonly over?: Id;
+    readonly way: readonly Passed[];
+}
+
+export function backPressureAt(network: Network, consumer: Consumer, asked: Asked): BackPressure | Untold {
+    const steady = flowIn(network, asked);
+    const out = `${consumer.id}:out`;
+    const demand = steady.state.demands.get(consumer.id);
+    if (!demand || demand.returned <= 0) return { lacks: [{ about: consumer.id, of: 'draws' }] };
+    const after = partsAfter(running(network, asked.lineUp.positions), out);
+    const lacks = steady.lacks.filter(({ about }) => after.has(about) || [...after].some((part) => part.startsWith(`${about}.`)));
+    if (lacks.length > 0) return { lacks };
+    const group = steady.groupAt(out);
+    if (!group || group.status === 'unbalanced' || group.status === 'unusable') return { lacks: [], status: group?.status === 'unusable' ? 'unusable' : 'unbalanced' };
+    const start = heightOf(placeOf(network, out), asked.attitude);
+    if (start === undefined) return { lacks: [{ about: consumer.id, of: 'place' }] };
+    const gauge = steady.gaugeAt(out);
+    if (gauge === undefined) return { lacks: [], status: 'singular' };
+    const weight = group.fluid.density * GRAVITY;
+    const way = steady.wayFrom(out);
+    const last = way.at(-1);
+    const surface = last && group.solution.nodes.get(last.flow! > 0 ? last.link.to : last.link.from)?.head;
+    const checksOf = (passed: readonly Passed[]): number => passed.reduce((sum, { link }) => sum + (link.check?.opens ?? 0), 0);
+    const full = { total: gauge, height: ((surface ?? start) - start) * weight, checks: checksOf(way) };
+    let worst: Pick<BackPressure, 'total' | 'height' | 'checks' | 'over'> = full;
+    let lost = 0;
+    way.forEach((passed, i) => {
+        lost += (passed.lost ?? 0) * weight;
+        const part = network.passages[passed.passage]!.part!;
+        const model = network.parts.get(part);
+        const top = Math.max(...[model?.crest, placeOf(network, network.points[network.passages[passed.passage]!.to]!)].map((place: Place | undefined) => heightOf(place, asked.attitude) ?? -Infinity));
+        const height = (top - start) * weight;
+        if (height + lost > worst.total + SAME) worst = { total: height + lost, height, checks: checksOf(way.slice(0, i + 1)), over: part };
+    });
+    return { asked, steady, flow: demand.returned, way, ...worst, friction: worst.total - worst.height - worst.checks };
+}
+
+/** Pa: of two as bad the first is told. */
+const SAME = 1e-3;
+
+/** The worst of some line-ups over her envelope, tanks as full as they are ever used, at the speed at which most comes back. */
+export function worstBackPressure(network: Network, consumer: Consumer, lineUps: readonly ResolvedLineUp[], how: Pick<Asked, 'fluid' | 'bores'> = {}): { readonly worst?: { readonly found: BackPressure; readonly total: Estimate }; readonly untold: readonly Untold[] } {
+    let worst: BackPressure | undefined;
+    const untold: Untold[] = [];
+    const speed = mostReturned(consumer);
+    for (const lineUp of lineUps) {
+        if (lineUp.stopped.includes(consumer.id) || partsAfter(running(network, lineUp.positions), `${consumer.id}:out`).size === 0) continue;
+        for (const attitude of attitudesOf(network.boat)) {
+            const found = backPressureAt(network, consumer, { ...how, lineUp, attitude, level: 'full', speed });
+            if ('lacks' in found) untold.push(found);
+            else if (!worst || found.total > worst.total + SAME) worst = found;
+        }
+    }
+    if (!worst) return { untold };
+    const [least, most] = (['least', 'most'] as const).map((guess) => { const found = backPressureAt(network, consumer, { ...worst.asked, guess }); return 'lacks' in found ? worst.total : found.total; }) as [number, number];
+    return { worst: { found: worst, total: { si: worst.total, least: Math.min(least, worst.total), most: Math.max(most, worst.total) } }, untold };
+}
+
+/** The speed at which most comes back, of those that are stated and the fastest. */
+function mostReturned(consumer: Consumer): number | 'full' {
+    const speeds = [...new Set([...consumer.draws, ...consumer.burns].map(({ at }) => at.si))].sort((a, b) => a - b);
+    const back = (speed: number): number => { const demand = demandAt(consumer, speed); return demand?.returns?.si ?? demand?.draws?.si ?? 0; };
+    const best = speeds.reduce<number | undefined>((most, speed) => (most === undefined || back(speed) > back(most) ? speed : most), undefined);
+    return best === undefined || best === fullSpeed(consumer) ? 'full' : best;
+}

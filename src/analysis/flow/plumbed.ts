@@ -1,0 +1,240 @@
+/**
+ * A boat as circuits: what stands for what when its steady flow is reckoned. Every part that liquid passes is a link; what hinders it next to
+ * nothing (an open valve, a tee, a gauge) has a loss that no gauge shows, so that its flow is told too. Lines for air and filling are left out.
+ * What runs, and how the tanks stand, is said by the state; nothing is looked up here.
+ */
+import type { Carries, Id, Part } from '../../model/boat';
+import type { Place } from '../../model/measure';
+import { endPlace, pointPlace } from '../air/heights';
+import { heightOf, type Attitude } from '../tanks/attitude';
+import { surfaceAt } from '../tanks/liquid';
+import { fittingOf } from '../topology/joints';
+import { partsOnEveryWayTo } from '../topology/every-way';
+import type { Network, Passage, Positions } from '../topology/network';
+import { partsAfter, partsBefore, running } from '../topology/paths';
+import type { Circuit, FlowLink, FlowNode } from './circuit';
+import { guessOf, guessed, type Default, type Guess } from './guess';
+
+export interface FlowState {
+    readonly positions: Positions;
+    readonly attitude: Attitude;
+    /** m³ in each tank. */
+    readonly volumes: ReadonlyMap<Id, number>;
+    /** A pickup whose mouth the liquid does not reach counts as just reached: the lowest level at which it draws at all. */
+    readonly down: boolean;
+    /** m³/s that each running consumer draws, and gives back. */
+    readonly demands: ReadonlyMap<Id, Demand>;
+    /** What pumps move that run by themselves, as for a transfer, m³/s. What a consumer draws is moved by the pumps before it. */
+    readonly pumps: ReadonlyMap<Id, number>;
+    readonly elements: 'clean' | 'dirty';
+    readonly guess: Guess;
+    readonly fluid: (carries: Carries | undefined) => Circuit['fluid'];
+    /** Bores that some pipes are given in place of their own, m. */
+    readonly bores?: ReadonlyMap<Id, number>;
+}
+
+export interface Demand {
+    readonly drawn: number;
+    readonly returned: number;
+}
+
+/** A fact without which a part's loss, or a tank's head, is not known. It is then left out. */
+export interface FlowLack {
+    readonly about: Id;
+    readonly of: 'bore' | 'length' | 'mouth' | 'surface' | 'when off';
+}
+
+export interface Plumbed {
+    /** The node at which each point of the network stands; none for lines of air and filling. */
+    readonly nodeOf: readonly (string | undefined)[];
+    /** By its passage. */
+    readonly linkOf: ReadonlyMap<number, FlowLink>;
+    readonly nodes: ReadonlyMap<string, FlowNode>;
+    readonly lacks: readonly FlowLack[];
+    /** What was taken for parts because nothing is stated, by part. */
+    readonly taken: ReadonlyMap<Id, string>;
+    /** What each tank carries, at the nodes of its fittings. */
+    readonly carries: ReadonlyMap<string, Carries | undefined>;
+}
+
+/** 1 Pa at 360 L/h: what an open valve is counted as. */
+const NEXT_TO_NOTHING = { drop: 1, at: 1e-4, turbulent: 0 };
+
+/** Each end of a pipe counts as a fitting of so many bores in length, at most: the trade's 10 to 30 for elbows, tails and valves; none at best, and for what is likely. */
+export const FITTING: Readonly<Record<Guess, number>> = { likely: 0, least: 0, most: 30 };
+
+/** Pa. Common practice, no published source. */
+export const CLEAN: Default = { si: 1000, least: 300, most: 2000, taken: 'takes 1 kPa (0.3 to 2) with a new element, common practice' };
+export const DIRTY: Default = { si: 12_000, least: 10_000, most: 20_000, taken: 'takes 12 kPa (10 to 20) with an element that is to be renewed, common practice' };
+const CHECK: Default = { si: 500, least: 0, most: 5000, taken: 'opens at 0.5 kPa (0 to 5), common practice' };
+const PRIMER: Default = { si: 100, least: 0, most: 1000, taken: 'has checks that open at 0.1 kPa (0 to 1), common practice' };
+
+export function plumbed(network: Network, state: FlowState): Plumbed {
+    const { boat, points, passages } = network;
+    const joined = points.map((_, i) => i);
+    const rootOf = (point: number): number => {
+        let at = point;
+        while (joined[at] !== at) { joined[at] = joined[joined[at]!]!; at = joined[at]!; }
+        return at;
+    };
+    // By the name that comes first, so that no order of declaration shows.
+    const before = (a: number, b: number): boolean => points[a]! < points[b]!;
+    for (const { kind, from, to } of passages) if (kind === 'joint') { const [a, b] = [rootOf(from), rootOf(to)]; if (before(a, b)) joined[b] = a; else joined[a] = b; }
+
+    const aside = asideOf(network);
+    const name = (point: number): string => points[rootOf(point)]!;
+    const nodes = new Map<string, FlowNode>();
+    const carries = new Map<string, Carries | undefined>();
+    const linkOf = new Map<number, FlowLink>();
+    const lacks: FlowLack[] = [];
+    const taken = new Map<Id, string>();
+    const imposed = imposedBy(network, state);
+    const drawn = new Map<string, number>();
+    const draw = (node: string, flow: number): void => { if (flow !== 0) drawn.set(node, (drawn.get(node) ?? 0) + flow); };
+    const nodeOf = points.map((_, i) => (aside.has(i) || network.tankPoints.has(i) ? undefined : name(i)));
+    for (const node of nodeOf) if (node !== undefined) nodes.set(node, { id: node, up: 0 });
+
+    passages.forEach((passage, i) => {
+        const { part: id, kind } = passage;
+        if (id === undefined || kind === 'joint' || kind === 'consumer') return;
+        const fitting = fittingOf(boat, id);
+        if (fitting) {
+            if (fitting.kind === 'vent' || fitting.kind === 'fill') return;
+            const link = fittingLink(network, state, passage, lacks);
+            const port = nodeOf[passage.from] ?? nodeOf[passage.to];
+            if (!link || port === undefined) return;
+            const [hub, tank] = [`${id} in ${fitting.tank}`, boat.tanks.find((other) => other.id === fitting.tank)!];
+            nodes.set(hub, { id: hub, up: 0, head: link.head });
+            carries.set(hub, tank.carries);
+            const inward = network.tankPoints.has(passage.to);
+            linkOf.set(i, { ...link.link, id: String(i), from: inward ? port : hub, to: inward ? hub : port });
+            return;
+        }
+        const [from, to] = [nodeOf[passage.from], nodeOf[passage.to]];
+        if (from === undefined || to === undefined || from === to) return;
+        const part = network.parts.get(id);
+        const losses = part ? lossesOf(part, passage, state, { network, imposed, lacks, taken }) : {};
+        if (losses) linkOf.set(i, { ...(losses.pipes || losses.pump ? {} : { element: NEXT_TO_NOTHING }), ...losses, id: String(i), from, to });
+    });
+    for (const [id, demand] of state.demands) {
+        const [into, out] = [network.index.get(`${id}:in`), network.index.get(`${id}:out`)];
+        if (into !== undefined && nodeOf[into] !== undefined) draw(nodeOf[into], demand.drawn);
+        if (out !== undefined && nodeOf[out] !== undefined) draw(nodeOf[out], -demand.returned);
+    }
+    for (const [node, flow] of drawn) nodes.set(node, { ...nodes.get(node)!, drawn: flow });
+    return { nodeOf, linkOf, nodes, lacks, taken, carries };
+}
+
+/** Points of lines that carry air or take fuel from the deck. */
+function asideOf(network: Network): ReadonlySet<number> {
+    const known = asideKnown.get(network);
+    if (known) return known;
+    const found = new Set<number>();
+    const { boat, index } = network;
+    const courses = new Set(boat.courses.filter(({ service }) => service === 'vent' || service === 'fill').map(({ id }) => id));
+    const add = (point: string): void => { const at = index.get(point); if (at !== undefined) found.add(at); };
+    for (const { from, to, course } of boat.joints) if (courses.has(course)) { add(from); add(to); }
+    for (const { id, course } of boat.parts) if (course !== undefined && courses.has(course)) { add(`${id}:in`); add(`${id}:out`); add(id); }
+    asideKnown.set(network, found);
+    return found;
+}
+
+const asideKnown = new WeakMap<Network, ReadonlySet<number>>();
+
+/** The pipe in the tank, and the head at its mouth. Nothing where its mouth stands in air and it draws. */
+function fittingLink(network: Network, { attitude, volumes, down, guess, bores }: FlowState, passage: Passage, lacks: FlowLack[]): { head: number; link: Omit<FlowLink, 'id' | 'from' | 'to'> } | undefined {
+    const fitting = fittingOf(network.boat, passage.part!)!;
+    const tank = network.boat.tanks.find(({ id }) => id === fitting.tank)!;
+    const volume = volumes.get(tank.id);
+    const surface = volume === undefined ? undefined : surfaceAt(tank, volume, attitude);
+    const mouth = heightOf(fitting.mouth, attitude);
+    if (mouth === undefined) lacks.push({ about: fitting.id, of: 'mouth' });
+    if (surface === undefined && !(down && mouth !== undefined)) { lacks.push({ about: tank.id, of: 'surface' }); return undefined; }
+    const [top, bottom] = [fitting.top?.up, fitting.mouth?.up];
+    const length = top && bottom ? Math.abs(top.si - bottom.si) : undefined;
+    if (!fitting.bore) lacks.push({ about: fitting.id, of: 'bore' });
+    const bore = bores?.get(fitting.id) ?? (fitting.bore && guessed(fitting.bore, guess, 'less'));
+    const pipes = bore !== undefined && length !== undefined ? [{ bore, length: length + FITTING[guess] * bore }] : [];
+    const link = pipes.length > 0 ? { pipes } : { element: NEXT_TO_NOTHING };
+    if (surface !== undefined && (mouth === undefined || surface >= mouth)) return { head: surface, link };
+    // What comes out above the surface falls; nothing comes back.
+    if (fitting.kind === 'drop') return { head: mouth!, link: { ...link, check: { opens: 0 } } };
+    return down ? { head: mouth!, link } : undefined;
+}
+
+interface Out {
+    readonly network: Network;
+    readonly imposed: ReadonlyMap<Id, number>;
+    readonly lacks: FlowLack[];
+    readonly taken: Map<Id, string>;
+}
+
+/** What a part takes from the flow; undefined where nothing passes it. */
+function lossesOf(part: Part, passage: Passage, state: FlowState, out: Out): Omit<FlowLink, 'id' | 'from' | 'to'> | undefined {
+    const { guess, bores, elements } = state;
+    const orDefault = (stated: Part['clean'], fallback: Default): number => {
+        if (stated) return guessed(stated, guess, 'more');
+        out.taken.set(part.id, fallback.taken);
+        return guessOf(fallback, guess);
+    };
+    switch (part.kind) {
+        case 'hose': case 'tube': {
+            if (!part.bore && !bores?.has(part.id)) out.lacks.push({ about: part.id, of: 'bore' });
+            if (!part.length) out.lacks.push({ about: part.id, of: 'length' });
+            const bore = bores?.get(part.id) ?? (part.bore && guessed(part.bore, guess, 'less'));
+            return bore !== undefined && part.length ? { pipes: [{ bore, length: guessed(part.length, guess, 'more') + 2 * FITTING[guess] * bore }] } : {};
+        }
+        case 'filter': {
+            const drop = elements === 'clean' ? orDefault(part.clean, CLEAN) : orDefault(part.dirty, DIRTY);
+            // A new element is measured at the rated flow; one that is to be renewed at the flow that it then has.
+            const flow = elements === 'clean' && part.clean && part.rated ? part.rated.si : through(out.network, state, part.id);
+            return { element: { drop, at: flow, turbulent: 0 } };
+        }
+        case 'check': return { check: { opens: orDefault(part.cracks, CHECK) } };
+        // It has one check before and one behind the piston.
+        case 'hand primer': return { check: { opens: 2 * orDefault(part.cracks, PRIMER) } };
+        case 'electric primer': case 'electric pump': case 'lift pump': {
+            const flow = out.imposed.get(part.id);
+            if (flow !== undefined && flow > 0) return { pump: { flow } };
+            if (part.kind !== 'lift pump' && part.whenOff === undefined) out.lacks.push({ about: part.id, of: 'when off' });
+            return part.kind === 'lift pump' || part.whenOff === 'passes' ? { check: { opens: 0 } } : undefined;
+        }
+        case 'shutoff': case 'selector': case 'changeover': return passage.openIn?.has(state.positions.get(part.id) ?? '') ? {} : undefined;
+        default: return {};
+    }
+}
+
+/**
+ * m³/s that each pump moves: what it moves by itself, or what those draw that draw through nothing else. One beside which there is
+ * another way stands still and passes what it will.
+ */
+function imposedBy(network: Network, { positions, demands, pumps }: FlowState): ReadonlyMap<Id, number> {
+    const linedUp = running(network, positions);
+    const found = new Map(pumps);
+    for (const [id, { drawn }] of demands) {
+        for (const part of partsOnEveryWayTo(linedUp, `${id}:in`)) {
+            const model = network.parts.get(part);
+            if (drawn > 0 && (model?.kind === 'lift pump' || model?.kind === 'electric pump') && !pumps.has(part)) found.set(part, (found.get(part) ?? 0) + drawn);
+        }
+    }
+    return found;
+}
+
+/** m³/s that is drawn through a part by what runs: the flow at which an element is said to take its drop. */
+function through(network: Network, { positions, demands, pumps }: FlowState, part: Id): number {
+    const linedUp = running(network, positions);
+    const consumers = [...demands].filter(([id]) => partsBefore(linedUp, `${id}:in`).has(part)).map(([, { drawn }]) => drawn);
+    const moved = [...pumps].filter(([id]) => (partsBefore(linedUp, `${id}:in`).has(part) || partsAfter(linedUp, `${id}:out`).has(part))).map(([, flow]) => flow);
+    const flow = [...consumers, ...moved].reduce((sum, value) => sum + value, 0);
+    return flow > 0 ? flow : NEXT_TO_NOTHING.at;
+}
+
+/** Where a point stands; looked up once for a network. */
+export function placeOf(network: Network, point: string): Place | undefined {
+    const answers = placesKnown.get(network) ?? new Map<string, Place | undefined>();
+    placesKnown.set(network, answers);
+    if (!answers.has(point)) answers.set(point, pointPlace(network, point) ?? endPlace(network, point));
+    return answers.get(point);
+}
+
+const placesKnown = new WeakMap<Network, Map<string, Place | undefined>>();
