@@ -2,7 +2,7 @@
 import type { Fitting, Id, Part, Tank } from '../../../model/boat';
 import type { MissingFact } from '../../../model/finding';
 import type { Measure, Place } from '../../../model/measure';
-import { estimateOf, exactly } from '../../../analysis/estimate';
+import { estimateOf, exactly, least } from '../../../analysis/estimate';
 import { linesOut } from '../../../analysis/tanks/to-outside';
 import { immersedAt } from '../../../analysis/tanks/vents';
 import type { View } from '../../../checks/check';
@@ -96,7 +96,7 @@ interface Narrow {
 function narrowest({ network }: View, parts: readonly Id[], fitting: Fitting): Narrow | undefined {
     const own = [...parts.map((id): Part | undefined => network.parts.get(id))].flatMap((part) => (part?.bore ? [{ id: part.id, name: part.name, bore: part.bore }] : []));
     const all = [...own, ...(fitting.bore ? [{ id: fitting.id, name: fitting.id, bore: fitting.bore }] : [])];
-    return all.sort((a, b) => (a.bore.low ?? a.bore.si) - (b.bore.low ?? b.bore.si) || (a.id < b.id ? -1 : 1))[0];
+    return all.sort((a, b) => least(a.bore) - least(b.bore) || (a.id < b.id ? -1 : 1))[0];
 }
 
 const boreOf = (narrow: Narrow | undefined): { inputs: Input[]; where?: string } => (narrow ? { inputs: [input('D', `bore of ${narrow.name}`, narrow.bore, 'mm', { about: narrow.id, fact: 'bore' })], where: `at ${narrow.name}` } : { inputs: [] });
