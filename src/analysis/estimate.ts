@@ -18,6 +18,9 @@ export function estimateOf({ si, low, high, about }: Measure): Estimate {
     return { si, least: (low ?? si) - off, most: (high ?? si) + off };
 }
 
+export const least = (measure: Measure): number => estimateOf(measure).least;
+export const most = (measure: Measure): number => estimateOf(measure).most;
+
 /** Undefined unless all of it is a number and in order. */
 export const sound = (estimate: Estimate | undefined): Estimate | undefined =>
     (estimate && [estimate.si, estimate.least, estimate.most].every(Number.isFinite) && estimate.least <= estimate.si && estimate.si <= estimate.most ? estimate : undefined);

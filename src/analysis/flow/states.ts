@@ -1,5 +1,5 @@
 /** The states in which flow is asked for: what runs in a line-up and how fast, tanks low or full, liquid cold, every guess as it may be. */
-import type { Id } from '../../model/boat';
+import type { Boat, Carries, Id } from '../../model/boat';
 import { atLevel, highLevel, lowLevel } from '../opening/condition';
 import type { Attitude } from '../tanks/attitude';
 import type { ResolvedLineUp } from '../topology/line-ups';
@@ -47,8 +47,14 @@ function stateOf(network: Network, { lineUp, attitude, level, speed, elements = 
         positions: lineUp.positions, attitude, elements, guess, down: level === 'low', ...(bores && { bores }),
         volumes: typeof level === 'string' ? atLevel(boat, level === 'low' ? lowLevel(boat) : highLevel(boat)) : level,
         demands: speed === 'stopped' ? new Map() : demandsIn(network, lineUp, speed, guess), pumps: speed === 'stopped' ? new Map() : movingIn(network, lineUp),
-        fluid: (carries) => fluid ?? fluidOf(boat.vessel, carries, 'cold'),
+        fluid: (carries) => fluid ?? coldest(boat, carries, guess),
     };
+}
+
+/** As cold as she uses it; with every guess for the most it is as thick and as heavy as it may be. */
+export function coldest(boat: Boat, carries: Carries | undefined, guess: Guess): Circuit['fluid'] {
+    const { density, viscosity, thinnest, thickest, lightest, heaviest } = fluidOf(boat.vessel, carries, 'cold');
+    return guess === 'likely' ? { density, viscosity } : guess === 'most' ? { density: heaviest, viscosity: thickest } : { density: lightest, viscosity: thinnest };
 }
 
 /**

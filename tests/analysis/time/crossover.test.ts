@@ -4,7 +4,6 @@
  */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { fluidOf } from '../../../src/analysis/flow/fluid';
 import { UPRIGHT } from '../../../src/analysis/tanks/attitude';
 import { crossovers, levelling, type Side } from '../../../src/analysis/time/crossover';
 import { lineUpsOf } from '../../../src/analysis/topology/line-ups';
@@ -13,7 +12,7 @@ import { boxTank, DEG, place, sectionTank } from '../tanks-shapes';
 import { boatOf } from './boats';
 
 const G = 9.80665;
-const OIL = { density: 840, viscosity: 3.5e-6, tension: 0.027, taken: '' };
+const OIL = { density: 840, viscosity: 3.5e-6, tension: 0.027 };
 const named = (id: string, tank: Side['tank']): Side['tank'] => ({ ...tank, id });
 /** 1000 x 500 x 600 mm each, their inner sides 900 mm off the centreline, so their middles 2 x 1150 = 2300 mm apart. */
 const PORT = named('T1', boxTank(1000, 500, 600, place(300, 2600, -900), -1));
@@ -116,7 +115,7 @@ test('whatever the shapes, figures are numbers, and nothing runs up', () => {
     const tank = fc.integer({ min: 0, max: 3 }).map((i) => tanks[i]!);
     const share = fc.double({ min: 0, max: 0.4, noNaN: true });
     fc.assert(fc.property(tank, tank, share, share, fc.double({ min: -0.5, max: 0.5, noNaN: true }), fc.double({ min: 0.002, max: 0.05, noNaN: true }), (a, b, one, other, heel, bore) => {
-        const found = levelling({ tank: a, volume: one }, { tank: b, volume: other }, [{ bore, length: 2 }], fluidOf('diesel'), { heel, trim: 0.02 });
+        const found = levelling({ tank: a, volume: one }, { tank: b, volume: other }, [{ bore, length: 2 }], OIL, { heel, trim: 0.02 });
         if (!found) return;
         expect([found.moved, found.seconds, found.first, found.height].every((value) => Number.isFinite(value))).toBe(true);
         expect([found.moved, found.seconds, found.first].every((value) => value >= 0)).toBe(true);

@@ -30,7 +30,7 @@ function all(boat: Boat): unknown {
         enduranceOfAll(boat, 'full'), ranges(boat), boat.passages.map((passage) => passageFuel(boat, passage)),
         lineUps.map((lineUp) => [
             ledgersOf(boat, lineUp).map((ledger) => [ledger, fills(tank(ledger.tank), 0.05, ledger), uncovers(boat, lineUp, tank(ledger.tank), 0.05, ledger, { heel: 0.2, trim: 0.05 })]), transfersOf(boat, lineUp), polishingOf(boat, lineUp, new Map([['T1', 0.05]])),
-            crossovers(network, lineUp.positions).map(({ tanks: [one, other], mouths: [a, b], pipes }) => levelling({ tank: one, volume: (grossOf(one) ?? 0) / 2, ...(a && { mouth: a }) }, { tank: other, volume: 0, ...(b && { mouth: b }) }, pipes, fluidOf())),
+            crossovers(network, lineUp.positions).map(({ tanks: [one, other], mouths: [a, b], pipes }) => levelling({ tank: one, volume: (grossOf(one) ?? 0) / 2, ...(a && { mouth: a }) }, { tank: other, volume: 0, ...(b && { mouth: b }) }, pipes, fluidOf(boat.vessel))),
         ]),
         dayTanks(boat).map((day) => heatingOf(boat, day)), fillingsOf(boat), boat.tanks.map((one) => expansionOf(one, 0.95, 280, 310, (kelvin) => 1 - (kelvin - 288.15) * 8e-4)),
     ];
