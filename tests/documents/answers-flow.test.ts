@@ -59,7 +59,7 @@ describe('flow', () => {
     });
     test('behind the lift pump no figure is made up', () => {
         expect(port(flow, 'S3:out').running).not.toHaveProperty('kPa');
-        expect(text(ottilwake, 'flow')).toContain('A pressure with `?` is what the pump before it makes');
+        expect(text(ottilwake, 'flow')).toContain('Behind a pump `?` stands for the pressure that it makes');
     });
     test('what is left over is next to nothing, and is told', () => {
         expect(flow.leftOver.litresPerHour).toBeLessThan(1e-6);
@@ -77,6 +77,17 @@ describe('flow', () => {
         expect([data<Flow>(ottilwake, 'flow to E1 at 1 %').status, asked(ottilwake, 'flow to E1 at 1 %').body[0]]).toEqual(['cannot flow', 'It cannot flow: T1.P1 stands dry at this level.']);
         expect([data<Flow>(ottilwake, 'flow to E1 in STUCK').status, asked(ottilwake, 'flow to E1 in STUCK').body[0]]).toEqual(['cannot flow', 'No tank feeds E1 in STUCK: the 22.5 L/h that it would draw at full speed cannot come.']);
         expect(asked(ottilwake, 'flow in LAID-UP').body[0]).toBe('Nothing runs in LAID-UP.');
+    });
+    // A hose without a bore counts as none: pressures before it hold, those beyond would be told too low. The return has nothing to do with it.
+    test('beyond a pipe of which no bore is known no pressure is made up', async () => {
+        const without = await boatOf('ottilwake', (words) => words.replace('hose S1       bore 8 mm', 'hose S1'));
+        const blind = data<Flow>(without, 'flow');
+        expect(['V1:out', 'S1:out', 'G1:out', 'R:out'].map((name) => port(blind, name).running.kPa === undefined)).toEqual([false, true, true, false]);
+        expect(port(blind, 'S2:out').stopped.kPa).toBeDefined();
+        expect(asked(without, 'flow').missing.map(({ fact }) => fact)).toContain('the bore of S1');
+        expect(data<object>(without, 'gauge G1')).not.toHaveProperty('clean');
+        expect(asked(without, 'gauge G1').missing.map(({ fact }) => fact)).toEqual(['the bore of S1']);
+        expect(asked(await boatOf('ottilwake', (words) => words.replace('tube R        bore 6 mm', 'tube R')), 'gauge G1').missing).toEqual([]);
     });
     // HT1.R1 in Brackenwake: its mouth as high as its top.
     test('a fitting without a pipe hinders nothing, and stops nothing', async () => {

@@ -5,6 +5,7 @@ import { regimeOf } from '../../analysis/flow/pipe';
 import { flowIn, movingIn, type Asked } from '../../analysis/flow/states';
 import type { Group, Steady } from '../../analysis/flow/steady';
 import { isTold, suctionAt } from '../../analysis/flow/suction';
+import { gaugeTold } from '../../analysis/flow/told';
 import { fittingOf } from '../../analysis/topology/joints';
 import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { networkOf, type Network } from '../../analysis/topology/network';
@@ -35,6 +36,7 @@ export function answerFlow(boat: Boat, part: Id | undefined, way: Way, state: St
     const elements = said.elements ?? 'dirty';
     const asked: Asked = { lineUp, attitude, speed, elements, level: levelIn(state, 'low') };
     const [runs, rests] = [flowIn(network, asked), flowIn(network, { ...asked, speed: 'stopped' })];
+    const askedOf = network.consumers.get(part ?? (way === undefined ? '' : 'to' in way ? way.to : way.from));
     const strands = strandsOf(network, runs, state, part, way);
     const parts = new Set(strands.flatMap((strand) => strand.parts));
     const consumers = boat.consumers.filter(({ id }) => runs.state.demands.has(id) && (part === undefined ? way === undefined || id === ('to' in way ? way.to : way.from) : part === id || onWay(network, state, id, part)));
@@ -45,20 +47,22 @@ export function answerFlow(boat: Boat, part: Id | undefined, way: Way, state: St
     const unfed = consumers.some(({ id }) => inletIn(boat, lineUp, id) === undefined);
     const status = unfed ? 'cannot flow' : statusOf(points.flatMap((point) => runs.groupAt(point) ?? []));
     const lacks = [...runs.lacks, ...rests.lacks].filter(({ about }) => parts.has(about) || [...parts].some((id) => id.startsWith(`${about}.`)));
+    const blind = [...new Set(lacks.filter(({ of }) => of === 'bore' || of === 'length' || of === 'mouth').map(({ about }) => about))];
     const idle = runs.state.demands.size === 0 && runs.state.pumps.size === 0;
-    const unsettled = [...new Set(points.filter((point) => runs.headAt(point) === undefined && runs.groupAt(point)?.status === 'singular'))];
-    const checks = [...parts].some((id) => network.parts.get(id)?.kind === 'check' || network.parts.get(id)?.kind === 'hand primer' || network.parts.get(id)?.kind === 'lift pump');
+    const unsettled = points.some((point) => runs.headAt(point) === undefined && runs.groupAt(point)?.status === 'singular');
+    const checks = [...parts].some((id) => CHECKS.includes(network.parts.get(id)?.kind ?? ''));
     const still = [...parts].filter((id) => Math.abs(rests.flowIn(id) ?? 0) > LEAST);
     return {
         title: `${part !== undefined ? `Flow through ${part}` : way === undefined ? 'What flows' : 'to' in way ? `What flows to ${way.to}` : `What flows back from ${way.from}`} in ${lineUp.id}, ${idle ? 'nothing running' : speedWords(speed)}, elements ${elements}, ${lyingWords(boat, state, attitude)}`,
         body: [
-            ...[part, ...(way === undefined ? [] : Object.values(way) as Id[])].flatMap((id) => { const consumer = id === undefined ? undefined : network.consumers.get(id); return consumer && !isReckoned(consumer) ? [unreckonedWords(consumer.id)] : []; }),
+            ...(askedOf && !isReckoned(askedOf) ? [unreckonedWords(askedOf.id)] : []),
             ...(idle ? [`Nothing runs in ${lineUp.id}.`] : []),
             ...STATUS[status](network, runs, points, parts),
             ...(part !== undefined && !network.consumers.has(part) ? partSentences(boat, part, runs) : consumers.flatMap(({ id }) => consumerSentences(boat, network, id, asked, runs, way))),
             ...told.flatMap(({ strand, ports }) => [...(strands.length > 1 ? [`${strand.of}:`] : []), tableOf(boat, ports)]),
             ...(strands.length === 0 ? ['No line is open between a tank and what is asked about.'] : []),
-            ...(unsettled.length > 0 && status === 'settled' ? [`A pressure with \`?\` is what the pump before it makes, which nothing states.`] : []),
+            ...(unsettled && status === 'settled' ? ['Behind a pump `?` stands for the pressure that it makes, which nothing states.'] : []),
+            ...(blind.length > 0 ? [`Of ${listed(blind.map((id) => nameOf(boat, id)))} it is not known what it takes: pressures beyond are \`?\`, and how legs side by side share the flow is not certain.`] : []),
             ...(checks ? ['Stopped, behind a check that is shut it is the least that can stand there.'] : []),
             ...(still.length > 0 ? [`Stopped, liquid still runs through ${listed(still.map((id) => nameOf(boat, id)))}: up to ${litresPerHour(Math.max(...still.map((id) => Math.abs(rests.flowIn(id)!))))}.`] : []),
             ...(left === undefined ? [] : [`Left over when all is added up: ${below(left.flow, 'L/h')} of the flows and ${below(left.head, 'mm')} of the heads.`]),
@@ -74,6 +78,9 @@ export function answerFlow(boat: Boat, part: Id | undefined, way: Way, state: St
         missing: distinct([...lacks.map((lack) => steadyMissing(boat, lack)), ...missingDemands(boat, runs, consumers.map(({ id }) => id), part, way, state)]),
     };
 }
+
+/** Kinds that let nothing back. */
+const CHECKS = ['check', 'hand primer', 'lift pump'];
 
 /** m³/s: what is less runs only in the arithmetic. */
 const LEAST = 0.01 / 3.6e6;
@@ -147,7 +154,7 @@ function joinedWith({ points, passages, index }: Network, point: string): Readon
 const DUST = 1e-15;
 
 function readingAt(network: Network, steady: Steady, part: Id, point: string): Reading {
-    const [through, gauge] = [steady.flowIn(part), steady.gaugeAt(point)];
+    const [through, gauge] = [steady.flowIn(part), gaugeTold(steady, point)];
     // What turns has no direction of its own.
     const flow = through === undefined ? undefined : Math.abs(through) < DUST ? 0 : isTurned(network, part) ? Math.abs(through) : through;
     const passed = (network.through.get(part) ?? []).flatMap((passage) => steady.linkAt(passage) ?? []).find((each) => each.reynolds !== undefined);
@@ -175,7 +182,7 @@ function tableOf(boat: Boat, ports: readonly Port[]): Table {
 
 function partSentences(boat: Boat, part: Id, runs: Steady): string[] {
     const flow = runs.flowIn(part);
-    const [into, out] = [runs.gaugeAt(`${part}:in`), runs.gaugeAt(`${part}:out`)];
+    const [into, out] = [gaugeTold(runs, `${part}:in`), gaugeTold(runs, `${part}:out`)];
     if (flow === undefined) return [`What flows through ${nameOf(boat, part)} is not told.`];
     const name = capital(nameOf(boat, part));
     if (Math.abs(flow) < LEAST) return [`Nothing flows through ${nameOf(boat, part)}.`];
@@ -189,7 +196,7 @@ function consumerSentences(boat: Boat, network: Network, id: Id, asked: Asked, r
     const found = inlet && suctionAt(network, consumer, inlet, asked);
     const limit = consumer.limits.inlet?.si;
     const drawnWords = `${id} draws ${litresPerHour(drawn)} and returns ${litresPerHour(returned)} ${speedWords(asked.speed)}.`;
-    if (way !== undefined && 'from' in way) { const gauge = runs.gaugeAt(`${id}:out`); return [`${drawnWords}${gauge === undefined ? '' : ` At its outlet, full lines: ${pressureWords(gauge)}. \`back-pressure ${id}\` tells the worst.`}`]; }
+    if (way !== undefined && 'from' in way) { const gauge = gaugeTold(runs, `${id}:out`); return [`${drawnWords}${gauge === undefined ? '' : ` At its outlet, full lines: ${pressureWords(gauge)}. \`back-pressure ${id}\` tells the worst.`}`]; }
     if (!found) return [`No tank feeds ${id} in ${asked.lineUp.id}: the ${litresPerHour(drawn)} that it would draw ${speedWords(asked.speed)} cannot come.`];
     if (!isTold(found)) return [found.status === 'unbalanced' ? drawnWords : `${drawnWords} What its pump draws against: ${untoldWords(id, [found])}`];
     return [`${drawnWords} ${capital(drawsWords(boat, id, inlet))} ${found.total < 0 ? `is pushed by ${kPa(-found.total)}` : `draws against ${kPa(found.total)}`}${limit === undefined || inlet.feeds !== undefined ? '' : `; the limit is ${kPa(limit)}`}.`];

@@ -29,9 +29,11 @@ export const speedWords = (speed: Asked['speed']): string => (speed === 'stopped
 export const inLitresPerHour = (flow: number): string => figure(Number(fromSI(flow, 'L/h').toPrecision(9)));
 export const litresPerHour = (flow: number): string => `${inLitresPerHour(flow)} L/h`;
 
-/** `heeled 10° to port, with T1 at 100 L (50 %)`; the level only where it was said. */
-export const lyingWords = (boat: Boat, state: State, attitude: State['attitudes'][number]): string =>
-    `${attitudeWords(attitude)}${state.levelSaid ? `, with ${levelWords(boat, state.volumes, boat.tanks.map(({ id }) => id))}` : ''}`;
+/** `heeled 10° to port, with T1 at 100 L (50 %)`; the level only where it was said, of tanks of fuel and those that were named. */
+export function lyingWords(boat: Boat, { levelSaid, volumes, said }: State, attitude: State['attitudes'][number]): string {
+    const tanks = boat.tanks.filter(({ id, carries = 'diesel' }) => carries === 'diesel' || said.levels.has(id)).map(({ id }) => id);
+    return `${attitudeWords(attitude)}${levelSaid ? `, with ${levelWords(boat, volumes, tanks)}` : ''}`;
+}
 
 /** What counts as no pressure, Pa: no gauge shows it. */
 const NO_PRESSURE = 0.5;

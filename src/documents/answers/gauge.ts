@@ -6,6 +6,7 @@ import type { Guess } from '../../analysis/flow/guess';
 import { flowIn, type Asked } from '../../analysis/flow/states';
 import type { Steady } from '../../analysis/flow/steady';
 import { isTold, suctionAt } from '../../analysis/flow/suction';
+import { gaugeTold } from '../../analysis/flow/told';
 import { UPRIGHT, heightOf } from '../../analysis/tanks/attitude';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { networkOf, type Network } from '../../analysis/topology/network';
@@ -81,7 +82,7 @@ interface Gauged {
 
 function gaugeAt(network: Network, id: Id, asked: Asked): Gauged {
     const [steady, ...others] = (['likely', 'least', 'most'] as const).map((guess: Guess) => flowIn(network, { ...asked, guess }));
-    const all = [steady!, ...others].map((found) => found.gaugeAt(`${id}:in`));
+    const all = [steady!, ...others].map((found) => gaugeTold(found, `${id}:in`));
     return all.some((value) => value === undefined) ? { steady: steady! } : { steady: steady!, band: { si: all[0]!, least: Math.min(...(all as number[])), most: Math.max(...(all as number[])) } };
 }
 
@@ -100,7 +101,7 @@ function limitAt(network: Network, id: Id, gauge: Id, asked: Asked): { readonly 
     const limit = consumer.limits.inlet?.si;
     if (!inlet || inlet.feeds !== undefined || limit === undefined) return [];
     const found = suctionAt(network, consumer, inlet, asked);
-    const reading = flowIn(network, asked).gaugeAt(`${gauge}:in`);
+    const reading = gaugeTold(flowIn(network, asked), `${gauge}:in`);
     // A gauge behind the first pump tells nothing of what that draws against.
     if (!isTold(found) || reading === undefined || !partsTo(network, asked.lineUp, inlet).has(gauge)) return [];
     return [{ consumer: id, limit, reading: reading - (limit - found.total) }];

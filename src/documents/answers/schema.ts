@@ -26,12 +26,12 @@ const poured = object({
 });
 const atAttitude = (litres: Schema): Schema => list(object({ attitude, litres }));
 
-const pressureFields = { kPa: number('Above the surroundings: suction is negative, where `is` stands beside it or it is what a gauge shows; a loss or a suction in a budget is positive.'), inHg: number('The same.') };
-const pressure = object(pressureFields);
-const bandFields = { ...pressureFields, leastKPa: number('As little as it may be by what is only guessed.'), mostKPa: number('As much as it may be.') };
-const band = object(bandFields);
+const pressureFields = (says: string): Readonly<Record<string, Schema>> => ({ kPa: number(says), inHg: number('The same.') });
+const bandFields = (says: string): Readonly<Record<string, Schema>> => ({ ...pressureFields(says), leastKPa: number('As little as it may be by what is only guessed.'), mostKPa: number('As much as it may be.') });
+const [ABOVE, AGAINST] = ['Above the surroundings; suction is negative.', 'To be drawn or pushed against; below nothing where it helps.'];
+const [pressure, against, band] = [object(pressureFields(ABOVE)), object(pressureFields(AGAINST)), object(bandFields(AGAINST))];
 const is = one('suction', 'pressure', 'none');
-const shown = object({ ...bandFields, is });
+const shown = object({ ...bandFields(ABOVE), is });
 const reading = object({
     'litresPerHour?': number('Through the part, downstream positive.'), 'metresPerSecond?': number('In its narrowest pipe.'), 'reynolds?': number('In its narrowest pipe.'), 'regime?': one('at rest', 'laminar', 'between laminar and turbulent', 'turbulent'),
     'kPa?': number('Above the surroundings; suction is negative. Absent where nothing settles it.'), 'inHg?': number('The same.'), 'is?': is,
@@ -61,15 +61,15 @@ const KINDS: Readonly<Record<string, Readonly<Record<string, Schema>>>> = {
     },
     gauge: {
         gauge: id, lineUp: id, speed, 'clean?': shown, 'dirty?': shown, 'actAt?': list(pressure), limits: list(object({ consumer: id, limitKPa: number('Suction at its inlet.'), reachedAt: pressure })),
-        logged: list(object({ date: text, ...pressureFields, 'rpm?': number('Of the engine.') })),
+        logged: list(object({ date: text, ...pressureFields(ABOVE), 'rpm?': number('Of the engine.') })),
     },
     suction: {
         consumer: id, elements, 'lineUp?': id, 'attitude?': attitude, 'at?': { ...text, description: 'The port at which it is measured.' }, 'litresPerHour?': number('What it draws.'), 'total?': band, 'clean?': band, 'dirty?': band,
-        budget: list(object({ 'part?': id, of: one('height', 'friction', 'element', 'check'), ...pressureFields })), 'limitDirtyKPa?': number('The maker\'s.'), 'limitCleanKPa?': number('The maker\'s, with new elements.'),
+        budget: list(object({ 'part?': id, of: one('height', 'friction', 'element', 'check'), ...pressureFields(AGAINST) })), 'limitDirtyKPa?': number('The maker\'s.'), 'limitCleanKPa?': number('The maker\'s, with new elements.'),
         bores: list(object({ part: id, fromMm: number('Its bore.'), toMm: number('The next nominal one.'), gainKPa: number('So much less to draw against.'), worth: flag })),
     },
     'back-pressure': {
-        consumer: id, 'lineUp?': id, 'attitude?': attitude, 'litresPerHour?': number('What it returns.'), 'total?': band, 'height?': pressure, 'friction?': pressure, 'checks?': pressure, 'over?': id, 'tank?': id, 'limitKPa?': number('The maker\'s.'),
+        consumer: id, 'lineUp?': id, 'attitude?': attitude, 'litresPerHour?': number('What it returns.'), 'total?': band, 'height?': against, 'friction?': against, 'checks?': against, 'over?': id, 'tank?': id, 'limitKPa?': number('The maker\'s.'),
     },
     starve: {
         lineUp: id, elements, first: list(object({ consumer: id, tank: id, by, attitude, litres: number('It starves with less in the tank.'), percent: number('Of the gross volume.'), suctionAtMouthKPa: number('With the surface just at the mouth.'), 'marginAtMouthKPa?': number('The limit less that.') })),

@@ -8,6 +8,7 @@ import { GRAVITY, headLost } from '../../analysis/flow/pipe';
 import { flowIn, type Asked } from '../../analysis/flow/states';
 import type { Steady } from '../../analysis/flow/steady';
 import { inletOf, isTold, suctionAt, worstSuction } from '../../analysis/flow/suction';
+import { gaugeTold } from '../../analysis/flow/told';
 import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { lineUpsOf, normalLineUp, runLineUps } from '../../analysis/topology/line-ups';
 import { isPump, networkOf, type Network } from '../../analysis/topology/network';
@@ -88,11 +89,11 @@ function drawnByGuess({ network, asked, steady }: Running, id: Id): Id[] {
 
 function partWords(found: Running, { id, kind, reads }: Part): string | undefined {
     const { network, asked, steady } = found;
-    const [into, out] = [steady.gaugeAt(`${id}:in`), steady.gaugeAt(`${id}:out`)];
+    const [into, out] = [gaugeTold(steady, `${id}:in`), gaugeTold(steady, `${id}:out`)];
     const passed = passedIn(found, id);
     const flow = passed?.flow ?? steady.flowIn(id);
     if (kind === 'gauge') {
-        const clean = flowIn(network, { ...asked, elements: 'clean' }).gaugeAt(`${id}:in`);
+        const clean = gaugeTold(flowIn(network, { ...asked, elements: 'clean' }), `${id}:in`);
         if (into === undefined || clean === undefined) return undefined;
         return `${pressureWords(clean)} with new elements, ${pressureWords(into)} with those that are to be renewed${reads === 'vacuum' && into > 0 ? ', which it does not show' : ''}`;
     }
