@@ -24,27 +24,71 @@ export interface Settled {
 /** Of the greater head at the link's ends, or of one metre. At the seat of a check the last digits are lost; the step after it makes the rest far closer. */
 const CLOSE = 1e-8;
 
+/** A node that hangs on one strand alone, once those that hang on it are taken off: what it draws must come by that strand, whatever the heads. */
+interface Leaf {
+    readonly node: number;
+    readonly strand: number;
+    /** At the other end. */
+    readonly stem: number;
+}
+
 /** What strands join, worked out once for all that is asked of them. */
 export interface Layout {
     readonly strands: readonly Strand[];
     readonly fixed: readonly (number | undefined)[];
-    /** Rows of the nodes whose head is sought; -1 where it is fixed, or nothing is joined. */
+    /** The outermost first. Most of a boat's lines are such; only what is left is settled step by step. */
+    readonly leaves: readonly Leaf[];
+    /** The strands that are left. */
+    readonly core: readonly number[];
+    /** Rows of the nodes of the core whose head is sought; -1 for all others. */
     readonly rowOf: Int32Array;
     readonly nodes: readonly number[];
-    /** The strands between two such nodes. */
+    /** Of the core, by their place in it, the strands between two such nodes. */
     readonly inner: readonly number[];
     readonly mesh: Mesh;
 }
 
 /** `fixed` has the head of each node that has one, m. */
 export function layoutOf(fixed: readonly (number | undefined)[], strands: readonly Strand[]): Layout {
+    const { leaves, isLeaf } = leavesOf(fixed, strands);
     const rowOf = new Int32Array(fixed.length).fill(-1);
     const nodes: number[] = [];
-    for (const { from, to } of strands) for (const node of [from, to]) if (fixed[node] === undefined && rowOf[node]! < 0) rowOf[node] = nodes.push(node) - 1;
-    const inner: number[] = [];
+    const [core, inner]: [number[], number[]] = [[], []];
     const pairs: (readonly [number, number])[] = [];
-    strands.forEach(({ from, to }, i) => { if (rowOf[from]! >= 0 && rowOf[to]! >= 0) { inner.push(i); pairs.push([rowOf[from]!, rowOf[to]!]); } });
-    return { strands, fixed, rowOf, nodes, inner, mesh: meshOf(nodes.length, pairs) };
+    for (let i = 0; i < strands.length; i++) {
+        if (isLeaf[i] === 1) continue;
+        const { from, to } = strands[i]!;
+        if (fixed[from] === undefined && rowOf[from]! < 0) rowOf[from] = nodes.push(from) - 1;
+        if (fixed[to] === undefined && rowOf[to]! < 0) rowOf[to] = nodes.push(to) - 1;
+        if (rowOf[from]! >= 0 && rowOf[to]! >= 0) { inner.push(core.length); pairs.push([rowOf[from]!, rowOf[to]!]); }
+        core.push(i);
+    }
+    return { strands, fixed, leaves, core, rowOf, nodes, inner, mesh: meshOf(nodes.length, pairs) };
+}
+
+/** A check or a pump stays in the core: whether it passes anything depends on the heads. */
+function leavesOf(fixed: readonly (number | undefined)[], strands: readonly Strand[]): { leaves: readonly Leaf[]; isLeaf: Uint8Array } {
+    // Of a node with one strand left, the sum of what was there less what was taken off is that strand.
+    const [degree, sum] = [new Int32Array(fixed.length), new Float64Array(fixed.length)];
+    strands.forEach(({ from, to }, i) => { degree[from]!++; degree[to]!++; sum[from]! += i; sum[to]! += i; });
+    const isLeaf = new Uint8Array(strands.length);
+    const leaves: Leaf[] = [];
+    for (let start = 0; start < fixed.length; start++) {
+        for (let node = start; degree[node] === 1 && fixed[node] === undefined;) {
+            const strand = sum[node]!;
+            const { from, to, law } = strands[strand]!;
+            if (law.opens !== undefined) break;
+            const stem = from === node ? to : from;
+            isLeaf[strand] = 1;
+            leaves.push({ node, strand, stem });
+            degree[node] = 0;
+            degree[stem]!--;
+            sum[stem]! -= strand;
+            // Those that were passed while they still had more are taken up from here.
+            node = stem;
+        }
+    }
+    return { leaves, isLeaf };
 }
 
 /** A head of nought is given to a tied node by so easy a way, m³/s for each m, that what passes it is all that is over there. */
@@ -54,26 +98,54 @@ const TIE = 1;
  * `drawn` is what each node gives away, m³/s; `first` the flows to begin with; strands that are `out` pass nothing. Every node must be joined to a
  * fixed head or to one of those in `tied`, by strands that are not out.
  */
-export function settle({ strands, fixed, rowOf, nodes, inner, mesh }: Layout, drawn: Float64Array, first: Float64Array, out: Uint8Array, tied: Iterable<number>): Settled {
-    const count = strands.length;
-    const heads = Float64Array.from(fixed, (head) => head ?? 0);
-    const laws = strands.map(({ law }) => law);
-    const ties = [...tied].map((node) => rowOf[node]!).filter((row) => row >= 0);
+export function settle(layout: Layout, drawn: Float64Array, first: Float64Array, out: Uint8Array, tied: Iterable<number>): Settled {
+    const { strands, fixed, leaves } = layout;
+    const own = Float64Array.from(drawn);
+    const flows = new Float64Array(strands.length);
+    const stems = new Map<number, number>();
+    for (const { node, strand, stem } of leaves) {
+        stems.set(node, stem);
+        if (out[strand] === 1) continue;
+        flows[strand] = strands[strand]!.to === node ? own[node]! : -own[node]!;
+        own[stem]! += own[node]!;
+    }
+    const rootOf = (node: number): number => { let at = node; for (let next = stems.get(at); next !== undefined; next = stems.get(at)) at = next; return at; };
+    const settled = settleCore(layout, own, first, out, [...tied].map(rootOf));
+    layout.core.forEach((strand, i) => { flows[strand] = settled.flows[i]!; });
+    const { heads } = settled;
+    const law: Law[] = leaves.map(({ strand }) => strands[strand]!.law);
+    const { heads: lost } = takenBy(law, Float64Array.from(leaves, ({ strand }) => flows[strand]!), roomFor(leaves.length));
+    for (let i = leaves.length - 1; i >= 0; i--) {
+        const { node, strand, stem } = leaves[i]!;
+        if (fixed[node] === undefined) heads[node] = heads[stem]! + (strands[strand]!.to === node ? -lost[i]! : lost[i]!);
+    }
+    return { ...settled, flows, done: settled.done && heads.every(Number.isFinite) };
+}
 
-    const begun = Float64Array.from(first, (flow, i) => (out[i] === 1 ? 0 : flow));
+/** The core alone; its flows in its own order. */
+function settleCore({ strands, fixed, core, rowOf, nodes, inner, mesh }: Layout, drawn: Float64Array, first: Float64Array, isOut: Uint8Array, tied: readonly number[]): Settled {
+    const count = core.length;
+    const heads = Float64Array.from(fixed, (head) => head ?? 0);
+    if (count === 0) return { heads, flows: new Float64Array(0), steps: 0, done: true };
+    const laws = core.map((i) => strands[i]!.law);
+    const out = Uint8Array.from(core, (i) => isOut[i]!);
+    const [fromOf, toOf] = [Int32Array.from(core, (i) => strands[i]!.from), Int32Array.from(core, (i) => strands[i]!.to)];
+    const ties = tied.map((node) => rowOf[node]!).filter((row) => row >= 0);
+
+    const begun = Float64Array.from(core, (strand, i) => (out[i] === 1 ? 0 : first[strand]!));
     let { flows, taken }: Along = { flows: begun, taken: takenBy(laws, begun, roomFor(count), out), slope: 0 };
     // Three rooms suffice: where it stands, the end of the step, and a place between.
     const rooms = Array.from({ length: 3 }, () => ({ flows: new Float64Array(count), taken: roomFor(count) }));
     const [still, change, eases, between] = [new Float64Array(count), new Float64Array(count), new Float64Array(count), new Float64Array(inner.length)];
     const [ground, given] = [new Float64Array(nodes.length), new Float64Array(nodes.length)];
-    const limit = 100 + 4 * strands.filter(({ law }) => law.opens !== undefined).length;
+    const limit = 100 + 4 * laws.filter(({ opens }) => opens !== undefined).length;
     for (let steps = 1; steps <= limit; steps++) {
         // Each link as a straight line: what it would pass without a head between its ends, and so much more for each metre.
         ground.fill(0);
         for (const row of ties) ground[row] = TIE;
-        nodes.forEach((node, row) => { given[row] = -drawn[node]!; });
+        for (let row = 0; row < nodes.length; row++) given[row] = -drawn[nodes[row]!]!;
         for (let i = 0; i < count; i++) {
-            const { from, to } = strands[i]!;
+            const [from, to] = [fromOf[i]!, toOf[i]!];
             const ease = 1 / taken.slopes[i]!;
             eases[i] = ease;
             still[i] = flows[i]! - taken.heads[i]! * ease;
@@ -89,25 +161,26 @@ export function settle({ strands, fixed, rowOf, nodes, inner, mesh }: Layout, dr
         let [off, begin] = [0, 0];
         for (let i = 0; i < count; i++) {
             if (out[i] === 1) continue;
-            const { from, to } = strands[i]!;
-            const head = heads[from]! - heads[to]!;
-            change[i] = still[i]! + eases[i]! * head - flows[i]!;
-            const short = taken.heads[i]! - head;
+            const [before, after] = [heads[fromOf[i]!]!, heads[toOf[i]!]!];
+            change[i] = still[i]! + eases[i]! * (before - after) - flows[i]!;
+            const short = taken.heads[i]! - (before - after);
             begin += short * change[i]!;
-            off = Math.max(off, Math.abs(short) / Math.max(1, Math.abs(heads[from]!), Math.abs(heads[to]!)));
+            const share = Math.abs(short) / Math.max(1, Math.abs(before), Math.abs(after));
+            // A figure that is none must not be passed over.
+            if (!(share <= off)) off = share;
         }
-        if (!Number.isFinite(off) || !heads.every(Number.isFinite)) return { heads, flows, steps, done: false };
+        if (!Number.isFinite(off)) return { heads, flows, steps, done: false };
         const at = (part: number, kept?: Along): Along => {
             const { flows: there, taken: heres } = rooms.find((room) => room.flows !== flows && room.flows !== kept?.flows)!;
             for (let i = 0; i < count; i++) there[i] = flows[i]! + part * change[i]!;
             takenBy(laws, there, heres, out);
             let slope = 0;
-            for (let i = 0; i < count; i++) if (out[i] === 0) { const { from, to } = strands[i]!; slope += (heres.heads[i]! - (heads[from]! - heads[to]!)) * change[i]!; }
+            for (let i = 0; i < count; i++) if (out[i] === 0) slope += (heres.heads[i]! - (heads[fromOf[i]!]! - heads[toOf[i]!]!)) * change[i]!;
             return { flows: there, taken: heres, slope };
         };
+        if (off <= CLOSE) return { heads, flows: at(1).flows, steps, done: true };
         // The first flows do not balance at the nodes; the first step makes them do so, and must be whole.
-        ({ flows, taken } = steps === 1 || off <= CLOSE ? at(1) : stepAlong(begin, at));
-        if (steps > 1 && off <= CLOSE) return { heads, flows, steps, done: true };
+        ({ flows, taken } = steps === 1 ? at(1) : stepAlong(begin, at));
     }
     return { heads, flows, steps: limit, done: false };
 }

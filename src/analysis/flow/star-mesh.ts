@@ -13,6 +13,10 @@ export interface Mesh {
     heads(between: Float64Array, ground: Float64Array, given: Float64Array): Float64Array;
 }
 
+/** From this share of all that are left on, and from so many neighbours on, nodes are taken as joined each to each. */
+const CROWDED = 0.6;
+const FEW = 8;
+
 /** `pairs` are the ends of the links; a pair may come more than once. */
 export function meshOf(size: number, pairs: readonly (readonly [number, number])[]): Mesh {
     // Of each node, the nodes beside it and the slots of the links to them. What has been taken out stays in the lists and is passed over.
@@ -49,6 +53,8 @@ export function meshOf(size: number, pairs: readonly (readonly [number, number])
         const node = queues[fewest]?.pop();
         if (node === undefined) { fewest++; continue; }
         if (done[node] === 1 || degree[node] !== fewest) continue;
+        // From here on nearly every node is joined to every other: a table is quicker than lists.
+        if (fewest > FEW && fewest > CROWDED * (size - order.length)) break;
         done[node] = 1;
         order.push(node);
         counts.push(fewest);
@@ -61,6 +67,15 @@ export function meshOf(size: number, pairs: readonly (readonly [number, number])
         }
         for (let i = begin; i < besides.length; i++) { put(besides[i]!); fewest = Math.min(fewest, degree[besides[i]!]!); }
     }
+    const crowd = Int32Array.from({ length: size }, (_, node) => node).filter((node) => done[node] === 0);
+    const placeOf = new Map(Array.from(crowd, (node, i) => [node, i]));
+    // Slots that lead into the table: at row i, column j > i.
+    const [crowdSlots, cells]: [number[], number[]] = [[], []];
+    crowd.forEach((node, i) => beside[node]!.forEach((other, k) => {
+        const j = placeOf.get(other);
+        if (j !== undefined && j > i) { crowdSlots.push(slotsOf[node]![k]!); cells.push(i * crowd.length + j); }
+    }));
+    const [table, rowGround, rowFlow] = [new Float64Array(crowd.length ** 2), new Float64Array(crowd.length), new Float64Array(crowd.length)];
     const [at, own, made] = [Int32Array.from(besides), Int32Array.from(owns), Int32Array.from(mades)];
     const [link, toGround, flow, whole, heads] = [new Float64Array(count), new Float64Array(size), new Float64Array(size), new Float64Array(size), new Float64Array(size)];
     return {
@@ -84,6 +99,13 @@ export function meshOf(size: number, pairs: readonly (readonly [number, number])
                 }
                 first = end;
             }
+            if (crowd.length > 0) {
+                table.fill(0);
+                for (let i = 0; i < cells.length; i++) table[cells[i]!]! += link[crowdSlots[i]!]!;
+                crowd.forEach((node, i) => { rowGround[i] = toGround[node]!; rowFlow[i] = flow[node]!; });
+                solveCrowd(table, rowGround, rowFlow);
+                crowd.forEach((node, i) => { heads[node] = rowFlow[i]!; });
+            }
             for (let step = order.length - 1; step >= 0; step--) {
                 const begin = first - counts[step]!;
                 let sum = flow[order[step]!]!;
@@ -94,4 +116,29 @@ export function meshOf(size: number, pairs: readonly (readonly [number, number])
             return heads;
         },
     };
+}
+
+/** The same for nodes of which nearly each is joined to each: `table` has the conductances at row i, column j > i. The heads come in the place of `flow`. */
+function solveCrowd(table: Float64Array, ground: Float64Array, flow: Float64Array): void {
+    const size = ground.length;
+    const whole = new Float64Array(size);
+    for (let k = 0; k < size; k++) {
+        const row = k * size;
+        let sum = ground[k]!;
+        for (let j = k + 1; j < size; j++) sum += table[row + j]!;
+        whole[k] = sum;
+        for (let i = k + 1; i < size; i++) {
+            const share = table[row + i]! / sum;
+            if (share === 0) continue;
+            const other = i * size;
+            for (let j = i + 1; j < size; j++) table[other + j]! += share * table[row + j]!;
+            ground[i]! += share * ground[k]!;
+            flow[i]! += share * flow[k]!;
+        }
+    }
+    for (let k = size - 1; k >= 0; k--) {
+        let sum = flow[k]!;
+        for (let j = k + 1; j < size; j++) sum += table[k * size + j]! * flow[j]!;
+        flow[k] = sum / whole[k]!;
+    }
 }
