@@ -128,6 +128,11 @@ describe('gauge', () => {
         const { logged } = data<Gauge>(await boatOf('brackenwake'), 'gauge G1');
         expect(logged).toEqual([{ date: '2026-08-30', kPa: expect.closeTo(-1.8 * IN_HG / 1e3, 3), inHg: -1.8, rpm: 2200 }]);
     });
+    test('before the element it tells nothing of it', async () => {
+        const moved = await boatOf('ottilwake', (words) => words.replace(/ {2}gauge G1 .*\n/, '').replace('  hose S1b', '  gauge G1      vacuum   at 640 mm\n  hose S1b'));
+        expect(text(moved, 'gauge G1')).toContain('No element stands before G1, as seen from the tank');
+        expect(data<object>(moved, 'gauge G1')).not.toHaveProperty('actAt');
+    });
     test('elements play no part: both are told', () => expect(asked(ottilwake, 'gauge G1 clean').body[0]).toBe('What you said of elements plays no part in this answer.'));
 });
 
@@ -196,6 +201,14 @@ describe('starve', () => {
         expect(first).toMatchObject({ by: 'suction', marginAtMouthKPa: expect.closeTo(-1, 2), litres: expect.closeTo(12 + 1000 / (RHO * G) * 480, 0) });
         expect(asked(weak, 'starve upright').body[0]).toMatch(/^E1 starves with less than .* in T1, upright: its pump then draws against more than its maker allows\.$/);
     });
+});
+
+// 52 L/h is the engine's at 2000 rpm; the generator's 12 L/h are stated at the 1500 rpm at which it runs, whatever the engines do.
+test('a speed is of the engines, not of the generator', async () => {
+    const boat = await boatOf('marrenwake');
+    const flow = data<Flow>(boat, 'flow at 2000 rpm');
+    expect([port(flow, 'V1-P:out').running.litresPerHour, port(flow, 'V1-G:out').running.litresPerHour]).toEqual([expect.closeTo(52, 6), expect.closeTo(12, 6)]);
+    expect(text(boat, 'suction GN at 2000 rpm')).toContain('What you said of speed is of the engines: GN runs at its own full speed.');
 });
 
 test('the same boat read twice gives the same bytes', async () => {

@@ -86,8 +86,9 @@ export function worstBackPressure(network: Network, consumer: Consumer, lineUps:
     return { worst: { found: worst, total: { si: worst.total, least: Math.min(least, worst.total), most: Math.max(most, worst.total) } }, untold };
 }
 
-/** The speed at which most comes back, of those that are stated and the fastest. */
+/** The speed at which most comes back, of those that are stated and the fastest; only an engine runs at any but its fastest. */
 function mostReturned(consumer: Consumer): number | 'full' {
+    if (consumer.kind !== 'engine') return 'full';
     const speeds = [...new Set([...consumer.draws, ...consumer.burns].map(({ at }) => at.si))].sort((a, b) => a - b);
     const back = (speed: number): number => { const demand = demandAt(consumer, speed); return demand?.returns?.si ?? demand?.draws?.si ?? 0; };
     const best = speeds.reduce<number | undefined>((most, speed) => (most === undefined || back(speed) > back(most) ? speed : most), undefined);

@@ -18,7 +18,7 @@ export interface Asked {
     readonly attitude: Attitude;
     /** As low as anything can be drawn from within the envelope, as full as she is ever used, or so much in each tank, m³. */
     readonly level: 'low' | 'full' | ReadonlyMap<Id, number>;
-    /** Of the engines, rev/s; `full`, each at its fastest; nothing runs. */
+    /** Of the engines, rev/s; `full`, each at its fastest; nothing runs. Generators and heaters run at their own full speed. */
     readonly speed: number | 'full' | 'stopped';
     readonly elements?: 'clean' | 'dirty';
     readonly guess?: Guess;
@@ -64,7 +64,7 @@ export function coldest(boat: Boat, carries: Carries | undefined, guess: Guess):
 export function demandsIn({ boat }: Network, { use, stopped }: ResolvedLineUp, speed: number | 'full', guess: Guess): ReadonlyMap<Id, Demand> {
     if (use === 'transfer' || use === 'polish' || use === 'service' || use === 'laid up') return new Map();
     return new Map(boat.consumers.filter(({ id, kind }) => kind !== 'exchanger' && !stopped.includes(id)).flatMap((consumer) => {
-        const demand = demandAt(consumer, speed);
+        const demand = demandAt(consumer, consumer.kind === 'engine' ? speed : 'full');
         const drawn = demand?.draws && guessOf(demand.draws, guess);
         return drawn === undefined ? [] : [[consumer.id, { drawn, returned: Math.max(0, demand?.returns ? guessOf(demand.returns, guess) : drawn) }] as const];
     }));

@@ -10,7 +10,7 @@ import { fromSI } from '../../model/units';
 import { figure, listed, litres } from '../../model/words';
 import type { Answer } from './answer';
 import { durationWords, lastsData, lastsWords } from './durations';
-import { speedWords } from './flowing';
+import { speedData, speedWords } from './flowing';
 import { round } from './open';
 import type { State } from './state';
 
@@ -62,7 +62,7 @@ export function answerEndurance(boat: Boat, { said, volumes: levels }: State): A
         data: {
             ask: 'endurance', reservePercent: round(share.si * 100), usableLitres: round(store.usable * 1e3), tanks: store.tanks.map(({ tank, holds, usable }) => ({ tank, litres: round(holds * 1e3), usableLitres: round(usable * 1e3) })), astray,
             speeds: rows.map(({ speed, all, engines: alone, through, metres }) => ({
-                speed: speed === 'full' ? speed : round(fromSI(speed, 'rpm')), ...(all.seconds && { all: lastsData(all.seconds) }), ...(engines.length > 0 && alone.seconds && { engines: lastsData(alone.seconds) }),
+                speed: speedData(speed), ...(all.seconds && { all: lastsData(all.seconds) }), ...(engines.length > 0 && alone.seconds && { engines: lastsData(alone.seconds) }),
                 ...(through && { knots: round(fromSI(through.si, 'kn')) }), ...(metres && { miles: { miles: round(metres.si / MILE), leastMiles: round(metres.least / MILE), mostMiles: round(metres.most / MILE) } }),
             })),
         },

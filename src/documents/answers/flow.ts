@@ -15,7 +15,7 @@ import { distinct, steadyMissing } from '../../checks/missing';
 import { capital, figure, listed } from '../../model/words';
 import { kPa } from '../figures';
 import type { Answer, Table } from './answer';
-import { drawsWords, flowDefaults, flowGrounds, inInHg, inKPa, inLitresPerHour, inletIn, isReckoned, levelIn, litresPerHour, lyingWords, pressureWords, sideOf, speedIn, speedWords, unreckonedWords, untoldWords } from './flowing';
+import { drawsWords, flowDefaults, flowGrounds, inInHg, inKPa, inLitresPerHour, inletIn, isReckoned, levelIn, litresPerHour, lyingWords, pressureWords, sideOf, speedData, speedIn, speedWords, unreckonedWords, untoldWords } from './flowing';
 import type { Question } from './question';
 import { round } from './open';
 import type { State } from './state';
@@ -68,7 +68,7 @@ export function answerFlow(boat: Boat, part: Id | undefined, way: Way, state: St
             ...(left === undefined ? [] : [`Left over when all is added up: ${below(left.flow, 'L/h')} of the flows and ${below(left.head, 'mm')} of the heads.`]),
         ],
         data: {
-            ask: 'flow', ...(part !== undefined && { part }), ...(way !== undefined && ('to' in way ? { to: way.to } : { from: way.from })), lineUp: lineUp.id, speed: speed === 'full' ? 'full' : round(fromSI(speed, 'rpm')), elements,
+            ask: 'flow', ...(part !== undefined && { part }), ...(way !== undefined && ('to' in way ? { to: way.to } : { from: way.from })), lineUp: lineUp.id, speed: speedData(speed), elements,
             status, liquids: [...new Map(groups.map(({ carries = 'diesel', fluid }) => [carries, { carries, densityKgPerM3: round(fluid.density), viscosityMm2PerS: round(fluid.viscosity * 1e6) }])).values()],
             strands: told.map(({ strand, ports }) => ({ of: strand.of, ports: ports.map(({ point, part: owner, running: run, stopped }) => ({ port: point, part: owner, running: readingData(run), stopped: readingData(stopped) })) })),
             ...(left && { leftOver: { litresPerHour: round(left.flow), headMm: round(left.head) } }),
@@ -195,7 +195,7 @@ function consumerSentences(boat: Boat, network: Network, id: Id, asked: Asked, r
     const inlet = inletIn(boat, asked.lineUp, id);
     const found = inlet && suctionAt(network, consumer, inlet, asked);
     const limit = consumer.limits.inlet?.si;
-    const drawnWords = `${id} draws ${litresPerHour(drawn)} and returns ${litresPerHour(returned)} ${speedWords(asked.speed)}.`;
+    const drawnWords = `${id} draws ${litresPerHour(drawn)} and returns ${litresPerHour(returned)} ${speedWords(consumer.kind === 'engine' ? asked.speed : 'full')}.`;
     if (way !== undefined && 'from' in way) { const gauge = gaugeTold(runs, `${id}:out`); return [`${drawnWords}${gauge === undefined ? '' : ` At its outlet, full lines: ${pressureWords(gauge)}. \`back-pressure ${id}\` tells the worst.`}`]; }
     if (!found) return [`No tank feeds ${id} in ${asked.lineUp.id}: the ${litresPerHour(drawn)} that it would draw ${speedWords(asked.speed)} cannot come.`];
     if (!isTold(found)) return [found.status === 'unbalanced' ? drawnWords : `${drawnWords} What its pump draws against: ${untoldWords(id, [found])}`];

@@ -21,10 +21,15 @@ import { levelWords, type State } from './state';
 
 /** The levels that were said, else the lowest, or the fullest. */
 export const levelIn = ({ levelSaid, volumes }: State, careful: 'low' | 'full'): Asked['level'] => (levelSaid ? volumes : careful);
-export const speedIn = ({ said }: State): number | 'full' => said.speed ?? 'full';
+/** What is said of speed is of the engines; of another consumer it is always the full. */
+export const speedIn = ({ said }: State, consumer?: Consumer): number | 'full' => (consumer && consumer.kind !== 'engine' ? 'full' : said.speed ?? 'full');
+export const ownSpeedSentences = ({ said }: State, { id, kind }: Consumer): string[] => (said.speed !== undefined && kind !== 'engine' ? [`What you said of speed is of the engines: ${id} runs at its own full speed.`] : []);
 
 export const rpm = (speed: number): string => `${Math.round(fromSI(speed, 'rpm'))} rpm`;
 export const speedWords = (speed: Asked['speed']): string => (speed === 'stopped' ? 'stopped' : speed === 'full' ? 'at full speed' : `at ${rpm(speed)}`);
+/** Of the engines, rpm, or `full`. */
+export const speedData = (speed: Asked['speed']): unknown => (typeof speed === 'number' ? round(fromSI(speed, 'rpm')) : speed);
+
 /** Half a last digit that only arithmetic has made goes up all the same. */
 export const inLitresPerHour = (flow: number): string => figure(Number(fromSI(flow, 'L/h').toPrecision(9)));
 export const litresPerHour = (flow: number): string => `${inLitresPerHour(flow)} L/h`;
@@ -66,7 +71,7 @@ export function flowDefaults(boat: Boat, steadies: readonly Steady[], parts: Rea
     const carried = [...new Set(steadies.flatMap((steady) => [...parts].flatMap((id) => steady.groupAt(`${id}:in`) ?? steady.groupAt(id) ?? [])).map(({ carries }) => carries))];
     return [...new Set([
         ...(carried.length > 0 ? carried : [undefined]).flatMap((carries) => fluidOf(boat.vessel, carries, 'cold').taken),
-        ...(speed === 'stopped' ? [] : consumers.flatMap((consumer) => drawnWords(consumer, speed))),
+        ...(speed === 'stopped' ? [] : consumers.flatMap((consumer) => drawnWords(consumer, consumer.kind === 'engine' ? speed : 'full'))),
         ...[...parts].sort().flatMap((id) => [...new Set(steadies.flatMap(({ taken }) => taken.get(id) ?? []))].map((taken) => `${nameOf(boat, id)} ${taken}`)),
     ])];
 }

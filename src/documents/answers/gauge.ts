@@ -15,7 +15,7 @@ import { logUntil } from '../../analysis/upkeep/hours';
 import { figure, listed } from '../../model/words';
 import { kPa } from '../figures';
 import type { Answer, Table } from './answer';
-import { bandData, flowDefaults, flowGrounds, inKPa, inletIn, levelIn, lyingWords, partsTo, pressureData, pressureWords, rpm, sideOf, speedIn, speedWords, untoldMissing, untoldWords, waysOf } from './flowing';
+import { bandData, flowDefaults, flowGrounds, inKPa, inletIn, levelIn, lyingWords, partsTo, pressureData, pressureWords, rpm, sideOf, speedData, speedIn, speedWords, untoldMissing, untoldWords, waysOf } from './flowing';
 import { round } from './open';
 import type { State } from './state';
 
@@ -40,19 +40,22 @@ export function answerGauge(boat: Boat, id: Id, state: State): Answer {
     const limits = supplied.flatMap((consumer) => limitAt(network, consumer.id, id, { ...asked, elements: 'dirty' }));
     const runs = [...steady.state.demands.keys()].some((consumer) => parts.has(consumer) || supplied.some((other) => other.id === consumer) || returned.some((other) => other.id === consumer));
     const where = `${speedWords(speed)} in ${lineUp.id}, ${lyingWords(boat, state, attitude)}`;
-    const suction = clean.band !== undefined && sideOf(clean.band.si) === 'suction' && supplied.length > 0;
+    // Where no element stands before it, or none takes anything, it tells nothing of them.
+    const shows = clean.band !== undefined && dirty.band !== undefined && Math.abs(clean.band.si - dirty.band.si) > 1;
+    const suction = shows && sideOf(clean.band.si) === 'suction' && supplied.length > 0;
     return {
         title: `What ${id} should read ${speedWords(speed)} in ${lineUp.id}`,
         body: clean.band && dirty.band ? [
             `${id} should show ${pressureWords(clean.band.si)} with new elements and ${pressureWords(dirty.band.si)} with elements that are to be renewed, ${where}.${runs ? '' : ' Nothing runs there.'}`,
             { head: ['elements', 'kPa', 'inHg', 'between, kPa'], rows: [row('new', clean.band), row('to be renewed', dirty.band)] },
             ...(gauge.reads === 'vacuum' && sideOf(dirty.band.si) === 'pressure' ? [`${id} reads suction: while the liquid is pushed there it stays at nought.`] : gauge.reads === 'pressure' && sideOf(dirty.band.si) === 'suction' ? [`${id} reads pressure: while the liquid is drawn there it stays at nought.`] : []),
+            ...(runs && !shows ? [`No element stands before ${id}, as seen from the tank: it tells nothing of how dirty one is.`] : []),
             ...(suction ? [`A new element often adds about ${inHg(NEW)}; act when it reads ${inHg(ACT)} more than when it was new: here ${betweenWords(clean.band, ACT)}. Both are common practice by one boating column; no standard was found. The engine maker's limit governs.`] : []),
             ...limits.map(({ consumer, limit, reading }) => `${consumer}'s limit of ${kPa(limit)} is reached when ${id} shows ${pressureWords(reading)}${suction && reading > clean.band!.si - ACT[0] ? ', which comes before that' : ''}.`),
             ...loggedBody(id, logged, speed),
         ] : [untoldWords(listed([...supplied, ...returned].map((consumer) => consumer.id)) || id, untold), ...loggedBody(id, logged, speed)],
         data: {
-            ask: 'gauge', gauge: id, lineUp: lineUp.id, speed: speed === 'full' ? 'full' : round(fromSI(speed, 'rpm')),
+            ask: 'gauge', gauge: id, lineUp: lineUp.id, speed: speedData(speed),
             ...(clean.band && { clean: { ...(bandData(clean.band) as object), is: sideOf(clean.band.si) } }), ...(dirty.band && { dirty: { ...(bandData(dirty.band) as object), is: sideOf(dirty.band.si) } }),
             ...(suction && { actAt: ACT.map((more) => pressureData(clean.band!.si - more)) }),
             limits: limits.map(({ consumer, limit, reading }) => ({ consumer, limitKPa: inKPa(limit), reachedAt: pressureData(reading) })),

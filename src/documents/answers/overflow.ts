@@ -11,7 +11,7 @@ import { fromSI } from '../../model/units';
 import { listed, litres } from '../../model/words';
 import type { Answer } from './answer';
 import { durationWords, lastsWords, whenData, whenWords } from './durations';
-import { inLitresPerHour, litresPerHour, lyingWords, speedIn, speedWords } from './flowing';
+import { inLitresPerHour, litresPerHour, lyingWords, speedData, speedIn, speedWords } from './flowing';
 import { round } from './open';
 import type { State } from './state';
 
@@ -45,7 +45,7 @@ export function answerOverflow(boat: Boat, state: State): Answer {
             'What runs by itself between tanks at different levels is not in it.',
         ],
         data: {
-            ask: 'overflow', lineUp: lineUp.id, speed: speed === 'full' ? speed : round(fromSI(speed, 'rpm')),
+            ask: 'overflow', lineUp: lineUp.id, speed: speedData(speed),
             tanks: rows.map(({ ledger, volume, filling, pickups }) => ({
                 tank: ledger.tank, ...(volume !== undefined && { litres: round(volume * 1e3) }), gives: ledger.gives.map(flowData), takes: ledger.takes.map(flowData), netLitresPerHour: round(fromSI(ledger.net.si, 'L/h')), joined: ledger.joined,
                 ...(filling.to95 && { to95: whenData(filling.to95) }), ...(filling.toGross && { overflows: whenData(filling.toGross) }),

@@ -64,15 +64,15 @@ const KINDS: Readonly<Record<string, Readonly<Record<string, Schema>>>> = {
         logged: list(object({ date: text, ...pressureFields(ABOVE), 'rpm?': number('Of the engine.') })),
     },
     suction: {
-        consumer: id, elements, 'lineUp?': id, 'attitude?': attitude, 'at?': { ...text, description: 'The port at which it is measured.' }, 'litresPerHour?': number('What it draws.'), 'total?': band, 'clean?': band, 'dirty?': band,
+        consumer: id, speed, elements, 'lineUp?': id, 'attitude?': attitude, 'at?': { ...text, description: 'The port at which it is measured.' }, 'litresPerHour?': number('What it draws.'), 'total?': band, 'clean?': band, 'dirty?': band,
         budget: list(object({ 'part?': id, of: one('height', 'friction', 'element', 'check'), ...pressureFields(AGAINST) })), 'limitDirtyKPa?': number('The maker\'s.'), 'limitCleanKPa?': number('The maker\'s, with new elements.'),
         bores: list(object({ part: id, fromMm: number('Its bore.'), toMm: number('The next nominal one.'), gainKPa: number('So much less to draw against.'), worth: flag })),
     },
     'back-pressure': {
-        consumer: id, 'lineUp?': id, 'attitude?': attitude, 'litresPerHour?': number('What it returns.'), 'total?': band, 'height?': against, 'friction?': against, 'checks?': against, 'over?': id, 'tank?': id, 'limitKPa?': number('The maker\'s.'),
+        consumer: id, 'lineUp?': id, 'attitude?': attitude, 'speed?': speed, 'litresPerHour?': number('What it returns.'), 'total?': band, 'height?': against, 'friction?': against, 'checks?': against, 'over?': id, 'tank?': id, 'limitKPa?': number('The maker\'s.'),
     },
     starve: {
-        lineUp: id, elements, first: list(object({ consumer: id, tank: id, by, attitude, litres: number('It starves with less in the tank.'), percent: number('Of the gross volume.'), suctionAtMouthKPa: number('With the surface just at the mouth.'), 'marginAtMouthKPa?': number('The limit less that.') })),
+        lineUp: id, speed, elements, first: list(object({ consumer: id, tank: id, by, attitude, litres: number('It starves with less in the tank.'), percent: number('Of the gross volume.'), suctionAtMouthKPa: number('With the surface just at the mouth.'), 'marginAtMouthKPa?': number('The limit less that.') })),
         ways: list(object({ attitude, first: list(object({ consumer: id, tank: id, by, litres: number('It starves with less in the tank.') })) })), cannotTell: list(id),
     },
     endurance: {

@@ -6,7 +6,7 @@ import { networkOf } from '../../analysis/topology/network';
 import { attitudeWords, figure, listed, litres } from '../../model/words';
 import { kPa } from '../figures';
 import type { Answer, Table } from './answer';
-import { flowDefaults, flowGrounds, inKPa, partsTo, speedIn, speedWords, untoldMissing, untoldWords } from './flowing';
+import { flowDefaults, flowGrounds, inKPa, partsTo, speedData, speedIn, speedWords, untoldMissing, untoldWords } from './flowing';
 import { round } from './open';
 import type { State } from './state';
 
@@ -32,14 +32,14 @@ export function answerStarve(boat: Boat, state: State): Answer {
             ...(first[0] ? [`${first[0].consumer} starves${first.length > 1 ? ' first' : ''} ${whyWords(first[0])}.`] : untold.length > 0 ? [] : ['Nothing that draws from a tank runs in this line-up.']),
             ...(first.length > 0 ? [{
                 head: ['', 'starves below', 'by', 'lying', 'suction at the mouth', 'margin to limit'],
-                rows: first.map((found) => [found.consumer, `${levelWords(found)} in ${found.tank}`, found.by, attitudeWords(found.attitude), suctionWords(found), marginOf(found) === undefined ? 'no limit stated' : kPaWords(marginOf(found)!)]),
+                rows: first.map((found) => [found.consumer, `${levelWords(found)} in ${found.tank}`, found.by, attitudeWords(found.attitude), suctionWords(found), found.suction.inlet.feeds !== undefined ? `that of ${found.suction.inlet.feeds} alone` : marginOf(found) === undefined ? 'no limit stated' : kPaWords(marginOf(found)!)]),
             }] : []),
             ...untoldLines,
             ...(first.length > 0 && ways.length > 1 ? ['Each way she leans:', waysTable(ways)] : []),
             ...(first.length > 0 ? ['The tanks go down together, by the same share of each. Still liquid: in a seaway a pickup comes dry sooner. A pickup that is dry draws air, whatever the suction. `Suction at the mouth` is with the surface just there.'] : []),
         ],
         data: {
-            ask: 'starve', lineUp: lineUp.id, elements: how.elements, first: first.map((found) => starvesData(found, marginOf(found))),
+            ask: 'starve', lineUp: lineUp.id, speed: speedData(how.speed), elements: how.elements, first: first.map((found) => starvesData(found, marginOf(found))),
             ways: ways.map(({ attitude, first: each }) => ({ attitude: attitudeWords(attitude), first: each.map(({ consumer, tank, by, volume }) => ({ consumer, tank, by, litres: round(volume * 1e3) })) })),
             cannotTell: untold.map(({ consumer }) => consumer),
         },

@@ -8,7 +8,7 @@ import { fromSI } from '../../model/units';
 import { attitudeWords, capital, figure } from '../../model/words';
 import { kPa } from '../figures';
 import type { Answer, Table } from './answer';
-import { bandData, bandWords, drawsWords, flowDefaults, flowGrounds, inKPa, isReckoned, levelIn, limitWords, litresPerHour, lyingWords, partlySentences, partsTo, pressureData, speedIn, speedWords, unreckonedWords, untoldMissing, untoldWords } from './flowing';
+import { bandData, bandWords, drawsWords, flowDefaults, flowGrounds, inKPa, isReckoned, levelIn, limitWords, litresPerHour, lyingWords, ownSpeedSentences, partlySentences, partsTo, pressureData, speedData, speedIn, speedWords, unreckonedWords, untoldMissing, untoldWords } from './flowing';
 import { round } from './open';
 import type { State } from './state';
 
@@ -18,13 +18,13 @@ const WORTH = 0.1;
 export function answerSuction(boat: Boat, id: Id, state: State): Answer {
     const network = networkOf(boat);
     const consumer = network.consumers.get(id)!;
-    const speed = speedIn(state);
+    const speed = speedIn(state, consumer);
     const elements = state.said.elements ?? 'dirty';
     const how = { speed, level: levelIn(state, 'low'), attitudes: state.attitudes };
     const { worst, untold } = worstSuction(network, consumer, state.runs, { ...how, elements });
     const title = `What ${id} draws against ${speedWords(speed)}, elements ${elements}`;
     if (!worst) return {
-        title, body: [isReckoned(consumer) ? untoldWords(id, untold) : unreckonedWords(id)], data: { ask: 'suction', consumer: id, elements, budget: [], bores: [] },
+        title, body: [isReckoned(consumer) ? untoldWords(id, untold) : unreckonedWords(id)], data: { ask: 'suction', consumer: id, speed: speedData(speed), elements, budget: [], bores: [] },
         used: [], defaults: [], missing: isReckoned(consumer) ? untoldMissing(boat, untold) : [],
     };
     const { suction, total } = worst;
@@ -37,6 +37,7 @@ export function answerSuction(boat: Boat, id: Id, state: State): Answer {
         title,
         body: [
             `${capital(drawsWords(boat, id, suction.inlet))} draws ${litresPerHour(suction.flow)} ${total.si < 0 ? `and is pushed by ${bandWords({ si: -total.si, least: -total.most, most: -total.least })}` : `against a suction of ${bandWords(total)}`} in ${lineUp.id}, ${lyingWords(boat, state, attitude)}.`,
+            ...ownSpeedSentences(state, consumer),
             ...limitSentences(id, suction, elements, { [elements]: worst, ...(beside && { [other]: beside }) }, consumer.limits),
             ...partlySentences(untold),
             budgetTable(boat, suction),
@@ -44,7 +45,7 @@ export function answerSuction(boat: Boat, id: Id, state: State): Answer {
             ...boreSentences(boat, suction, steps),
         ],
         data: {
-            ask: 'suction', consumer: id, elements, lineUp: lineUp.id, attitude: attitudeWords(attitude), at: suction.inlet.point, litresPerHour: round(fromSI(suction.flow, 'L/h')),
+            ask: 'suction', consumer: id, speed: speedData(speed), elements, lineUp: lineUp.id, attitude: attitudeWords(attitude), at: suction.inlet.point, litresPerHour: round(fromSI(suction.flow, 'L/h')),
             total: bandData(total), ...(beside && { [other]: bandData(beside.total) }),
             budget: [{ of: 'height', ...pressureData(suction.height) }, ...suction.way.map(({ part, by, loss }) => ({ part, of: by, ...pressureData(loss) }))],
             ...(consumer.limits.inlet && { limitDirtyKPa: inKPa(consumer.limits.inlet.si) }), ...(consumer.limits.clean && { limitCleanKPa: inKPa(consumer.limits.clean.si) }),
