@@ -49,8 +49,9 @@ export const sideOf = (gauge: number): Side => (Math.abs(gauge) < NO_PRESSURE ? 
 /** Pa above the surroundings in words: suction and pressure are told, never signed. */
 export const pressureWords = (gauge: number): string => (sideOf(gauge) === 'none' ? 'no pressure' : `a ${sideOf(gauge)} of ${kPa(Math.abs(gauge))}`);
 
-/** Pa of suction in words, with how far off it may be: `12.3 kPa (3.6 inHg), between 9.8 and 21.4 kPa`. */
-export const bandWords = ({ si, least, most }: Estimate): string => `${kPa(si)}${most - least < NO_PRESSURE ? '' : `, between ${figure(fromSI(least, 'kPa'))} and ${figure(fromSI(most, 'kPa'))} kPa by what is only guessed`}`;
+/** Pa in words, with how far off it may be: `12.3 kPa (3.6 inHg; 9.8 to 21.4 kPa by what is only guessed)`. */
+export const bandWords = ({ si, least, most }: Estimate): string => (most - least < NO_PRESSURE ? kPa(si)
+    : `${figure(fromSI(si, 'kPa'))} kPa (${figure(fromSI(si, 'inHg'), 2)} inHg; ${figure(fromSI(least, 'kPa'))} to ${figure(fromSI(most, 'kPa'))} kPa by what is only guessed)`);
 
 export const inKPa = (si: number): number => round(fromSI(si, 'kPa'));
 export const inInHg = (si: number): number => round(fromSI(si, 'inHg'));
