@@ -6,6 +6,7 @@ import type { Ground, MissingFact } from '../model/finding';
 import { corners, UPRIGHT } from '../analysis/tanks/attitude';
 import { span } from '../analysis/tanks/liquid';
 import type { LineLack } from '../analysis/opening/severed';
+import type { Untold } from '../analysis/flow/suction';
 
 type Named = Pick<Part, 'id' | 'name'>;
 
@@ -46,6 +47,37 @@ export const waterlineMissing: MissingFact = { about: 'vessel', fact: 'the heigh
 /** The open end of a vent: its height, and how far it stands off the centreline. */
 export const ventEndMissing = (vent: Id): MissingFact => ({ about: vent, fact: `where the line of ${vent} ends`, how: 'measure its open end from the datum and from the centreline, and write it on the last hose of its vent course like `outlet at 1500 mm up, 1500 mm stbd`' });
 export const plateMissing = (fill: Id): MissingFact => ({ about: fill, fact: `the height of the deck plate of ${fill}`, how: 'measure it from the datum, and write it on the hose of its fill course like `plate at 1420 mm`' });
+
+/** The limits that a maker gives, as a person finds all of them on one page of the book. */
+const LIMITS = { inlet: ['the greatest suction at the inlet', 'limits inlet 20 kPa'], lift: ['the greatest lift', 'limits lift 900 mm'], return: ['the greatest back-pressure in the return', 'limits return 10 kPa'], head: ['the greatest pressure at the inlet at rest', 'limits head 20 kPa'] } as const;
+
+/** Where none is stated one fact stands for all, so that a boat without figures does not ask for each of them. */
+export function limitMissing({ id, limits }: Pick<Consumer, 'id' | 'limits'>, which: keyof typeof LIMITS): MissingFact {
+    const [what, written] = LIMITS[which];
+    if (Object.values(limits).some((limit) => limit !== undefined)) return { about: id, fact: `${what} of ${id}`, how: `take it from the maker's book, and write \`${written}\`` };
+    return { about: id, fact: `the maker's limits of ${id}: suction, lift, and back-pressure in the return`, how: 'take them from the maker\'s book, and write them like `limits inlet 20 kPa   lift 900 mm   return 10 kPa`' };
+}
+
+/** What is missing to say what a consumer has to draw against, or its return to push against. */
+export function flowMissing(boat: Boat, consumer: Consumer, { lacks, status, lineUp }: Untold): MissingFact[] {
+    if (status !== undefined) return [{ about: consumer.id, fact: `how all that ${consumer.id} draws and returns gets through in ${lineUp ?? 'every line-up'}: as it is written it cannot`, how: 'look which pump, check or valve on its lines stops it, and write it as it is' }];
+    return lacks.map(({ about, of }): MissingFact => {
+        const part = boat.parts.find(({ id }) => id === about);
+        const name = part?.name ?? about;
+        switch (of) {
+            case 'bore': return boreMissing({ id: about, name });
+            case 'length': return lengthMissing({ id: about, name }, 'its two ends');
+            case 'mouth': return mouthMissing(about);
+            case 'surface': return sizeMissing(about);
+            case 'when off': return whenOffMissing({ id: about, name });
+            case 'draws': return drawsMissing({ id: about });
+            case 'place': {
+                const place = part ? part.at : consumer.inlet;
+                return place?.up ? whereMissing(about, name) : part ? placeMissing(part, 'ports') : missingOf(boat, { about, of: 'height' });
+            }
+        }
+    });
+}
 
 /** What is missing to say how much comes out of a severed line. */
 export function lineMissing(boat: Boat, { about, of }: LineLack): MissingFact {

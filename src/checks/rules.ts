@@ -3,6 +3,7 @@ import type { Check } from './check';
 import { bleedAtHigh } from './rules/bleed-at-high';
 import { bleedDrive } from './rules/bleed-drive';
 import { bleedNotSuction } from './rules/bleed-not-suction';
+import { boreVelocity } from './rules/bore-velocity';
 import { bypassCheck } from './rules/bypass-check';
 import { checkDir } from './rules/check-dir';
 import { deadleg } from './rules/deadleg';
@@ -19,6 +20,7 @@ import { hoseAge } from './rules/hose-age';
 import { hoseFire } from './rules/hose-fire';
 import { isolateFilterIn } from './rules/isolate-filter-in';
 import { isolateFilterOut } from './rules/isolate-filter-out';
+import { liftStatic } from './rules/lift-static';
 import { lineupNamed } from './rules/lineup-named';
 import { loopNotBreak } from './rules/loop-not-break';
 import { noHump } from './rules/no-hump';
@@ -28,10 +30,12 @@ import { pathOne } from './rules/path-one';
 import { pickupHeel } from './rules/pickup-heel';
 import { pickupRank } from './rules/pickup-rank';
 import { portOnce } from './rules/port-once';
+import { posHeadLimit } from './rules/pos-head-limit';
 import { prefillPolicy } from './rules/prefill-policy';
 import { primerReach } from './rules/primer-reach';
 import { primerStrokes } from './rules/primer-strokes';
 import { pumpOffPath } from './rules/pump-off-path';
+import { returnBackpressure } from './rules/return-backpressure';
 import { returnNoBlock } from './rules/return-no-block';
 import { returnShutIfLow } from './rules/return-shut-if-low';
 import { returnSubmerged } from './rules/return-submerged';
@@ -39,6 +43,7 @@ import { shutAtTank } from './rules/shut-at-tank';
 import { shutoffBeforeFilter } from './rules/shutoff-before-filter';
 import { singlePoint } from './rules/single-point';
 import { siphonBreak } from './rules/siphon-break';
+import { suctionBudget } from './rules/suction-budget';
 import { supplyReturnMatch } from './rules/supply-return-match';
 import { tagUnique } from './rules/tag-unique';
 import { taskSet } from './rules/task-set';
@@ -60,6 +65,8 @@ export const RULES: readonly Check[] = [
     pathOne, supplyReturnMatch, checkDir, bypassCheck, pumpOffPath, portOnce, singlePoint, deadleg,
     // filters
     noUnfiltered, filterTwo, filterOrder, filterFlow, duplexIsolate, prefillPolicy,
+    // pressures and flow
+    liftStatic, suctionBudget, boreVelocity, returnBackpressure, posHeadLimit,
     // bleeding
     bleedDrive, bleedNotSuction, bleedAtHigh, noHump, primerReach, primerStrokes,
     // tanks and hoses
