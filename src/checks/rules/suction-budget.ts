@@ -4,7 +4,7 @@
  */
 import type { Boat, Consumer, Id } from '../../model/boat';
 import type { Measure } from '../../model/measure';
-import type { Ground, MissingFact, Verdict } from '../../model/finding';
+import type { Ground, Verdict } from '../../model/finding';
 import { estimateOf } from '../../analysis/estimate';
 import { boreSteps } from '../../analysis/flow/bore-steps';
 import { fluidOf } from '../../analysis/flow/fluid';
