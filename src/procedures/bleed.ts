@@ -7,6 +7,7 @@ import { Pumping } from '../analysis/air/pumping';
 import { SWEEP } from '../analysis/air/sweeping';
 import { segmentOf, ventsOf } from '../analysis/air/vents';
 import { fluidOf } from '../analysis/flow/fluid';
+import { crankBudget } from '../analysis/time/exhaust';
 import { capital } from '../model/words';
 import { ganged, lineUpsOf, normalLineUp, handPositions, runLineUps, serviceLineUp, type ResolvedLineUp } from '../analysis/topology/line-ups';
 import { isValve, networkOf, type Network, type Positions } from '../analysis/topology/network';
@@ -269,12 +270,6 @@ function startStep(consumer: Consumer): Step {
     const budget = Math.floor(Math.min(crankBudget(consumer) ?? BUDGET_UNKNOWN, MOST_BUDGET));
     const seconds = Math.min(ATTEMPT, budget);
     return { do: 'start', engine: consumer.id, tries: Math.max(1, Math.min(2, Math.floor(budget / seconds))), seconds, seacock: 'open', budget };
-}
-
-/** Half the time in which cranking fills the muffler, s: V / (Q · n_crank / n_rated) / 2. */
-export function crankBudget({ exhaust }: Consumer): number | undefined {
-    if (!exhaust?.mufflerFree || !exhaust.rawWater || !exhaust.cranks) return undefined;
-    return exhaust.mufflerFree.si / (exhaust.rawWater.value.si * (exhaust.cranks.si / exhaust.rawWater.at.si)) / 2;
 }
 
 /** Other consumers before which air may stand at the end, and those that draw from a tank that ran dry. */

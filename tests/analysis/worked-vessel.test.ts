@@ -11,7 +11,8 @@ import { rateOf } from '../../src/analysis/upkeep/hours';
 import { volumeOf } from '../../src/analysis/volumes';
 import { loadBoat } from '../../src/language/load';
 import type { Boat } from '../../src/model/boat';
-import { crankBudget, planBleed, type BleedPlan } from '../../src/procedures/bleed';
+import { crankBudget } from '../../src/analysis/time/exhaust';
+import { planBleed, type BleedPlan } from '../../src/procedures/bleed';
 
 let boat: Boat;
 beforeAll(async () => {

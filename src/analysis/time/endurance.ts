@@ -1,0 +1,95 @@
+/** How long her fuel lasts. */
+import type { Boat, Consumer, Id } from '../../model/boat';
+import { exactly, floored, minus, over, sound, sum, times, type Estimate } from '../estimate';
+import { demandAt } from '../flow/demand';
+import { lineUpsOf, normalLineUp } from '../topology/line-ups';
+import { networkOf, type Network } from '../topology/network';
+import { running, tanksAfter } from '../topology/paths';
+import { atFull, burnersOf, enginesAt, runsIn, type SpeedOf } from './burners';
+import { eachLackOnce, type TimeLack } from './lack';
+import { mouthsFor, reserveOf, storeForAll, type Store, type Volumes } from './store';
+
+/** t = (V - kept) / burn, s; m³ and m³/s. Undefined where the burn may be nothing. */
+export const lasts = (volume: Estimate, kept: Estimate, burn: Estimate): Estimate | undefined => over(floored(minus(volume, kept)), burn);
+
+export interface Endurance {
+    /** Who runs, and what each takes out of the store, m³/s: its burn, or more where its return leads to a tank that it cannot draw from. */
+    readonly uses: readonly { readonly consumer: Id; readonly speed: number; readonly takes: Estimate }[];
+    /** Whose return leads at least in part to a tank that does not feed it: what comes back there is counted as gone. */
+    readonly astray: readonly Id[];
+    readonly store: Store;
+    /** m³ to be kept back. */
+    readonly reserve: Estimate;
+    /** s until one of them is down to the reserve. Undefined with lacks. */
+    readonly seconds?: Estimate;
+    readonly lacks: readonly TimeLack[];
+    readonly taken: readonly string[];
+}
+
+/**
+ * How long these consumers run together, each as fast as is said, until the first of them is down to the reserve. Where not all can draw
+ * from all tanks, the valves are taken to be set so that it comes as late as it can: for every group of consumers the tanks that feed any of them
+ * must last for the whole group, and the group that is first short decides (Hall's condition, as for any such sharing out).
+ */
+export function enduranceOf(boat: Boat, consumers: readonly Id[], speedOf: SpeedOf, volumes: Volumes = new Map()): Endurance {
+    const network = networkOf(boat);
+    const lacks: TimeLack[] = [];
+    const uses: Endurance['uses'][number][] = [];
+    const astray: Id[] = [];
+    for (const consumer of consumers.flatMap((id) => network.consumers.get(id) ?? [])) {
+        const demand = demandAt(consumer, speedOf(consumer));
+        const lost = returnsAstray(network, consumer);
+        if (lost) astray.push(consumer.id);
+        if (!demand?.burns) lacks.push({ about: consumer.id, of: 'burns' });
+        else if (lost && !demand.draws) lacks.push({ about: consumer.id, of: 'draws' });
+        else uses.push({ consumer: consumer.id, speed: demand.speed, takes: lost === 'all' ? demand.draws! : lost ? { ...demand.draws!, least: demand.burns.least } : demand.burns });
+        if (mouthsFor(network, consumer.id).size === 0) lacks.push({ about: consumer.id, of: 'pickup' });
+    }
+    const ids = uses.map(({ consumer }) => consumer);
+    const store = storeForAll(network, consumers, volumes);
+    lacks.push(...store.lacks);
+    const { share, taken } = reserveOf(boat);
+    const limits = lacks.length > 0 ? [] : groupsOf(ids).map((group) => {
+        const volume = exactly(store.tanks.filter(({ tank }) => group.some((id) => mouthsFor(network, id).has(tank))).reduce((all, { usable }) => all + usable, 0));
+        return lasts(volume, times(volume, share), sum(uses.filter(({ consumer }) => group.includes(consumer)).map(({ takes }) => takes)));
+    });
+    const seconds = limits.length > 0 && limits.every((limit) => limit !== undefined)
+        ? sound({ si: Math.min(...limits.map(({ si }) => si)), least: Math.min(...limits.map(({ least }) => least)), most: Math.min(...limits.map(({ most }) => most)) }) : undefined;
+    return {
+        uses, astray, store, reserve: times(exactly(store.usable), share), ...(seconds && { seconds }),
+        lacks: eachLackOnce(lacks), taken: [...store.taken, ...taken],
+    };
+}
+
+/** More consumers than this are asked as one group and one by one: no boat has so many. */
+const MOST_CONSUMERS = 10;
+
+function groupsOf(ids: readonly Id[]): readonly (readonly Id[])[] {
+    if (ids.length > MOST_CONSUMERS) return [ids, ...ids.map((id) => [id])];
+    const groups: Id[][] = [];
+    for (let bits = 1; bits < 2 ** ids.length; bits++) groups.push(ids.filter((_, i) => (bits & (1 << i)) !== 0));
+    return groups;
+}
+
+/** Whether in the normal line-up its return comes to tanks that cannot feed it. */
+function returnsAstray(network: Network, { id }: Consumer): 'all' | 'some' | undefined {
+    const { boat } = network;
+    const lineUp = normalLineUp(boat, lineUpsOf(boat));
+    const back = lineUp ? tanksAfter(running(network, lineUp.positions), `${id}:out`) : [];
+    const feeding = mouthsFor(network, id);
+    const lost = back.filter((tank) => !feeding.has(tank)).length;
+    return lost === 0 ? undefined : lost === back.length ? 'all' : 'some';
+}
+
+/** One consumer alone. */
+export const enduranceFor = (boat: Boat, consumer: Id, speed: number | 'full', volumes?: Volumes): Endurance => enduranceOf(boat, [consumer], () => speed, volumes);
+
+/** Those that burn fuel and run in the normal line-up. */
+export function runningNow(boat: Boat): readonly Consumer[] {
+    const lineUp = normalLineUp(boat, lineUpsOf(boat));
+    return burnersOf(networkOf(boat)).filter(({ id }) => !lineUp || runsIn(lineUp, id));
+}
+
+/** All of them: engines at a speed, others at their own full speed. */
+export const enduranceOfAll = (boat: Boat, speed: number | 'full', volumes?: Volumes): Endurance =>
+    enduranceOf(boat, runningNow(boat).map(({ id }) => id), speed === 'full' ? atFull : enginesAt(speed), volumes);
