@@ -6,6 +6,7 @@ import { bleedNotSuction } from './rules/bleed-not-suction';
 import { boreVelocity } from './rules/bore-velocity';
 import { bypassCheck } from './rules/bypass-check';
 import { checkDir } from './rules/check-dir';
+import { daytankHeat } from './rules/daytank-heat';
 import { deadleg } from './rules/deadleg';
 import { drainHead } from './rules/drain-head';
 import { drainPlugged } from './rules/drain-plugged';
@@ -26,6 +27,7 @@ import { loopNotBreak } from './rules/loop-not-break';
 import { noHump } from './rules/no-hump';
 import { noOrphan } from './rules/no-orphan';
 import { noUnfiltered } from './rules/no-unfiltered';
+import { overflowCap } from './rules/overflow-cap';
 import { pathOne } from './rules/path-one';
 import { pickupHeel } from './rules/pickup-heel';
 import { pickupRank } from './rules/pickup-rank';
@@ -37,6 +39,7 @@ import { primerStrokes } from './rules/primer-strokes';
 import { pumpOffPath } from './rules/pump-off-path';
 import { returnBackpressure } from './rules/return-backpressure';
 import { returnNoBlock } from './rules/return-no-block';
+import { returnOverflow } from './rules/return-overflow';
 import { returnShutIfLow } from './rules/return-shut-if-low';
 import { returnSubmerged } from './rules/return-submerged';
 import { shutAtTank } from './rules/shut-at-tank';
@@ -62,7 +65,7 @@ export const RULES: readonly Check[] = [
     // what runs when it is opened, or when it fails
     headOnOpen, drainHead, siphonBreak, returnShutIfLow, loopNotBreak, drainback, footCheck,
     // ways
-    pathOne, supplyReturnMatch, checkDir, bypassCheck, pumpOffPath, portOnce, singlePoint, deadleg,
+    pathOne, supplyReturnMatch, returnOverflow, checkDir, bypassCheck, pumpOffPath, portOnce, singlePoint, deadleg,
     // filters
     noUnfiltered, filterTwo, filterOrder, filterFlow, duplexIsolate, prefillPolicy,
     // pressures and flow
@@ -70,7 +73,8 @@ export const RULES: readonly Check[] = [
     // bleeding
     bleedDrive, bleedNotSuction, bleedAtHigh, noHump, primerReach, primerStrokes,
     // tanks and hoses
-    ventExists, ventArea, ventHeel, ventAboveFill, ventSelfDrain, pickupHeel, pickupRank, returnSubmerged, hoseFire, hoseAge,
+    ventExists, ventArea, ventHeel, ventAboveFill, ventSelfDrain, pickupHeel, pickupRank, returnSubmerged,
+    overflowCap, daytankHeat, hoseFire, hoseAge,
     // the model and its papers
     lineupNamed, taskSet, noOrphan, zKnown, unitOk, tagUnique,
 ];
