@@ -11,7 +11,7 @@ import { partsBefore, tanksBefore } from '../analysis/topology/paths';
 import { fromSI } from '../model/units';
 import { attitudeWords, figure } from '../model/words';
 import { nameOf, type View } from './check';
-import { distinct, flowMissing, missingForHead, mouthMissing, positionMissing, shapeGrounds } from './missing';
+import { distinct, missingForHead, mouthMissing, positionMissing, shapeGrounds, steadyMissing } from './missing';
 
 /** Over the limit as it is likely; within it as it is likely, but not for certain; or within it in any case. */
 export type Margin = 'over' | 'thin' | 'within';
@@ -49,7 +49,7 @@ export function heightsNeeded(view: View, consumer: Consumer, fed: readonly Fed[
         const stands = { about: inlet.pump ?? consumer.id, of: 'place' as const };
         rest({ about: stands.about, fact: inlet.pump === undefined ? 'inlet' : 'at' });
         for (const { tank, fitting } of drawnFrom(network, lineUp, inlet)) {
-            missing.push(...missingForHead(boat, tank, place, flowMissing(boat, consumer, { lacks: [stands] })[0]!), ...missingForHead(boat, tank, fitting.mouth, mouthMissing(fitting.id)));
+            missing.push(...missingForHead(boat, tank, place, steadyMissing(boat, stands)), ...missingForHead(boat, tank, fitting.mouth, mouthMissing(fitting.id)));
             rest(...shapeGrounds(boat, tank.id), { about: fitting.id, fact: 'mouth' });
         }
     }

@@ -63,25 +63,25 @@ export function limitMissing({ id, limits }: Pick<Consumer, 'id' | 'limits'>, wh
     return { about: id, fact: `the maker's limits of ${id}: suction, lift, and back-pressure in the return`, how: 'take them from the maker\'s book, and write them like `limits inlet 20 kPa   lift 900 mm   return 10 kPa`' };
 }
 
+/** What is missing to say what flows through a part, or at which pressure. */
+export function steadyMissing(boat: Boat, { about, of }: Untold['lacks'][number]): MissingFact {
+    const part = boat.parts.find(({ id }) => id === about);
+    const named = { id: about, name: part?.name ?? about };
+    switch (of) {
+        case 'bore': return boreMissing(named);
+        case 'length': return lengthMissing(named, 'its two ends');
+        case 'mouth': return mouthMissing(about);
+        case 'surface': return sizeMissing(about);
+        case 'when off': return whenOffMissing(named);
+        case 'draws': return drawsMissing(named);
+        case 'place': return (part?.at ?? boat.consumers.find(({ id }) => id === about)?.inlet)?.up ? whereMissing(about, named.name) : part ? placeMissing(part, 'ports') : { about, fact: `the height of the inlet of ${about}`, how: LEVEL };
+    }
+}
+
 /** What is missing to say what a consumer has to draw against, or its return to push against. */
-export function flowMissing(boat: Boat, consumer: Consumer, { lacks, status, lineUp }: Untold): MissingFact[] {
-    if (status !== undefined) return [{ about: consumer.id, fact: `how all that ${consumer.id} draws and returns gets through in ${lineUp ?? 'every line-up'}: as it is written it cannot`, how: 'look which pump, check or valve on its lines stops it, and write it as it is' }];
-    return lacks.map(({ about, of }): MissingFact => {
-        const part = boat.parts.find(({ id }) => id === about);
-        const name = part?.name ?? about;
-        switch (of) {
-            case 'bore': return boreMissing({ id: about, name });
-            case 'length': return lengthMissing({ id: about, name }, 'its two ends');
-            case 'mouth': return mouthMissing(about);
-            case 'surface': return sizeMissing(about);
-            case 'when off': return whenOffMissing({ id: about, name });
-            case 'draws': return drawsMissing({ id: about });
-            case 'place': {
-                const place = part ? part.at : consumer.inlet;
-                return place?.up ? whereMissing(about, name) : part ? placeMissing(part, 'ports') : missingOf(boat, { about, of: 'height' });
-            }
-        }
-    });
+export function flowMissing(boat: Boat, { id }: Consumer, { lacks, status, lineUp }: Untold): MissingFact[] {
+    if (status !== undefined) return [{ about: id, fact: `how all that ${id} draws and returns gets through in ${lineUp ?? 'every line-up'}: as it is written it cannot`, how: 'look which pump, check or valve on its lines stops it, and write it as it is' }];
+    return lacks.map((lack) => steadyMissing(boat, lack));
 }
 
 /** What is missing to say what comes about in time; of what a rule does not ask, nothing. */

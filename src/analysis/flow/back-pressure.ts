@@ -50,7 +50,7 @@ export function backPressureAt(network: Network, consumer: Consumer, asked: Aske
     const weight = group.fluid.density * GRAVITY;
     const way = steady.wayFrom(out);
     const last = way.at(-1);
-    const surface = last && group.solution.nodes.get(last.flow! > 0 ? last.link.to : last.link.from)?.head;
+    const surface = last && group.headOf(last.flow! > 0 ? last.link.to : last.link.from);
     const checksOf = (passed: readonly Passed[]): number => passed.reduce((sum, { link }) => sum + (link.check?.opens ?? 0), 0);
     const full = { total: gauge, height: ((surface ?? start) - start) * weight, checks: checksOf(way) };
     let worst: Pick<BackPressure, 'total' | 'height' | 'checks' | 'over'> = full;

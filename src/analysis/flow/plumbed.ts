@@ -3,11 +3,11 @@
  * nothing (an open valve, a tee, a gauge) has a loss that no gauge shows, so that its flow is told too. Lines for air and filling are left out.
  * What runs, and how the tanks stand, is said by the state; nothing is looked up here.
  */
-import type { Carries, Id, Part } from '../../model/boat';
+import type { Carries, Fitting, Id, Part, Tank } from '../../model/boat';
 import type { Place } from '../../model/measure';
 import { endPlace, pointPlace } from '../air/heights';
-import { heightOf, type Attitude } from '../tanks/attitude';
-import { surfaceAt } from '../tanks/liquid';
+import { surfaceIn, type Condition } from '../opening/condition';
+import { heightOf } from '../tanks/attitude';
 import { fittingOf } from '../topology/joints';
 import { partsOnEveryWayTo } from '../topology/every-way';
 import type { Network, Passage, Positions } from '../topology/network';
@@ -15,13 +15,9 @@ import { partsAfter, partsBefore, running } from '../topology/paths';
 import type { Circuit, FlowLink, FlowNode } from './circuit';
 import { guessOf, guessed, type Default, type Guess } from './guess';
 
-export interface FlowState {
+/** What runs, and what it meets: all but how the tanks stand. */
+export interface Running {
     readonly positions: Positions;
-    readonly attitude: Attitude;
-    /** m³ in each tank. */
-    readonly volumes: ReadonlyMap<Id, number>;
-    /** A pickup whose mouth the liquid does not reach counts as just reached: the lowest level at which it draws at all. */
-    readonly down: boolean;
     /** m³/s that each running consumer draws, and gives back. */
     readonly demands: ReadonlyMap<Id, Demand>;
     /** What pumps move that run by themselves, as for a transfer, m³/s. What a consumer draws is moved by the pumps before it. */
@@ -31,6 +27,17 @@ export interface FlowState {
     readonly fluid: (carries: Carries | undefined) => Circuit['fluid'];
     /** Bores that some pipes are given in place of their own, m. */
     readonly bores?: ReadonlyMap<Id, number>;
+}
+
+/** How she lies and what is in her tanks. */
+export interface Standing {
+    readonly condition: Condition;
+    /** A pickup whose mouth the liquid does not reach counts as just reached: the lowest level at which it draws at all. */
+    readonly down: boolean;
+}
+
+export interface FlowState extends Running, Condition {
+    readonly down: boolean;
 }
 
 export interface Demand {
@@ -49,12 +56,32 @@ export interface Plumbed {
     readonly nodeOf: readonly (string | undefined)[];
     /** By its passage. */
     readonly linkOf: ReadonlyMap<number, FlowLink>;
+    /** Those of the tanks without their heads. */
     readonly nodes: ReadonlyMap<string, FlowNode>;
+    /** Where tanks are joined on. */
+    readonly mouths: readonly Mouth[];
     readonly lacks: readonly FlowLack[];
     /** What was taken for parts because nothing is stated, by part. */
     readonly taken: ReadonlyMap<Id, string>;
     /** What each tank carries, at the nodes of its fittings. */
     readonly carries: ReadonlyMap<string, Carries | undefined>;
+}
+
+/** A fitting of a tank, between the tank's own node for it and the line. */
+export interface Mouth {
+    readonly passage: number;
+    readonly fitting: Fitting;
+    readonly tank: Tank;
+    readonly hub: string;
+    readonly link: FlowLink;
+}
+
+/** What a mouth does as she lies: it is open, lets liquid only out into the tank, or stands in air. */
+export interface Head {
+    readonly does: 'open' | 'out' | 'none';
+    /** m. */
+    readonly head?: number;
+    readonly lacks: readonly FlowLack[];
 }
 
 /** 1 Pa at 360 L/h: what an open valve is counted as. */
@@ -69,7 +96,7 @@ export const DIRTY: Default = { si: 12_000, least: 10_000, most: 20_000, taken: 
 const CHECK: Default = { si: 500, least: 0, most: 5000, taken: 'opens at 0.5 kPa (0 to 5), common practice' };
 const PRIMER: Default = { si: 100, least: 0, most: 1000, taken: 'has checks that open at 0.1 kPa (0 to 1), common practice' };
 
-export function plumbed(network: Network, state: FlowState): Plumbed {
+export function plumbed(network: Network, state: Running): Plumbed {
     const { boat, points, passages } = network;
     const joined = points.map((_, i) => i);
     const rootOf = (point: number): number => {
@@ -86,6 +113,7 @@ export function plumbed(network: Network, state: FlowState): Plumbed {
     const nodes = new Map<string, FlowNode>();
     const carries = new Map<string, Carries | undefined>();
     const linkOf = new Map<number, FlowLink>();
+    const mouths: Mouth[] = [];
     const lacks: FlowLack[] = [];
     const taken = new Map<Id, string>();
     const imposed = imposedBy(network, state);
@@ -100,14 +128,15 @@ export function plumbed(network: Network, state: FlowState): Plumbed {
         const fitting = fittingOf(boat, id);
         if (fitting) {
             if (fitting.kind === 'vent' || fitting.kind === 'fill') return;
-            const link = fittingLink(network, state, passage, lacks);
             const port = nodeOf[passage.from] ?? nodeOf[passage.to];
-            if (!link || port === undefined) return;
+            if (port === undefined) return;
             const [hub, tank] = [`${id} in ${fitting.tank}`, boat.tanks.find((other) => other.id === fitting.tank)!];
-            nodes.set(hub, { id: hub, up: 0, head: link.head });
+            nodes.set(hub, { id: hub, up: 0 });
             carries.set(hub, tank.carries);
             const inward = network.tankPoints.has(passage.to);
-            linkOf.set(i, { ...link.link, id: String(i), from: inward ? port : hub, to: inward ? hub : port });
+            const link = { ...pipeOf(fitting, state, lacks), id: String(i), from: inward ? port : hub, to: inward ? hub : port };
+            linkOf.set(i, link);
+            mouths.push({ passage: i, fitting, tank, hub, link });
             return;
         }
         const [from, to] = [nodeOf[passage.from], nodeOf[passage.to]];
@@ -122,7 +151,7 @@ export function plumbed(network: Network, state: FlowState): Plumbed {
         if (out !== undefined && nodeOf[out] !== undefined) draw(nodeOf[out], -demand.returned);
     }
     for (const [node, flow] of drawn) nodes.set(node, { ...nodes.get(node)!, drawn: flow });
-    return { nodeOf, linkOf, nodes, lacks, taken, carries };
+    return { nodeOf, linkOf, nodes, mouths, lacks, taken, carries };
 }
 
 /** Points of lines that carry air or take fuel from the deck. */
@@ -141,25 +170,25 @@ function asideOf(network: Network): ReadonlySet<number> {
 
 const asideKnown = new WeakMap<Network, ReadonlySet<number>>();
 
-/** The pipe in the tank, and the head at its mouth. Nothing where its mouth stands in air and it draws. */
-function fittingLink(network: Network, { attitude, volumes, down, guess, bores }: FlowState, passage: Passage, lacks: FlowLack[]): { head: number; link: Omit<FlowLink, 'id' | 'from' | 'to'> } | undefined {
-    const fitting = fittingOf(network.boat, passage.part!)!;
-    const tank = network.boat.tanks.find(({ id }) => id === fitting.tank)!;
-    const volume = volumes.get(tank.id);
-    const surface = volume === undefined ? undefined : surfaceAt(tank, volume, attitude);
-    const mouth = heightOf(fitting.mouth, attitude);
-    if (mouth === undefined) lacks.push({ about: fitting.id, of: 'mouth' });
-    if (surface === undefined && !(down && mouth !== undefined)) { lacks.push({ about: tank.id, of: 'surface' }); return undefined; }
+/** The pipe in the tank. */
+function pipeOf(fitting: Fitting, { guess, bores }: Running, lacks: FlowLack[]): Pick<FlowLink, 'pipes' | 'element'> {
     const [top, bottom] = [fitting.top?.up, fitting.mouth?.up];
     const length = top && bottom ? Math.abs(top.si - bottom.si) : undefined;
     if (!fitting.bore) lacks.push({ about: fitting.id, of: 'bore' });
     const bore = bores?.get(fitting.id) ?? (fitting.bore && guessed(fitting.bore, guess, 'less'));
-    const pipes = bore !== undefined && length !== undefined ? [{ bore, length: length + FITTING[guess] * bore }] : [];
-    const link = pipes.length > 0 ? { pipes } : { element: NEXT_TO_NOTHING };
-    if (surface !== undefined && (mouth === undefined || surface >= mouth)) return { head: surface, link };
+    return bore !== undefined && length !== undefined ? { pipes: [{ bore, length: length + FITTING[guess] * bore }] } : { element: NEXT_TO_NOTHING };
+}
+
+/** The head at a mouth. Nothing where it stands in air and draws. */
+export function headAt({ fitting, tank }: Mouth, { condition, down }: Standing): Head {
+    const surface = surfaceIn(condition, tank);
+    const mouth = heightOf(fitting.mouth, condition.attitude);
+    const lacks: readonly FlowLack[] = mouth === undefined ? [{ about: fitting.id, of: 'mouth' }] : [];
+    if (surface === undefined && !(down && mouth !== undefined)) return { does: 'none', lacks: [...lacks, { about: tank.id, of: 'surface' }] };
+    if (surface !== undefined && (mouth === undefined || surface >= mouth)) return { does: 'open', head: surface, lacks };
     // What comes out above the surface falls; nothing comes back.
-    if (fitting.kind === 'drop') return { head: mouth!, link: { ...link, check: { opens: 0 } } };
-    return down ? { head: mouth!, link } : undefined;
+    if (fitting.kind === 'drop') return { does: 'out', head: mouth!, lacks };
+    return down ? { does: 'open', head: mouth!, lacks } : { does: 'none', lacks };
 }
 
 interface Out {
@@ -170,7 +199,7 @@ interface Out {
 }
 
 /** What a part takes from the flow; undefined where nothing passes it. */
-function lossesOf(part: Part, passage: Passage, state: FlowState, out: Out): Omit<FlowLink, 'id' | 'from' | 'to'> | undefined {
+function lossesOf(part: Part, passage: Passage, state: Running, out: Out): Omit<FlowLink, 'id' | 'from' | 'to'> | undefined {
     const { guess, bores, elements } = state;
     const orDefault = (stated: Part['clean'], fallback: Default): number => {
         if (stated) return guessed(stated, guess, 'more');
@@ -208,7 +237,7 @@ function lossesOf(part: Part, passage: Passage, state: FlowState, out: Out): Omi
  * m³/s that each pump moves: what it moves by itself, or what those draw that draw through nothing else. One beside which there is
  * another way stands still and passes what it will.
  */
-function imposedBy(network: Network, { positions, demands, pumps }: FlowState): ReadonlyMap<Id, number> {
+function imposedBy(network: Network, { positions, demands, pumps }: Running): ReadonlyMap<Id, number> {
     const linedUp = running(network, positions);
     const found = new Map(pumps);
     for (const [id, { drawn }] of demands) {
@@ -221,7 +250,7 @@ function imposedBy(network: Network, { positions, demands, pumps }: FlowState): 
 }
 
 /** m³/s that is drawn through a part by what runs: the flow at which an element is said to take its drop. */
-function through(network: Network, { positions, demands, pumps }: FlowState, part: Id): number {
+function through(network: Network, { positions, demands, pumps }: Running, part: Id): number {
     const linedUp = running(network, positions);
     const consumers = [...demands].filter(([id]) => partsBefore(linedUp, `${id}:in`).has(part)).map(([, { drawn }]) => drawn);
     const moved = [...pumps].filter(([id]) => (partsBefore(linedUp, `${id}:in`).has(part) || partsAfter(linedUp, `${id}:out`).has(part))).map(([, flow]) => flow);

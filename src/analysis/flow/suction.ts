@@ -127,7 +127,7 @@ export function suctionAt(network: Network, consumer: Consumer, inlet: Inlet, as
     const sum = (by: Taken['by']): number => taken.filter((each) => each.by === by).reduce((total, { loss }) => total + loss, 0);
     const [elements, checks] = [sum('element'), sum('check')];
     const source = way[0];
-    const surface = source && group.solution.nodes.get(source.flow! > 0 ? source.link.from : source.link.to)?.head;
+    const surface = source && group.headOf(source.flow! > 0 ? source.link.from : source.link.to);
     const height = surface === undefined ? 0 : (heightOf(placeOf(network, inlet.point), asked.attitude)! - surface) * weight;
     return {
         inlet, asked, steady: found, flow: demand.drawn, total: -gauge, height, elements, checks, friction: -gauge - height - elements - checks, way: taken,

@@ -13,7 +13,7 @@ import { partsBefore, tanksBefore } from '../../analysis/topology/paths';
 import { attitudeWords, figure, kPa } from '../../model/words';
 import { burnsFuel, nothing, type Check, type View } from '../check';
 import { bare, marginOf } from '../margin';
-import { distinct, flowMissing, heelMissing, limitMissing, sizeMissing } from '../missing';
+import { distinct, heelMissing, limitMissing, sizeMissing, steadyMissing } from '../missing';
 
 export const posHeadLimit: Check = {
     code: 'POS-HEAD-LIMIT', severity: 'minor', slow: true,
@@ -67,7 +67,7 @@ function judge(view: View, { about, name, allows, limit, fact, places, consumer 
     for (const { lineUp, point, part } of places) for (const attitude of attitudesOf(boat)) {
         const asked: Asked = { lineUp, attitude, level: 'full', speed: 'stopped' };
         const [likely, high, low] = (['likely', 'least', 'most'] as const).map((guess) => flowIn(network, { ...asked, guess }).gaugeAt(point));
-        if (likely === undefined) { missing.push(...lacksAt(view, lineUp, point, part, consumer)); continue; }
+        if (likely === undefined) { missing.push(...lacksAt(view, lineUp, point, part)); continue; }
         // A check that opens at less holds back less.
         if (!worst || likely > worst.total.si + SAME) worst = { asked, total: { si: likely, least: Math.min(likely, low ?? likely), most: Math.max(likely, high ?? likely) } };
     }
@@ -98,10 +98,9 @@ function standsUnder({ boat, network, running }: View, lineUp: ResolvedLineUp, p
     });
 }
 
-function lacksAt(view: View, lineUp: ResolvedLineUp, point: string, part: Id, consumer: Consumer | undefined): MissingFact[] {
+function lacksAt(view: View, lineUp: ResolvedLineUp, point: string, part: Id): MissingFact[] {
     const { boat } = view;
     const before = partsBefore(view.running(lineUp), point);
     const shapes = boat.tanks.filter((tank) => !tank.box && !tank.sections && tank.fittings.some(({ id }) => before.has(id)));
-    const owner = consumer ?? boat.consumers[0];
-    return [...shapes.map(({ id }) => sizeMissing(id)), ...(owner && shapes.length === 0 ? flowMissing(boat, owner, { lacks: [{ about: part, of: 'place' }] }) : [])];
+    return shapes.length > 0 ? shapes.map(({ id }) => sizeMissing(id)) : [steadyMissing(boat, { about: part, of: 'place' })];
 }
