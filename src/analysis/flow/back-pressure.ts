@@ -78,7 +78,7 @@ export interface WorstBack {
 }
 
 /** The worst of some line-ups over her envelope, tanks as full as they are ever used, at the speed at which most comes back. */
-export function worstBackPressure(network: Network, consumer: Consumer, lineUps: readonly ResolvedLineUp[], how: Pick<Asked, 'fluid' | 'bores'> = {}): { readonly worst?: WorstBack; readonly untold: readonly Untold[] } {
+export function worstBackPressure(network: Network, consumer: Consumer, lineUps: readonly ResolvedLineUp[], how: Pick<Asked, 'fluid'> = {}): { readonly worst?: WorstBack; readonly untold: readonly Untold[] } {
     let worst: BackPressure | undefined;
     const untold: Untold[] = [];
     const speed = mostReturned(consumer);

@@ -25,8 +25,6 @@ export interface Running {
     readonly elements: 'clean' | 'dirty';
     readonly guess: Guess;
     readonly fluid: (carries: Carries | undefined) => Circuit['fluid'];
-    /** Bores that some pipes are given in place of their own, m. */
-    readonly bores?: ReadonlyMap<Id, number>;
 }
 
 /** How she lies and what is in her tanks. */
@@ -90,6 +88,12 @@ const NEXT_TO_NOTHING = { drop: 1, at: 1e-4, turbulent: 0 };
 /** Each end of a pipe counts as a fitting of so many bores in length, at most: the trade's 10 to 30 for elbows, tails and valves; none at best, and for what is likely. */
 export const FITTING: Readonly<Record<Guess, number>> = { likely: 0, least: 0, most: 30 };
 
+/** The same pipe with another bore, m: its fittings grow with it. */
+export function rebored(network: Network, link: FlowLink, bore: number, guess: Guess): FlowLink {
+    const ends = fittingOf(network.boat, network.passages[Number(link.id)]!.part!) ? 1 : 2;
+    return { ...link, ...(link.pipes && { pipes: link.pipes.map((pipe) => ({ bore, length: pipe.length + ends * FITTING[guess] * (bore - pipe.bore) })) }) };
+}
+
 /** Pa. Common practice, no published source. */
 export const CLEAN: Default = { si: 1000, least: 300, most: 2000, taken: 'takes 1 kPa (0.3 to 2) with a new element, common practice' };
 export const DIRTY: Default = { si: 12_000, least: 10_000, most: 20_000, taken: 'takes 12 kPa (10 to 20) with an element that is to be renewed, common practice' };
@@ -97,19 +101,8 @@ const CHECK: Default = { si: 500, least: 0, most: 5000, taken: 'opens at 0.5 kPa
 const PRIMER: Default = { si: 100, least: 0, most: 1000, taken: 'has checks that open at 0.1 kPa (0 to 1), common practice' };
 
 export function plumbed(network: Network, state: Running): Plumbed {
-    const { boat, points, passages } = network;
-    const joined = points.map((_, i) => i);
-    const rootOf = (point: number): number => {
-        let at = point;
-        while (joined[at] !== at) { joined[at] = joined[joined[at]!]!; at = joined[at]!; }
-        return at;
-    };
-    // By the name that comes first, so that no order of declaration shows.
-    const before = (a: number, b: number): boolean => points[a]! < points[b]!;
-    for (const { kind, from, to } of passages) if (kind === 'joint') { const [a, b] = [rootOf(from), rootOf(to)]; if (before(a, b)) joined[b] = a; else joined[a] = b; }
-
-    const aside = asideOf(network);
-    const name = (point: number): string => points[rootOf(point)]!;
+    const { boat, passages } = network;
+    const nodeOf = nodesIn(network);
     const nodes = new Map<string, FlowNode>();
     const carries = new Map<string, Carries | undefined>();
     const linkOf = new Map<number, FlowLink>();
@@ -119,7 +112,6 @@ export function plumbed(network: Network, state: Running): Plumbed {
     const imposed = imposedBy(network, state);
     const drawn = new Map<string, number>();
     const draw = (node: string, flow: number): void => { if (flow !== 0) drawn.set(node, (drawn.get(node) ?? 0) + flow); };
-    const nodeOf = points.map((_, i) => (aside.has(i) || network.tankPoints.has(i) ? undefined : name(i)));
     for (const node of nodeOf) if (node !== undefined) nodes.set(node, { id: node, up: 0 });
 
     passages.forEach((passage, i) => {
@@ -154,28 +146,45 @@ export function plumbed(network: Network, state: Running): Plumbed {
     return { nodeOf, linkOf, nodes, mouths, lacks, taken, carries };
 }
 
+/** The node of each point: what is made fast to one another is one. Worked out once for a network. */
+function nodesIn(network: Network): Plumbed['nodeOf'] {
+    const known = nodesKnown.get(network);
+    if (known) return known;
+    const { points, passages } = network;
+    const joined = points.map((_, i) => i);
+    const rootOf = (point: number): number => {
+        let at = point;
+        while (joined[at] !== at) { joined[at] = joined[joined[at]!]!; at = joined[at]!; }
+        return at;
+    };
+    // By the name that comes first, so that no order of declaration shows.
+    const before = (a: number, b: number): boolean => points[a]! < points[b]!;
+    for (const { kind, from, to } of passages) if (kind === 'joint') { const [a, b] = [rootOf(from), rootOf(to)]; if (before(a, b)) joined[b] = a; else joined[a] = b; }
+    const aside = asideOf(network);
+    const found = points.map((_, i) => (aside.has(i) || network.tankPoints.has(i) ? undefined : points[rootOf(i)]!));
+    nodesKnown.set(network, found);
+    return found;
+}
+
+const nodesKnown = new WeakMap<Network, Plumbed['nodeOf']>();
+
 /** Points of lines that carry air or take fuel from the deck. */
 function asideOf(network: Network): ReadonlySet<number> {
-    const known = asideKnown.get(network);
-    if (known) return known;
     const found = new Set<number>();
     const { boat, index } = network;
     const courses = new Set(boat.courses.filter(({ service }) => service === 'vent' || service === 'fill').map(({ id }) => id));
     const add = (point: string): void => { const at = index.get(point); if (at !== undefined) found.add(at); };
     for (const { from, to, course } of boat.joints) if (courses.has(course)) { add(from); add(to); }
     for (const { id, course } of boat.parts) if (course !== undefined && courses.has(course)) { add(`${id}:in`); add(`${id}:out`); add(id); }
-    asideKnown.set(network, found);
     return found;
 }
 
-const asideKnown = new WeakMap<Network, ReadonlySet<number>>();
-
 /** The pipe in the tank. */
-function pipeOf(fitting: Fitting, { guess, bores }: Running, lacks: FlowLack[]): Pick<FlowLink, 'pipes' | 'element'> {
+function pipeOf(fitting: Fitting, { guess }: Running, lacks: FlowLack[]): Pick<FlowLink, 'pipes' | 'element'> {
     const [top, bottom] = [fitting.top?.up, fitting.mouth?.up];
     const length = top && bottom ? Math.abs(top.si - bottom.si) : undefined;
     if (!fitting.bore) lacks.push({ about: fitting.id, of: 'bore' });
-    const bore = bores?.get(fitting.id) ?? (fitting.bore && guessed(fitting.bore, guess, 'less'));
+    const bore = fitting.bore && guessed(fitting.bore, guess, 'less');
     return bore !== undefined && length !== undefined ? { pipes: [{ bore, length: length + FITTING[guess] * bore }] } : { element: NEXT_TO_NOTHING };
 }
 
@@ -200,7 +209,7 @@ interface Out {
 
 /** What a part takes from the flow; undefined where nothing passes it. */
 function lossesOf(part: Part, passage: Passage, state: Running, out: Out): Omit<FlowLink, 'id' | 'from' | 'to'> | undefined {
-    const { guess, bores, elements } = state;
+    const { guess, elements } = state;
     const orDefault = (stated: Part['clean'], fallback: Default): number => {
         if (stated) return guessed(stated, guess, 'more');
         out.taken.set(part.id, fallback.taken);
@@ -208,9 +217,9 @@ function lossesOf(part: Part, passage: Passage, state: Running, out: Out): Omit<
     };
     switch (part.kind) {
         case 'hose': case 'tube': {
-            if (!part.bore && !bores?.has(part.id)) out.lacks.push({ about: part.id, of: 'bore' });
+            if (!part.bore) out.lacks.push({ about: part.id, of: 'bore' });
             if (!part.length) out.lacks.push({ about: part.id, of: 'length' });
-            const bore = bores?.get(part.id) ?? (part.bore && guessed(part.bore, guess, 'less'));
+            const bore = part.bore && guessed(part.bore, guess, 'less');
             return bore !== undefined && part.length ? { pipes: [{ bore, length: guessed(part.length, guess, 'more') + 2 * FITTING[guess] * bore }] } : {};
         }
         case 'filter': {

@@ -24,16 +24,15 @@ export interface Asked {
     readonly guess?: Guess;
     /** In place of the coldest that she uses. */
     readonly fluid?: Circuit['fluid'];
-    readonly bores?: ReadonlyMap<Id, number>;
 }
 
 /** The flow so asked for. What many rules ask for is worked out once for a boat. */
 export function flowIn(network: Network, asked: Asked): Steady {
     const answers = known.get(network) ?? { running: new Map(), steady: new Map() };
     known.set(network, answers);
-    const { lineUp, attitude, level, speed, elements = 'dirty', guess = 'likely', fluid, bores } = asked;
+    const { lineUp, attitude, level, speed, elements = 'dirty', guess = 'likely', fluid } = asked;
     const key = [lineUp.id, speed, elements, guess].join(' ');
-    const isOwn = fluid !== undefined || bores !== undefined;
+    const isOwn = fluid !== undefined;
     const running = isOwn ? runningIn(network, asked) : answers.running.get(key) ?? runningIn(network, asked);
     if (!isOwn) answers.running.set(key, running);
     if (isOwn || typeof level !== 'string') return steady(network, running, standingIn(network, asked));
@@ -45,9 +44,9 @@ export function flowIn(network: Network, asked: Asked): Steady {
 
 const known = new WeakMap<Network, { readonly running: Map<string, Running>; readonly steady: Map<string, Steady> }>();
 
-function runningIn(network: Network, { lineUp, speed, elements = 'dirty', guess = 'likely', fluid, bores }: Asked): Running {
+function runningIn(network: Network, { lineUp, speed, elements = 'dirty', guess = 'likely', fluid }: Asked): Running {
     return {
-        positions: lineUp.positions, elements, guess, ...(bores && { bores }),
+        positions: lineUp.positions, elements, guess,
         demands: speed === 'stopped' ? new Map() : demandsIn(network, lineUp, speed, guess), pumps: speed === 'stopped' ? new Map() : movingIn(network, lineUp),
         fluid: (carries) => fluid ?? coldest(carries),
     };

@@ -7,7 +7,7 @@ import { heightOf } from '../tanks/attitude';
 import type { Network } from '../topology/network';
 import type { Circuit, FlowLink, FlowNode } from './circuit';
 import { GRAVITY } from './pipe';
-import { headAt, placeOf, plumbed, type FlowLack, type FlowState, type Head, type Plumbed, type Running, type Standing } from './plumbed';
+import { headAt, placeOf, plumbed, rebored, type FlowLack, type FlowState, type Head, type Plumbed, type Running, type Standing } from './plumbed';
 import { solve, type LinkResult, type Loose, type Solution } from './solve';
 
 /** Parts that hang together by liquid. Its flows are reckoned when they are first asked for. */
@@ -30,6 +30,8 @@ export interface Steady {
     groupAt(point: string): Group | undefined;
     /** m. */
     headAt(point: string): number | undefined;
+    /** The same, if one part had another bore, m. */
+    headIf(point: string, part: Id, bore: number): number | undefined;
     /** Pa above the surroundings, at the height of the point; undefined where its place is not known as she lies, or no tank settles it. */
     gaugeAt(point: string): number | undefined;
     /** By the passage of the network. */
@@ -77,6 +79,13 @@ export function steady(network: Network, running: Running, standing: Standing): 
         get groups() { return shape.circles.map((circle) => groupOf(circle.nodes[0]!.id)!); },
         groupAt: (point) => groupOf(at(point)),
         headAt: (point) => headAtNode(at(point)),
+        headIf: (point, part, bore) => {
+            const node = at(point);
+            const circle = node === undefined ? undefined : shape.circleOf.get(node);
+            const own = new Set((network.through.get(part) ?? []).map(String));
+            const links = circle?.links.map((link) => (own.has(link.id) ? rebored(network, link, bore, running.guess) : link));
+            return links && settled({ ...circle!, links, answers: new Map() }, headOfHub).headOf(node!);
+        },
         gaugeAt: (point) => {
             const [head, height] = [headAtNode(at(point)), heightOf(placeOf(network, point), condition.attitude)];
             return head === undefined || height === undefined ? undefined : (head - height) * groupOf(at(point))!.fluid.density * GRAVITY;

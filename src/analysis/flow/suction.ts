@@ -151,7 +151,7 @@ export interface Worst {
  * The worst of some line-ups, over her envelope, with the liquid as low as it can be drawn and as cold as she uses it. Where in one of them it cannot
  * be told, that is what is told, unless another is known.
  */
-export function worstSuction(network: Network, consumer: Consumer, lineUps: readonly ResolvedLineUp[], how: Pick<Asked, 'speed' | 'elements' | 'fluid' | 'bores'> = { speed: 'full' }): { readonly worst?: Worst; readonly untold: readonly Untold[] } {
+export function worstSuction(network: Network, consumer: Consumer, lineUps: readonly ResolvedLineUp[], how: Pick<Asked, 'speed' | 'elements' | 'fluid'> = { speed: 'full' }): { readonly worst?: Worst; readonly untold: readonly Untold[] } {
     let worst: Suction | undefined;
     const untold: Untold[] = [];
     for (const lineUp of lineUps) {

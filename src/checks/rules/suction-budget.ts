@@ -100,7 +100,7 @@ function spreadOf(boat: Boat, { id }: Consumer, { suction, most }: Worst): strin
 }
 
 function adviceFor({ boat, network }: View, consumer: Consumer, { suction }: Worst, over: number, thin: boolean): string {
-    const best = boreSteps(network, consumer, suction).reduce<ReturnType<typeof boreSteps>[number] | undefined>((most, step) => (most && most.gain >= step.gain ? most : step), undefined);
+    const best = boreSteps(network, suction).reduce<ReturnType<typeof boreSteps>[number] | undefined>((most, step) => (most && most.gain >= step.gain ? most : step), undefined);
     const step = best && best.gain > 10 ? `${nameOf(boat, best.part)} with ${figure(fromSI(best.to, 'mm'))} mm instead of ${figure(fromSI(best.from, 'mm'))} takes ${bare(best.gain)} kPa off` : undefined;
     const unsaid = suction.way.filter(({ by, part }) => by === 'element' && suction.steady.taken.has(part)).map(({ part }) => nameOf(boat, part));
     const state = unsaid.length > 0 ? `Decide at what loss ${listed(unsaid)} ${unsaid.length > 1 ? 'are' : 'is'} renewed and write it, like \`dirty 10 kPa\`` : undefined;
