@@ -5,7 +5,8 @@ import type { Ground, MissingFact } from '../model/finding';
 import { estimateOf, type Estimate } from '../analysis/estimate';
 import { placeOf } from '../analysis/flow/plumbed';
 import { drawnFrom, inletOf, type Inlet, type Lift } from '../analysis/flow/suction';
-import { lowLevel } from '../analysis/opening/condition';
+import { attitudesOf, lowLevel } from '../analysis/opening/condition';
+import { heightOf } from '../analysis/tanks/attitude';
 import type { ResolvedLineUp } from '../analysis/topology/line-ups';
 import { partsBefore, tanksBefore } from '../analysis/topology/paths';
 import { fromSI } from '../model/units';
@@ -47,9 +48,10 @@ export function heightsNeeded(view: View, consumer: Consumer, fed: readonly Fed[
     for (const { lineUp, inlet } of fed) {
         const place = placeOf(network, inlet.point);
         const stands = { about: inlet.pump ?? consumer.id, of: 'place' as const };
+        if (attitudesOf(boat).some((attitude) => heightOf(place, attitude) === undefined)) missing.push(steadyMissing(boat, stands));
         rest({ about: stands.about, fact: inlet.pump === undefined ? 'inlet' : 'at' });
         for (const { tank, fitting } of drawnFrom(network, lineUp, inlet)) {
-            missing.push(...missingForHead(boat, tank, place, steadyMissing(boat, stands)), ...missingForHead(boat, tank, fitting.mouth, mouthMissing(fitting.id)));
+            missing.push(...missingForHead(boat, tank, fitting.mouth, mouthMissing(fitting.id)));
             rest(...shapeGrounds(boat, tank.id), { about: fitting.id, fact: 'mouth' });
         }
     }
