@@ -23,5 +23,5 @@ describe('cannot tell', () => {
     });
 });
 test('a return to the main tank warms no day tank', async () => {
-    expect(await rule(edit(DAY_TANK, 'from E1 to DT.R1', 'from E1 to T1.R2'))).toEqual(['not applicable vessel: no tank that a transfer course fills takes a return']);
+    expect(await rule(edit(edit(DAY_TANK, 'from E1 to DT.R1', 'from E1 to T1.R3'), '  drop R1\n  vent\n  fill', '  drop R1\n  drop R3\n  vent\n  fill'))).toEqual(['not applicable vessel: no tank that a transfer course fills takes a return']);
 });
