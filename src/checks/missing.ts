@@ -5,8 +5,8 @@ import type { Lack } from '../analysis/opening/lack';
 import type { Ground, MissingFact } from '../model/finding';
 import { corners, UPRIGHT } from '../analysis/tanks/attitude';
 import { span } from '../analysis/tanks/liquid';
-import type { Untold } from '../analysis/flow/suction';
 import type { LineLack } from '../analysis/opening/severed';
+import type { Untold } from '../analysis/flow/suction';
 
 type Named = Pick<Part, 'id' | 'name'>;
 
@@ -54,21 +54,14 @@ export const ventEndMissing = (vent: Id): MissingFact => ({ about: vent, fact: `
 export const plateMissing = (fill: Id): MissingFact => ({ about: fill, fact: `the height of the deck plate of ${fill}`, how: 'measure it from the datum, and write it on the hose of its fill course like `plate at 1420 mm`' });
 
 export const fillEndsMissing = (fill: Id, tank: Id): MissingFact => ({ about: fill, fact: `where the fill pipe of ${tank} ends`, how: 'look down the fill or through the inspection opening, and write `ends at the top` or `ends into the tank` at the fill' });
+/** The limits that a maker gives, as a person finds all of them on one page of the book. */
+const LIMITS = { inlet: ['the greatest suction at the inlet', 'limits inlet 20 kPa'], lift: ['the greatest lift', 'limits lift 900 mm'], return: ['the greatest back-pressure in the return', 'limits return 10 kPa'], head: ['the greatest pressure at the inlet at rest', 'limits head 20 kPa'] } as const;
 
-/** What is missing to say how much comes out of a severed line. */
-export function lineMissing(boat: Boat, { about, of }: LineLack): MissingFact {
-    const part = boat.parts.find(({ id }) => id === about);
-    const name = part?.name ?? about;
-    switch (of) {
-        case 'bore': return boreMissing({ id: about, name });
-        case 'length': return lengthMissing({ id: about, name }, 'its two ends');
-        case 'heights': return heightsMissing(about, name);
-        case 'place': return whereMissing(about, `${name} with its ends`);
-        case 'shape': return sizeMissing(about);
-        case 'tank place': return whereMissing(about, name);
-        case 'draws': return drawsMissing({ id: about });
-        case 'rate': return rateMissing({ id: about, name });
-    }
+/** Where none is stated one fact stands for all, so that a boat without figures does not ask for each of them. */
+export function limitMissing({ id, limits }: Pick<Consumer, 'id' | 'limits'>, which: keyof typeof LIMITS): MissingFact {
+    const [what, written] = LIMITS[which];
+    if (Object.values(limits).some((limit) => limit !== undefined)) return { about: id, fact: `${what} of ${id}`, how: `take it from the maker's book, and write \`${written}\`` };
+    return { about: id, fact: `the maker's limits of ${id}: suction, lift, and back-pressure in the return`, how: 'take them from the maker\'s book, and write them like `limits inlet 20 kPa   lift 900 mm   return 10 kPa`' };
 }
 
 /** What is missing to say what flows through a part, or at which pressure. */
@@ -83,6 +76,28 @@ export function steadyMissing(boat: Boat, { about, of }: Untold['lacks'][number]
         case 'when off': return whenOffMissing(named);
         case 'draws': return drawsMissing(named);
         case 'place': return (part?.at ?? boat.consumers.find(({ id }) => id === about)?.inlet)?.up ? whereMissing(about, named.name) : part ? placeMissing(part, 'ports') : { about, fact: `the height of the inlet of ${about}`, how: LEVEL };
+    }
+}
+
+/** What is missing to say what a consumer has to draw against, or its return to push against. */
+export function flowMissing(boat: Boat, { id }: Consumer, { lacks, status, lineUp }: Untold): MissingFact[] {
+    if (status !== undefined) return [{ about: id, fact: `how all that ${id} draws and returns gets through in ${lineUp ?? 'every line-up'}: as it is written it cannot`, how: 'look which pump, check or valve on its lines stops it, and write it as it is' }];
+    return lacks.map((lack) => steadyMissing(boat, lack));
+}
+
+/** What is missing to say how much comes out of a severed line. */
+export function lineMissing(boat: Boat, { about, of }: LineLack): MissingFact {
+    const part = boat.parts.find(({ id }) => id === about);
+    const name = part?.name ?? about;
+    switch (of) {
+        case 'bore': return boreMissing({ id: about, name });
+        case 'length': return lengthMissing({ id: about, name }, 'its two ends');
+        case 'heights': return heightsMissing(about, name);
+        case 'place': return whereMissing(about, `${name} with its ends`);
+        case 'shape': return sizeMissing(about);
+        case 'tank place': return whereMissing(about, name);
+        case 'draws': return drawsMissing({ id: about });
+        case 'rate': return rateMissing({ id: about, name });
     }
 }
 

@@ -3,9 +3,11 @@ import type { Check } from './check';
 import { bleedAtHigh } from './rules/bleed-at-high';
 import { bleedDrive } from './rules/bleed-drive';
 import { bleedNotSuction } from './rules/bleed-not-suction';
+import { boreVelocity } from './rules/bore-velocity';
 import { bypassCheck } from './rules/bypass-check';
 import { checkCrack } from './rules/check-crack';
 import { checkDir } from './rules/check-dir';
+import { daytankHeat } from './rules/daytank-heat';
 import { deadleg } from './rules/deadleg';
 import { drainHead } from './rules/drain-head';
 import { drainPlugged } from './rules/drain-plugged';
@@ -23,16 +25,19 @@ import { hoseAge } from './rules/hose-age';
 import { hoseFire } from './rules/hose-fire';
 import { isolateFilterIn } from './rules/isolate-filter-in';
 import { isolateFilterOut } from './rules/isolate-filter-out';
+import { liftStatic } from './rules/lift-static';
 import { lineupNamed } from './rules/lineup-named';
 import { loopNotBreak } from './rules/loop-not-break';
 import { noHump } from './rules/no-hump';
 import { noOrphan } from './rules/no-orphan';
 import { noUnfiltered } from './rules/no-unfiltered';
+import { overflowCap } from './rules/overflow-cap';
 import { pathOne } from './rules/path-one';
 import { pickupHeel } from './rules/pickup-heel';
 import { pickupRank } from './rules/pickup-rank';
 import { polishTurnover } from './rules/polish-turnover';
 import { portOnce } from './rules/port-once';
+import { posHeadLimit } from './rules/pos-head-limit';
 import { prefillPolicy } from './rules/prefill-policy';
 import { primerPressure } from './rules/primer-pressure';
 import { primerReach } from './rules/primer-reach';
@@ -40,7 +45,9 @@ import { primerStrokes } from './rules/primer-strokes';
 import { pumpOffPath } from './rules/pump-off-path';
 import { pumpSeries } from './rules/pump-series';
 import { reserve } from './rules/reserve';
+import { returnBackpressure } from './rules/return-backpressure';
 import { returnNoBlock } from './rules/return-no-block';
+import { returnOverflow } from './rules/return-overflow';
 import { returnShutIfLow } from './rules/return-shut-if-low';
 import { returnSubmerged } from './rules/return-submerged';
 import { sharedArea } from './rules/shared-area';
@@ -48,6 +55,7 @@ import { shutAtTank } from './rules/shut-at-tank';
 import { shutoffBeforeFilter } from './rules/shutoff-before-filter';
 import { singlePoint } from './rules/single-point';
 import { siphonBreak } from './rules/siphon-break';
+import { suctionBudget } from './rules/suction-budget';
 import { supplyReturnMatch } from './rules/supply-return-match';
 import { tagUnique } from './rules/tag-unique';
 import { taskSet } from './rules/task-set';
@@ -67,15 +75,15 @@ export const RULES: readonly Check[] = [
     // what runs when it is opened, or when it fails
     headOnOpen, drainHead, siphonBreak, returnShutIfLow, loopNotBreak, drainback, footCheck,
     // ways
-    pathOne, supplyReturnMatch, checkDir, bypassCheck, pumpOffPath, portOnce, singlePoint, deadleg,
+    pathOne, supplyReturnMatch, returnOverflow, checkDir, bypassCheck, pumpOffPath, portOnce, singlePoint, deadleg,
     // flow and pressure
-    fittingBore, sharedArea, checkCrack, pumpSeries, primerPressure,
+    liftStatic, suctionBudget, boreVelocity, fittingBore, sharedArea, checkCrack, returnBackpressure, posHeadLimit, pumpSeries, primerPressure,
     // filters
     noUnfiltered, filterTwo, filterOrder, filterFlow, filterOversize, duplexIsolate, prefillPolicy,
     // bleeding
     bleedDrive, bleedNotSuction, bleedAtHigh, noHump, primerReach, primerStrokes,
     // tanks and hoses
-    ventExists, ventArea, ventHeel, ventAboveFill, ventSelfDrain, pickupHeel, pickupRank, returnSubmerged, expansion, hoseFire, hoseAge,
+    ventExists, ventArea, ventHeel, ventAboveFill, ventSelfDrain, pickupHeel, pickupRank, returnSubmerged, expansion, overflowCap, daytankHeat, hoseFire, hoseAge,
     // time
     reserve, xferUllage, polishTurnover,
     // the model and its papers

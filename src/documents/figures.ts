@@ -1,12 +1,11 @@
 /** SI back into what a reader holds a tool for: the unit, a sensible count of digits, both systems where it helps. */
 import { fromSI } from '../model/units';
-import { figure, mm } from '../model/words';
+import { figure, kPa, mm } from '../model/words';
 
-export { figure, mm };
+export { figure, kPa, mm };
 
 export const mL = (si: number): string => (si >= 1e-3 ? `${figure(fromSI(si, 'L'))} L` : `${figure(fromSI(si, 'mL'))} mL`);
 export const hours = (seconds: number): string => `${Math.round(seconds / 3600)} h`;
-export const kPa = (si: number): string => `${figure(fromSI(si, 'kPa'))} kPa (${figure(fromSI(si, 'inHg'), 2)} inHg)`;
 export const speed = (si: number): string => `${si.toFixed(2)} m/s`;
 
 /** Wraps to a width, with an indent for every line and one for the first. */

@@ -15,6 +15,8 @@ export function figure(value: number, digits = 3): string {
 }
 
 export const mm = (si: number): string => `${Math.round(fromSI(si, 'mm'))} mm`;
+export const kPa = (si: number): string => `${figure(fromSI(si, 'kPa'))} kPa (${figure(fromSI(si, 'inHg'), 2)} inHg)`;
+export const litresAnHour = (si: number): string => `${figure(fromSI(si, 'L/h'))} L/h`;
 export const degrees = (rad: number): string => `${figure(Math.abs(fromSI(rad, 'deg')), 3)}°`;
 export const litres = (si: number): string => (si < 1e-3 ? `${figure(si * 1e6)} mL` : `${figure(si * 1e3, si < 1e-2 ? 2 : 3)} L`);
 

@@ -50,7 +50,7 @@ export function backPressureAt(network: Network, consumer: Consumer, asked: Aske
     const weight = group.fluid.density * GRAVITY;
     const way = steady.wayFrom(out);
     const last = way.at(-1);
-    const surface = last && group.solution.nodes.get(last.flow! > 0 ? last.link.to : last.link.from)?.head;
+    const surface = last && group.headOf(last.flow! > 0 ? last.link.to : last.link.from);
     const checksOf = (passed: readonly Passed[]): number => passed.reduce((sum, { link }) => sum + (link.check?.opens ?? 0), 0);
     const full = { total: gauge, height: ((surface ?? start) - start) * weight, checks: checksOf(way) };
     let worst: Pick<BackPressure, 'total' | 'height' | 'checks' | 'over'> = full;
@@ -69,21 +69,29 @@ export function backPressureAt(network: Network, consumer: Consumer, asked: Aske
 /** Pa: of two as bad the first is told. */
 const SAME = 1e-3;
 
+export interface WorstBack {
+    readonly found: BackPressure;
+    /** The same with every guess as it does most harm. */
+    readonly most: BackPressure;
+    /** Pa. */
+    readonly total: Estimate;
+}
+
 /** The worst of some line-ups; unless something else is said, over her envelope, tanks as full as they are ever used, at the speed at which most comes back. */
-export function worstBackPressure(network: Network, consumer: Consumer, lineUps: readonly ResolvedLineUp[], { attitudes = attitudesOf(network.boat), level = 'full', speed = mostReturned(consumer), ...how }: Partial<How> = {}): { readonly worst?: { readonly found: BackPressure; readonly total: Estimate }; readonly untold: readonly Untold[] } {
+export function worstBackPressure(network: Network, consumer: Consumer, lineUps: readonly ResolvedLineUp[], { attitudes = attitudesOf(network.boat), level = 'full', speed = mostReturned(consumer), ...how }: Partial<How> = {}): { readonly worst?: WorstBack; readonly untold: readonly Untold[] } {
     let worst: BackPressure | undefined;
     const untold: Untold[] = [];
     for (const lineUp of lineUps) {
         if (lineUp.stopped.includes(consumer.id) || partsAfter(running(network, lineUp.positions), `${consumer.id}:out`).size === 0) continue;
         for (const attitude of attitudes) {
             const found = backPressureAt(network, consumer, { ...how, lineUp, attitude, level, speed });
-            if ('lacks' in found) untold.push(found);
+            if ('lacks' in found) untold.push({ ...found, lineUp: lineUp.id });
             else if (!worst || found.total > worst.total + SAME) worst = found;
         }
     }
     if (!worst) return { untold };
-    const [least, most] = (['least', 'most'] as const).map((guess) => { const found = backPressureAt(network, consumer, { ...worst.asked, guess }); return 'lacks' in found ? worst.total : found.total; }) as [number, number];
-    return { worst: { found: worst, total: { si: worst.total, least: Math.min(least, worst.total), most: Math.max(most, worst.total) } }, untold };
+    const [least, most] = (['least', 'most'] as const).map((guess) => { const found = backPressureAt(network, consumer, { ...worst.asked, guess }); return 'lacks' in found ? worst : found; }) as [BackPressure, BackPressure];
+    return { worst: { found: worst, most, total: { si: worst.total, least: Math.min(least.total, worst.total), most: Math.max(most.total, worst.total) } }, untold };
 }
 
 /** The speed at which most comes back, of those that are stated and the fastest; only an engine runs at any but its fastest. */

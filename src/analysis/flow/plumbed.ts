@@ -3,11 +3,11 @@
  * nothing (an open valve, a tee, a gauge) has a loss that no gauge shows, so that its flow is told too. Lines for air and filling are left out.
  * What runs, and how the tanks stand, is said by the state; nothing is looked up here.
  */
-import type { Carries, Id, Part } from '../../model/boat';
+import type { Carries, Fitting, Id, Part, Tank } from '../../model/boat';
 import type { Place } from '../../model/measure';
 import { endPlace, pointPlace } from '../air/heights';
-import { heightOf, type Attitude } from '../tanks/attitude';
-import { surfaceAt } from '../tanks/liquid';
+import { surfaceIn, type Condition } from '../opening/condition';
+import { heightOf } from '../tanks/attitude';
 import { fittingOf } from '../topology/joints';
 import { partsOnEveryWayTo } from '../topology/every-way';
 import type { Network, Passage, Positions } from '../topology/network';
@@ -15,13 +15,9 @@ import { partsAfter, partsBefore, running } from '../topology/paths';
 import type { Circuit, FlowLink, FlowNode } from './circuit';
 import { guessOf, guessed, type Default, type Guess } from './guess';
 
-export interface FlowState {
+/** What runs, and what it meets: all but how the tanks stand. */
+export interface Running {
     readonly positions: Positions;
-    readonly attitude: Attitude;
-    /** m³ in each tank. */
-    readonly volumes: ReadonlyMap<Id, number>;
-    /** A pickup whose mouth the liquid does not reach counts as just reached: the lowest level at which it draws at all. */
-    readonly down: boolean;
     /** m³/s that each running consumer draws, and gives back. */
     readonly demands: ReadonlyMap<Id, Demand>;
     /** What pumps move that run by themselves, as for a transfer, m³/s. What a consumer draws is moved by the pumps before it. */
@@ -29,8 +25,17 @@ export interface FlowState {
     readonly elements: 'clean' | 'dirty';
     readonly guess: Guess;
     readonly fluid: (carries: Carries | undefined) => Circuit['fluid'];
-    /** Bores that some pipes are given in place of their own, m. */
-    readonly bores?: ReadonlyMap<Id, number>;
+}
+
+/** How she lies and what is in her tanks. */
+export interface Standing {
+    readonly condition: Condition;
+    /** A pickup whose mouth the liquid does not reach counts as just reached: the lowest level at which it draws at all. */
+    readonly down: boolean;
+}
+
+export interface FlowState extends Running, Condition {
+    readonly down: boolean;
 }
 
 export interface Demand {
@@ -49,12 +54,32 @@ export interface Plumbed {
     readonly nodeOf: readonly (string | undefined)[];
     /** By its passage. */
     readonly linkOf: ReadonlyMap<number, FlowLink>;
+    /** Those of the tanks without their heads. */
     readonly nodes: ReadonlyMap<string, FlowNode>;
+    /** Where tanks are joined on. */
+    readonly mouths: readonly Mouth[];
     readonly lacks: readonly FlowLack[];
     /** What was taken for parts because nothing is stated, by part. */
     readonly taken: ReadonlyMap<Id, string>;
     /** What each tank carries, at the nodes of its fittings. */
     readonly carries: ReadonlyMap<string, Carries | undefined>;
+}
+
+/** A fitting of a tank, between the tank's own node for it and the line. */
+export interface Mouth {
+    readonly passage: number;
+    readonly fitting: Fitting;
+    readonly tank: Tank;
+    readonly hub: string;
+    readonly link: FlowLink;
+}
+
+/** What a mouth does as she lies: it is open, lets liquid only out into the tank, or stands in air. */
+export interface Head {
+    readonly does: 'open' | 'out' | 'none';
+    /** m. */
+    readonly head?: number;
+    readonly lacks: readonly FlowLack[];
 }
 
 /** 1 Pa at 360 L/h: what an open valve is counted as. */
@@ -63,35 +88,30 @@ const NEXT_TO_NOTHING = { drop: 1, at: 1e-4, turbulent: 0 };
 /** Each end of a pipe counts as a fitting of so many bores in length, at most: the trade's 10 to 30 for elbows, tails and valves; none at best, and for what is likely. */
 export const FITTING: Readonly<Record<Guess, number>> = { likely: 0, least: 0, most: 30 };
 
+/** The same pipe with another bore, m: its fittings grow with it. */
+export function rebored(network: Network, link: FlowLink, bore: number, guess: Guess): FlowLink {
+    const ends = fittingOf(network.boat, network.passages[Number(link.id)]!.part!) ? 1 : 2;
+    return { ...link, ...(link.pipes && { pipes: link.pipes.map((pipe) => ({ bore, length: pipe.length + ends * FITTING[guess] * (bore - pipe.bore) })) }) };
+}
+
 /** Pa. Common practice, no published source. */
 export const CLEAN: Default = { si: 1000, least: 300, most: 2000, taken: 'takes 1 kPa (0.3 to 2) with a new element, common practice' };
 export const DIRTY: Default = { si: 12_000, least: 10_000, most: 20_000, taken: 'takes 12 kPa (10 to 20) with an element that is to be renewed, common practice' };
 const CHECK: Default = { si: 500, least: 0, most: 5000, taken: 'opens at 0.5 kPa (0 to 5), common practice' };
 const PRIMER: Default = { si: 100, least: 0, most: 1000, taken: 'has checks that open at 0.1 kPa (0 to 1), common practice' };
 
-export function plumbed(network: Network, state: FlowState): Plumbed {
-    const { boat, points, passages } = network;
-    const joined = points.map((_, i) => i);
-    const rootOf = (point: number): number => {
-        let at = point;
-        while (joined[at] !== at) { joined[at] = joined[joined[at]!]!; at = joined[at]!; }
-        return at;
-    };
-    // By the name that comes first, so that no order of declaration shows.
-    const before = (a: number, b: number): boolean => points[a]! < points[b]!;
-    for (const { kind, from, to } of passages) if (kind === 'joint') { const [a, b] = [rootOf(from), rootOf(to)]; if (before(a, b)) joined[b] = a; else joined[a] = b; }
-
-    const aside = asideOf(network);
-    const name = (point: number): string => points[rootOf(point)]!;
+export function plumbed(network: Network, state: Running): Plumbed {
+    const { boat, passages } = network;
+    const nodeOf = nodesIn(network);
     const nodes = new Map<string, FlowNode>();
     const carries = new Map<string, Carries | undefined>();
     const linkOf = new Map<number, FlowLink>();
+    const mouths: Mouth[] = [];
     const lacks: FlowLack[] = [];
     const taken = new Map<Id, string>();
     const imposed = imposedBy(network, state);
     const drawn = new Map<string, number>();
     const draw = (node: string, flow: number): void => { if (flow !== 0) drawn.set(node, (drawn.get(node) ?? 0) + flow); };
-    const nodeOf = points.map((_, i) => (aside.has(i) || network.tankPoints.has(i) ? undefined : name(i)));
     for (const node of nodeOf) if (node !== undefined) nodes.set(node, { id: node, up: 0 });
 
     passages.forEach((passage, i) => {
@@ -100,14 +120,15 @@ export function plumbed(network: Network, state: FlowState): Plumbed {
         const fitting = fittingOf(boat, id);
         if (fitting) {
             if (fitting.kind === 'vent' || fitting.kind === 'fill') return;
-            const link = fittingLink(network, state, passage, lacks);
             const port = nodeOf[passage.from] ?? nodeOf[passage.to];
-            if (!link || port === undefined) return;
+            if (port === undefined) return;
             const [hub, tank] = [`${id} in ${fitting.tank}`, boat.tanks.find((other) => other.id === fitting.tank)!];
-            nodes.set(hub, { id: hub, up: 0, head: link.head });
+            nodes.set(hub, { id: hub, up: 0 });
             carries.set(hub, tank.carries);
             const inward = network.tankPoints.has(passage.to);
-            linkOf.set(i, { ...link.link, id: String(i), from: inward ? port : hub, to: inward ? hub : port });
+            const link = { ...pipeOf(fitting, state, lacks), id: String(i), from: inward ? port : hub, to: inward ? hub : port };
+            linkOf.set(i, link);
+            mouths.push({ passage: i, fitting, tank, hub, link });
             return;
         }
         const [from, to] = [nodeOf[passage.from], nodeOf[passage.to]];
@@ -122,46 +143,63 @@ export function plumbed(network: Network, state: FlowState): Plumbed {
         if (out !== undefined && nodeOf[out] !== undefined) draw(nodeOf[out], -demand.returned);
     }
     for (const [node, flow] of drawn) nodes.set(node, { ...nodes.get(node)!, drawn: flow });
-    return { nodeOf, linkOf, nodes, lacks, taken, carries };
+    return { nodeOf, linkOf, nodes, mouths, lacks, taken, carries };
 }
+
+/** The node of each point: what is made fast to one another is one. Worked out once for a network. */
+function nodesIn(network: Network): Plumbed['nodeOf'] {
+    const known = nodesKnown.get(network);
+    if (known) return known;
+    const { points, passages } = network;
+    const joined = points.map((_, i) => i);
+    const rootOf = (point: number): number => {
+        let at = point;
+        while (joined[at] !== at) { joined[at] = joined[joined[at]!]!; at = joined[at]!; }
+        return at;
+    };
+    // By the name that comes first, so that no order of declaration shows.
+    const before = (a: number, b: number): boolean => points[a]! < points[b]!;
+    for (const { kind, from, to } of passages) if (kind === 'joint') { const [a, b] = [rootOf(from), rootOf(to)]; if (before(a, b)) joined[b] = a; else joined[a] = b; }
+    const aside = asideOf(network);
+    const found = points.map((_, i) => (aside.has(i) || network.tankPoints.has(i) ? undefined : points[rootOf(i)]!));
+    nodesKnown.set(network, found);
+    return found;
+}
+
+const nodesKnown = new WeakMap<Network, Plumbed['nodeOf']>();
 
 /** Points of lines that carry air or take fuel from the deck. */
 function asideOf(network: Network): ReadonlySet<number> {
-    const known = asideKnown.get(network);
-    if (known) return known;
     const found = new Set<number>();
     const { boat, index } = network;
     const courses = new Set(boat.courses.filter(({ service }) => service === 'vent' || service === 'fill').map(({ id }) => id));
     const add = (point: string): void => { const at = index.get(point); if (at !== undefined) found.add(at); };
     for (const { from, to, course } of boat.joints) if (courses.has(course)) { add(from); add(to); }
     for (const { id, course } of boat.parts) if (course !== undefined && courses.has(course)) { add(`${id}:in`); add(`${id}:out`); add(id); }
-    asideKnown.set(network, found);
     return found;
 }
 
-const asideKnown = new WeakMap<Network, ReadonlySet<number>>();
-
-/** The pipe in the tank, and the head at its mouth. Nothing where its mouth stands in air and it draws. */
-function fittingLink(network: Network, { attitude, volumes, down, guess, bores }: FlowState, passage: Passage, lacks: FlowLack[]): { head: number; link: Omit<FlowLink, 'id' | 'from' | 'to'> } | undefined {
-    const fitting = fittingOf(network.boat, passage.part!)!;
-    const tank = network.boat.tanks.find(({ id }) => id === fitting.tank)!;
-    const volume = volumes.get(tank.id);
-    const surface = volume === undefined ? undefined : surfaceAt(tank, volume, attitude);
-    const mouth = heightOf(fitting.mouth, attitude);
-    if (mouth === undefined) lacks.push({ about: fitting.id, of: 'mouth' });
-    if (surface === undefined && !(down && mouth !== undefined)) { lacks.push({ about: tank.id, of: 'surface' }); return undefined; }
+/** The pipe in the tank. */
+function pipeOf(fitting: Fitting, { guess }: Running, lacks: FlowLack[]): Pick<FlowLink, 'pipes' | 'element'> {
     const [top, bottom] = [fitting.top?.up, fitting.mouth?.up];
     const length = top && bottom ? Math.abs(top.si - bottom.si) : undefined;
     if (!fitting.bore) lacks.push({ about: fitting.id, of: 'bore' });
-    const bore = bores?.get(fitting.id) ?? (fitting.bore && guessed(fitting.bore, guess, 'less'));
+    const bore = fitting.bore && guessed(fitting.bore, guess, 'less');
     // A mouth as high as the top is a hole, and no pipe.
     const run = bore !== undefined && length !== undefined ? length + FITTING[guess] * bore : 0;
-    const pipes = bore !== undefined && run > 0 ? [{ bore, length: run }] : [];
-    const link = pipes.length > 0 ? { pipes } : { element: NEXT_TO_NOTHING };
-    if (surface !== undefined && (mouth === undefined || surface >= mouth)) return { head: surface, link };
+    return bore !== undefined && run > 0 ? { pipes: [{ bore, length: run }] } : { element: NEXT_TO_NOTHING };
+}
+
+/** The head at a mouth. Nothing where it stands in air and draws. */
+export function headAt({ fitting, tank }: Mouth, { condition, down }: Standing): Head {
+    const surface = surfaceIn(condition, tank);
+    const mouth = heightOf(fitting.mouth, condition.attitude);
+    const lacks: readonly FlowLack[] = mouth === undefined ? [{ about: fitting.id, of: 'mouth' }] : [];
+    if (surface === undefined && !(down && mouth !== undefined)) return { does: 'none', lacks: [...lacks, { about: tank.id, of: 'surface' }] };
+    if (surface !== undefined && (mouth === undefined || surface >= mouth)) return { does: 'open', head: surface, lacks };
     // What comes out above the surface falls; nothing comes back.
-    if (fitting.kind === 'drop') return { head: mouth!, link: { ...link, check: { opens: 0 } } };
-    return down ? { head: mouth!, link } : undefined;
+    if (fitting.kind === 'drop') return { does: 'out', head: mouth!, lacks };
+    return down ? { does: 'open', head: mouth!, lacks } : { does: 'none', lacks };
 }
 
 interface Out {
@@ -172,8 +210,8 @@ interface Out {
 }
 
 /** What a part takes from the flow; undefined where nothing passes it. */
-function lossesOf(part: Part, passage: Passage, state: FlowState, out: Out): Omit<FlowLink, 'id' | 'from' | 'to'> | undefined {
-    const { guess, bores, elements } = state;
+function lossesOf(part: Part, passage: Passage, state: Running, out: Out): Omit<FlowLink, 'id' | 'from' | 'to'> | undefined {
+    const { guess, elements } = state;
     const orDefault = (stated: Part['clean'], fallback: Default): number => {
         if (stated) return guessed(stated, guess, 'more');
         out.taken.set(part.id, fallback.taken);
@@ -181,9 +219,9 @@ function lossesOf(part: Part, passage: Passage, state: FlowState, out: Out): Omi
     };
     switch (part.kind) {
         case 'hose': case 'tube': {
-            if (!part.bore && !bores?.has(part.id)) out.lacks.push({ about: part.id, of: 'bore' });
+            if (!part.bore) out.lacks.push({ about: part.id, of: 'bore' });
             if (!part.length) out.lacks.push({ about: part.id, of: 'length' });
-            const bore = bores?.get(part.id) ?? (part.bore && guessed(part.bore, guess, 'less'));
+            const bore = part.bore && guessed(part.bore, guess, 'less');
             return bore !== undefined && part.length ? { pipes: [{ bore, length: guessed(part.length, guess, 'more') + 2 * FITTING[guess] * bore }] } : {};
         }
         case 'filter': {
@@ -210,7 +248,7 @@ function lossesOf(part: Part, passage: Passage, state: FlowState, out: Out): Omi
  * m³/s that each pump moves: what it moves by itself, or what those draw that draw through nothing else. One beside which there is
  * another way stands still and passes what it will.
  */
-function imposedBy(network: Network, { positions, demands, pumps }: FlowState): ReadonlyMap<Id, number> {
+function imposedBy(network: Network, { positions, demands, pumps }: Running): ReadonlyMap<Id, number> {
     const linedUp = running(network, positions);
     const found = new Map(pumps);
     for (const [id, { drawn }] of demands) {
@@ -223,7 +261,7 @@ function imposedBy(network: Network, { positions, demands, pumps }: FlowState): 
 }
 
 /** m³/s that is drawn through a part by what runs: the flow at which an element is said to take its drop. */
-function through(network: Network, { positions, demands, pumps }: FlowState, part: Id): number {
+function through(network: Network, { positions, demands, pumps }: Running, part: Id): number {
     const linedUp = running(network, positions);
     const consumers = [...demands].filter(([id]) => partsBefore(linedUp, `${id}:in`).has(part)).map(([, { drawn }]) => drawn);
     const moved = [...pumps].filter(([id]) => (partsBefore(linedUp, `${id}:in`).has(part) || partsAfter(linedUp, `${id}:out`).has(part))).map(([, flow]) => flow);

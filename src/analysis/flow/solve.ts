@@ -134,20 +134,29 @@ const imposed = (links: readonly FlowLink[]): readonly { id: string; from: strin
 
 /** The parts that no fixed head is joined to, in the order of the nodes; without those that are dead. */
 function looseParts({ nodes }: Circuit, pieces: readonly Piece[], dead: ReadonlyMap<number, Loose>, drawn: Float64Array): readonly Loose[] {
-    const beside = nodes.map((): number[] => []);
-    for (const { from, to } of pieces) { beside[from]!.push(to); beside[to]!.push(from); }
-    const seen = new Set(dead.keys());
-    const parts: Loose[] = [];
-    for (let start = 0; start < nodes.length; start++) {
-        if (seen.has(start)) continue;
-        const part = [start];
-        seen.add(start);
-        for (const node of part) for (const other of beside[node]!) if (!seen.has(other)) { seen.add(other); part.push(other); }
-        if (part.some((node) => nodes[node]!.head !== undefined)) continue;
-        const [sum, size] = part.reduce(([sum, size], node) => [sum + drawn[node]!, size + Math.abs(drawn[node]!)], [0, 0] as [number, number]);
-        parts.push({ nodes: part.sort((a, b) => a - b).map((node) => nodes[node]!.id), over: Math.abs(sum) > SAME * size ? sum : 0 });
+    // The first node of each part stands for it.
+    const roots = new Int32Array(nodes.length);
+    for (let i = 0; i < roots.length; i++) roots[i] = i;
+    const rootOf = (node: number): number => {
+        let at = node;
+        while (roots[at] !== at) { roots[at] = roots[roots[at]!]!; at = roots[at]!; }
+        return at;
+    };
+    for (const { from, to } of pieces) { const [a, b] = [rootOf(from), rootOf(to)]; if (a < b) roots[b] = a; else roots[a] = b; }
+    const isHeld = new Uint8Array(nodes.length);
+    nodes.forEach(({ head }, i) => { if (head !== undefined) isHeld[rootOf(i)] = 1; });
+    const parts = new Map<number, number[]>();
+    for (let i = 0; i < nodes.length; i++) {
+        const root = rootOf(i);
+        if (isHeld[root] === 1 || dead.has(i)) continue;
+        const part = parts.get(root);
+        if (part) part.push(i); else parts.set(root, [i]);
     }
-    return parts;
+    return [...parts.values()].map((part) => {
+        let [sum, size] = [0, 0];
+        for (const node of part) { sum += drawn[node]!; size += Math.abs(drawn[node]!); }
+        return { nodes: part.map((node) => nodes[node]!.id), over: Math.abs(sum) > SAME * size ? sum : 0 };
+    });
 }
 
 /** Whether what is over in a part could come from, or leave to, a fixed head or enough of the opposite, with every check and pump passed its own way. */

@@ -19,6 +19,7 @@ const FEW = 8;
 
 /** `pairs` are the ends of the links; a pair may come more than once. */
 export function meshOf(size: number, pairs: readonly (readonly [number, number])[]): Mesh {
+    if (size === 0) return { heads: () => new Float64Array(0) };
     // Of each node, the nodes beside it and the slots of the links to them. What has been taken out stays in the lists and is passed over.
     const beside = Array.from({ length: size }, (): number[] => []);
     const slotsOf = Array.from({ length: size }, (): number[] => []);

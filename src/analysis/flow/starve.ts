@@ -69,5 +69,5 @@ function levelOf({ boat }: Network, consumer: Consumer, attitude: Attitude, suct
 /** The head at the tank's end of the way, m. */
 function surfaceOf({ steady, way, inlet }: Suction): number | undefined {
     const first = way[0]?.passed;
-    return first && steady.groupAt(inlet.point)?.solution.nodes.get(first.flow! > 0 ? first.link.from : first.link.to)?.head;
+    return first && steady.groupAt(inlet.point)?.headOf(first.flow! > 0 ? first.link.from : first.link.to);
 }

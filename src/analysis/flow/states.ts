@@ -1,6 +1,6 @@
 /** The states in which flow is asked for: what runs in a line-up and how fast, tanks low or full, liquid cold, every guess as it may be. */
 import type { Boat, Carries, Id } from '../../model/boat';
-import { atLevel, highLevel, lowLevel } from '../opening/condition';
+import { atLevel, emptiest, fullest, highLevel, lowLevel } from '../opening/condition';
 import type { Attitude } from '../tanks/attitude';
 import type { ResolvedLineUp } from '../topology/line-ups';
 import type { Network } from '../topology/network';
@@ -10,7 +10,7 @@ import type { Circuit } from './circuit';
 import { demandAt } from './demand';
 import { fluidOf } from './fluid';
 import { guessOf, type Guess } from './guess';
-import type { Demand, FlowState } from './plumbed';
+import type { Demand, Running, Standing } from './plumbed';
 import { steady, type Steady } from './steady';
 
 export interface Asked {
@@ -24,28 +24,30 @@ export interface Asked {
     readonly guess?: Guess;
     /** In place of the coldest that she uses. */
     readonly fluid?: Circuit['fluid'];
-    readonly bores?: ReadonlyMap<Id, number>;
 }
 
 /** The flow so asked for. What many rules ask for is worked out once for a boat. */
 export function flowIn(network: Network, asked: Asked): Steady {
-    if (typeof asked.level !== 'string' || asked.fluid || asked.bores) return steady(network, stateOf(network, asked));
-    const answers = known.get(network) ?? new Map<string, Steady>();
+    const answers = known.get(network) ?? { running: new Map(), steady: new Map() };
     known.set(network, answers);
-    const { lineUp, attitude, level, speed, elements, guess } = asked;
-    const key = [lineUp.id, attitude.heel, attitude.trim, level, speed, elements, guess].join(' ');
-    const found = answers.get(key) ?? steady(network, stateOf(network, asked));
-    answers.set(key, found);
+    const { lineUp, attitude, level, speed, elements = 'dirty', guess = 'likely', fluid } = asked;
+    const key = [lineUp.id, speed, elements, guess].join(' ');
+    const isOwn = fluid !== undefined;
+    const running = isOwn ? runningIn(network, asked) : answers.running.get(key) ?? runningIn(network, asked);
+    if (!isOwn) answers.running.set(key, running);
+    if (isOwn || typeof level !== 'string') return steady(network, running, standingIn(network, asked));
+    const whole = [key, attitude.heel, attitude.trim, level].join(' ');
+    const found = answers.steady.get(whole) ?? steady(network, running, standingIn(network, asked));
+    answers.steady.set(whole, found);
     return found;
 }
 
-const known = new WeakMap<Network, Map<string, Steady>>();
+const known = new WeakMap<Network, { readonly running: Map<string, Running>; readonly steady: Map<string, Steady> }>();
 
-function stateOf(network: Network, { lineUp, attitude, level, speed, elements = 'dirty', guess = 'likely', fluid, bores }: Asked): FlowState {
+function runningIn(network: Network, { lineUp, speed, elements = 'dirty', guess = 'likely', fluid }: Asked): Running {
     const { boat } = network;
     return {
-        positions: lineUp.positions, attitude, elements, guess, down: level === 'low', ...(bores && { bores }),
-        volumes: typeof level === 'string' ? atLevel(boat, level === 'low' ? lowLevel(boat) : highLevel(boat)) : level,
+        positions: lineUp.positions, elements, guess,
         demands: speed === 'stopped' ? new Map() : demandsIn(network, lineUp, speed, guess), pumps: speed === 'stopped' ? new Map() : movingIn(network, lineUp),
         fluid: (carries) => fluid ?? coldest(boat, carries, guess),
     };
@@ -56,6 +58,14 @@ export function coldest(boat: Boat, carries: Carries | undefined, guess: Guess):
     const { density, viscosity, thinnest, thickest, lightest, heaviest } = fluidOf(boat.vessel, carries, 'cold');
     return guess === 'likely' ? { density, viscosity } : guess === 'most' ? { density: heaviest, viscosity: thickest } : { density: lightest, viscosity: thinnest };
 }
+function standingIn({ boat }: Network, { attitude, level }: Asked): Standing {
+    const down = level === 'low';
+    if (typeof level !== 'string') return { condition: { attitude, volumes: level }, down };
+    // The corners of her envelope are lists that every rule shares, with the surfaces that were worked out for them.
+    const shared = (down ? emptiest : fullest)(boat).find((other) => other.attitude.heel === attitude.heel && other.attitude.trim === attitude.trim);
+    return { condition: shared ?? { attitude, volumes: atLevel(boat, down ? lowLevel(boat) : highLevel(boat)) }, down };
+}
+
 
 /**
  * What each consumer draws and gives back that runs in the line-up: in one for running or for an emergency, all that are not said to be stopped.

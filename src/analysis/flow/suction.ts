@@ -2,8 +2,8 @@
  * What a consumer's feed pump has to draw against: the height from the surface up to it, friction, elements and checks on the way. Measured at the
  * inlet of the first pump that the liquid meets, or of the consumer where none is written; Pa below the surroundings.
  */
-import type { Consumer, Id } from '../../model/boat';
-import { attitudesOf } from '../opening/condition';
+import type { Consumer, Fitting, Id, Tank } from '../../model/boat';
+import { attitudesOf, emptiest, surfaceIn } from '../opening/condition';
 import type { Attitude } from '../tanks/attitude';
 import { heightOf } from '../tanks/attitude';
 import { partsOnEveryWayTo } from '../topology/every-way';
@@ -33,6 +33,38 @@ export function inletOf(network: Network, lineUp: ResolvedLineUp, consumer: Id):
     const first = pumps.find((pump) => pumps.every((other) => other === pump || follows(linedUp, pump, other)));
     const last = pumps.find((pump) => pumps.every((other) => other === pump || follows(linedUp, other, pump)));
     return first === undefined ? { point } : { point: `${first}:in`, pump: first, ...(last !== undefined && last !== first && { feeds: last }) };
+}
+
+/** How high an inlet stands over a surface from which it draws. */
+export interface Lift {
+    readonly inlet: Inlet;
+    readonly lineUp: Id;
+    readonly attitude: Attitude;
+    readonly tank: Tank;
+    readonly fitting: Fitting;
+    /** m; below nought where the surface stands higher. */
+    readonly height: number;
+    /** The pickup's mouth is only just reached. */
+    readonly justWet: boolean;
+}
+
+/** The tanks' fittings from which an inlet draws in a line-up. */
+export function drawnFrom(network: Network, lineUp: ResolvedLineUp, inlet: Inlet): readonly Pick<Lift, 'tank' | 'fitting'>[] {
+    const before = partsBefore(running(network, lineUp.positions), inlet.point);
+    return network.boat.tanks.flatMap((tank) => tank.fittings.filter(({ id }) => before.has(id)).map((fitting) => ({ tank, fitting })));
+}
+
+/**
+ * Over each surface from which it draws, at each attitude of the envelope, with the tanks as low as they are used, though not lower than the
+ * mouth: below it nothing is drawn. What is not known is left out.
+ */
+export function liftsOf(network: Network, lineUp: ResolvedLineUp, inlet: Inlet): readonly Lift[] {
+    return drawnFrom(network, lineUp, inlet).flatMap(({ tank, fitting }) => emptiest(network.boat).flatMap((condition): Lift[] => {
+        const { attitude } = condition;
+        const [surface, mouth, height] = [surfaceIn(condition, tank), heightOf(fitting.mouth, attitude), heightOf(placeOf(network, inlet.point), attitude)];
+        if (surface === undefined || mouth === undefined || height === undefined) return [];
+        return [{ inlet, lineUp: lineUp.id, attitude, tank, fitting, height: height - Math.max(surface, mouth), justWet: mouth >= surface }];
+    }));
 }
 
 export interface Suction {
@@ -66,6 +98,8 @@ export interface Untold {
     readonly lacks: readonly (FlowLack | { readonly about: Id; readonly of: 'draws' | 'place' })[];
     /** The flow that is asked for cannot come. */
     readonly status?: 'unbalanced' | 'unusable' | 'singular';
+    /** In which line-up. */
+    readonly lineUp?: Id;
 }
 
 export function suctionAt(network: Network, consumer: Consumer, inlet: Inlet, asked: Asked): Suction | Untold {
@@ -93,7 +127,7 @@ export function suctionAt(network: Network, consumer: Consumer, inlet: Inlet, as
     const sum = (by: Taken['by']): number => taken.filter((each) => each.by === by).reduce((total, { loss }) => total + loss, 0);
     const [elements, checks] = [sum('element'), sum('check')];
     const source = way[0];
-    const surface = source && group.solution.nodes.get(source.flow! > 0 ? source.link.from : source.link.to)?.head;
+    const surface = source && group.headOf(source.flow! > 0 ? source.link.from : source.link.to);
     const height = surface === undefined ? 0 : (heightOf(placeOf(network, inlet.point), asked.attitude)! - surface) * weight;
     return {
         inlet, asked, steady: found, flow: demand.drawn, total: -gauge, height, elements, checks, friction: -gauge - height - elements - checks, way: taken,
@@ -107,12 +141,14 @@ export const isTold = (found: Suction | Untold): found is Suction => !('lacks' i
 
 export interface Worst {
     readonly suction: Suction;
+    /** The same with every guess as it does most harm. */
+    readonly most: Suction;
     /** Pa: likely, and how far off the guesses leave it. */
     readonly total: Estimate;
 }
 
 /** How the worst is asked for; what is not said of level and attitudes is the careful end, over her envelope. */
-export type How = Pick<Asked, 'speed'> & Partial<Pick<Asked, 'level' | 'elements' | 'fluid' | 'bores'>> & { readonly attitudes?: readonly Attitude[] };
+export type How = Pick<Asked, 'speed'> & Partial<Pick<Asked, 'level' | 'elements' | 'fluid'>> & { readonly attitudes?: readonly Attitude[] };
 
 /**
  * The worst of some line-ups, over her envelope, with the liquid as low as it can be drawn and as cold as she uses it. Where in one of them it cannot
@@ -126,14 +162,14 @@ export function worstSuction(network: Network, consumer: Consumer, lineUps: read
         if (!inlet || lineUp.stopped.includes(consumer.id)) continue;
         for (const attitude of attitudes) {
             const found = suctionAt(network, consumer, inlet, { ...how, lineUp, attitude, level });
-            if (!isTold(found)) untold.push(found);
+            if (!isTold(found)) untold.push({ ...found, lineUp: lineUp.id });
             else if (!worst || found.total > worst.total + SAME) worst = found;
         }
     }
     if (!worst) return { untold };
     const { inlet, asked } = worst;
-    const [least, most] = (['least', 'most'] as const).map((guess) => { const found = suctionAt(network, consumer, inlet, { ...asked, guess }); return isTold(found) ? found.total : worst.total; }) as [number, number];
-    return { worst: { suction: worst, total: { si: worst.total, least: Math.min(least, worst.total), most: Math.max(most, worst.total) } }, untold };
+    const [least, most] = (['least', 'most'] as const).map((guess) => { const found = suctionAt(network, consumer, inlet, { ...asked, guess }); return isTold(found) ? found : worst; }) as [Suction, Suction];
+    return { worst: { suction: worst, most, total: { si: worst.total, least: Math.min(least.total, worst.total), most: Math.max(most.total, worst.total) } }, untold };
 }
 
 /** Pa: of two as bad the first is named. */

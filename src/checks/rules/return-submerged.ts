@@ -9,11 +9,10 @@ import { heightOf, UPRIGHT } from '../../analysis/tanks/attitude';
 import { span, surfaceAt } from '../../analysis/tanks/liquid';
 import { drawing } from '../../analysis/tanks/pickups';
 import { bottomUnder } from '../../analysis/tanks/sounding';
-import { linesOut } from '../../analysis/tanks/to-outside';
-import { isPump, reach } from '../../analysis/topology/network';
-import { tanksAfter, tanksBefore } from '../../analysis/topology/paths';
+import { reach } from '../../analysis/topology/network';
 import { attitudeWords, figure, listed, mm } from '../../model/words';
 import { burnsFuel, nothing, type Check, type View } from '../check';
+import { isDayTank } from '../day-tank';
 import { missingForHead, missingOf, mouthMissing, sizeMissing, whereMissing, shapeFact } from '../missing';
 
 /** Off the bottom, m, as makers of engines ask; and what is within a measurement. */
@@ -47,13 +46,6 @@ function judge(view: View, tank: Tank, drop: Fitting, returning: readonly Consum
     if (!drop.mouth?.up || bottom === undefined || missing.length > 0) return { outcome: 'cannot tell', about, missing };
     const below = fed.filter(({ inlet }) => inlet!.up!.si <= bottom);
     return below.length > 0 ? aboveLevel(view, tank, drop, below) : offBottom(tank, drop, returning);
-}
-
-/** Filled by a pump from another tank, and not from deck. */
-function isDayTank({ boat, network, allOpen }: View, tank: Tank): boolean {
-    if (tank.fittings.some(({ id, kind }) => kind === 'fill' && linesOut(network, id).length > 0)) return false;
-    const pumps = boat.courses.filter(({ service }) => service === 'transfer').flatMap(({ parts }) => parts.filter((id) => isPump(network.parts.get(id)!)));
-    return pumps.some((id) => tanksAfter(allOpen, `${id}:out`).includes(tank.id) && tanksBefore(allOpen, `${id}:in`).some((other) => other !== tank.id));
 }
 
 const draws = ({ allOpen }: View, tank: Tank, consumer: Consumer): boolean => tank.fittings.some(({ id, kind }) => kind === 'pickup' && drawing(allOpen, id).includes(consumer));

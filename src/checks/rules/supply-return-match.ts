@@ -1,10 +1,14 @@
-/** Division: PATH-ONE asks for one tank each way; where that fails this rule is silent. */
+/**
+ * Division: PATH-ONE asks for one tank each way; where that fails this rule is silent. RETURN-OVERFLOW tells how long it goes well, where that can be told: it is
+ * then the finding of weight, and this one points to it.
+ */
 import type { Consumer } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
-import { partsAfter, partsBefore, tanksAfter, tanksBefore } from '../../analysis/topology/paths';
+import { partsAfter, partsBefore } from '../../analysis/topology/paths';
 import { fromSI } from '../../model/units';
 import { type Check, type View } from '../check';
+import { isTimed, wayRound } from '../mismatch';
 import { positionMissing } from '../missing';
 
 export const supplyReturnMatch: Check = {
@@ -22,19 +26,18 @@ function judge(view: View, consumer: Consumer, lineUp: ResolvedLineUp): Verdict 
     const lines = new Set([...partsBefore(view.allOpen, `${id}:in`), ...partsAfter(view.allOpen, `${id}:out`)]);
     const unplaced = lineUp.unplaced.filter((valve) => lines.has(valve));
     if (unplaced.length > 0) return { outcome: 'cannot tell', about: id, missing: unplaced.map((valve) => positionMissing(valve, lineUp.id)) };
-    const linedUp = view.running(lineUp);
-    const [supply, back] = [tanksBefore(linedUp, `${id}:in`), tanksAfter(linedUp, `${id}:out`)];
-    const groups = view.joined(lineUp);
-    const [from, to] = [supply, back].map((tanks) => groups.filter((group) => group.some((tank) => tanks.includes(tank))));
-    if (from!.length !== 1 || to!.length !== 1) return { outcome: 'not applicable', about: id, why: `it does not draw from one tank and return to one in line-up ${lineUp.id} (see PATH-ONE)` };
-    if (from![0] === to![0]) return { outcome: 'pass', about: id };
+    const round = wayRound(view, consumer, lineUp);
+    if (round === 'elsewhere') return { outcome: 'not applicable', about: id, why: `it does not draw from one tank and return to one in line-up ${lineUp.id} (see PATH-ONE)` };
+    if (round === 'same') return { outcome: 'pass', about: id };
+    const { from, to } = round;
+    const timed = !lineUp.stopped.includes(id) && isTimed(view, lineUp, to);
     const surplus = surplusOf(consumer);
     return {
-        outcome: 'fail', about: id, rests: surplus === undefined ? [] : [{ about: id, fact: 'draws' }, { about: id, fact: 'burns' }],
-        message: `In line-up ${lineUp.id} ${id} draws from ${supply[0]} and returns to ${back[0]}.`,
-        reason: `${back[0]} fills with what is not burnt${surplus === undefined ? '' : `, up to ${Number(fromSI(surplus, 'L/h').toPrecision(3))} L/h`}, until it runs out of its vent; ${supply[0]} empties sooner than the engine burns.`,
-        advice: `Set the valves so that ${id} returns to ${supply[0]} in line-up ${lineUp.id}, and gang the two selectors; or declare the line-up \`transfer\`.`,
-        see: [{ id: back[0]!, why: 'where it returns to' }, ...(view.boat.lineUps.length > 0 ? [{ id: lineUp.id, why: 'this line-up' }] : [])],
+        outcome: 'fail', about: id, ...(timed && { severity: 'advice' }), rests: surplus === undefined ? [] : [{ about: id, fact: 'draws' }, { about: id, fact: 'burns' }],
+        message: `In line-up ${lineUp.id} ${id} draws from ${from} and returns to ${to}.${timed ? ' How long that goes well is told by RETURN-OVERFLOW.' : ''}`,
+        reason: `${to} fills with what is not burnt${surplus === undefined ? '' : `, up to ${Number(fromSI(surplus, 'L/h').toPrecision(3))} L/h`}, until it runs out of its vent; ${from} empties sooner than the engine burns.`,
+        advice: `Set the valves so that ${id} returns to ${from} in line-up ${lineUp.id}, and gang the two selectors; or declare the line-up \`transfer\`.`,
+        see: [{ id: to, why: 'where it returns to' }, ...(view.boat.lineUps.length > 0 ? [{ id: lineUp.id, why: 'this line-up' }] : [])],
     };
 }
 

@@ -1,6 +1,13 @@
-import type { Fitting, Tank } from '../../model/boat';
+/**
+ * Two questions of one vent: the area that the regulation asks, and what the air takes while the tank is filled as fast as it says. A vent that is too small by
+ * the first is told so; the second is asked of the others, and only where both the rate and the test pressure are stated.
+ */
+import type { Boat, Fitting, Tank } from '../../model/boat';
 import type { Failure, Ground, MissingFact, Verdict } from '../../model/finding';
-import { type Check, type View } from '../check';
+import { SHARE_OF_TEST, fillingsOf, type Filling } from '../../analysis/time/filling';
+import { fromSI } from '../../model/units';
+import { kPa } from '../../model/words';
+import { nameOf, type Check, type View } from '../check';
 import { fillEndsMissing } from '../missing';
 
 const INCH = 25.4;
@@ -16,11 +23,17 @@ export const LEAST_AREA = {
 
 export const ventArea: Check = {
     code: 'VENT-AREA', severity: 'major',
-    statement: 'The bore of each fuel tank\'s vent has at least the area that 46 CFR 182.450(c) asks for its kind of filling.',
+    statement: 'The bore of each fuel tank\'s vent has at least the area that 46 CFR 182.450(c) asks for its kind of filling; and where it is stated how fast the tank is filled and at what pressure it was tested, the air that leaves by the vent meanwhile takes at most 80 % of that pressure.',
     prevents: 'Fuel blows back when filling; the tank is strained.',
-    facts: 'bore of the vent line and fitting; where the fill pipe ends; bore of the fill when filled under pressure',
-    source: '46 CFR 182.450(c) (2015 edition read); binds small passenger vessels, used here as guidance',
-    judge: (view) => view.boat.tanks.map((tank) => judge(view, tank)),
+    facts: 'bore of the vent line and fitting; where the fill pipe ends; bore of the fill when filled under pressure; how fast the fill takes fuel, test pressure of the tank, length of the vent line',
+    source: '46 CFR 182.450(c) (2015 edition read); binds small passenger vessels, used here as guidance; the 80 % are from 33 CFR 183.520 by analogy, which is law for petrol',
+    judge: (view) => {
+        const fillings = fillingsOf(view.boat);
+        return view.boat.tanks.map((tank) => {
+            const verdict = judge(view, tank);
+            return verdict.outcome === 'fail' || verdict.outcome === 'not applicable' ? verdict : strained(view.boat, tank, fillings.filter((filling) => filling.tank === tank.id)) ?? verdict;
+        });
+    },
 };
 
 function judge(view: View, tank: Tank): Verdict {
@@ -45,6 +58,20 @@ function judge(view: View, tank: Tank): Verdict {
             about: vent.id, fact: `which reading of 46 CFR 182.450(c) applies to ${tank.id}`,
             how: `its vent has ${round(area)} mm²; the inch tube of the rule has ${round(asked[0])} mm² and its rounded metric words ${round(asked[1])} mm²`,
         }],
+    };
+}
+
+/** What fails by the pressure in the tank while it is filled. */
+function strained(boat: Boat, tank: Tank, fillings: readonly Filling[]): Failure | undefined {
+    const worst = fillings.reduce<Filling | undefined>((most, filling) => ((filling.pressure?.si ?? 0) > (most?.pressure?.si ?? 0) ? filling : most), undefined);
+    if (!worst?.pressure || worst.allowed === undefined || worst.pressure.most <= worst.allowed) return undefined;
+    const { pressure, allowed, rate, vent, parts, fill } = worst;
+    const thin = pressure.si <= allowed;
+    return {
+        outcome: 'fail', about: vent!, ...(thin && { severity: 'advice' }), rests: [{ about: fill, fact: 'takes' }, { about: tank.id, fact: 'tested' }, ...parts.flatMap((id) => [{ about: id, fact: 'bore' }, { about: id, fact: 'length' }])],
+        message: `Filled at ${round(fromSI(rate!.si, 'L/min'))} L/min, ${tank.id} stands under ${kPa(pressure.si)}${thin ? `, perhaps ${kPa(pressure.most)}` : ''}: so much the air takes to leave by ${vent}. ${SHARE_OF_TEST * 100} % of its test pressure are ${kPa(allowed)}.`,
+        reason: 'The tank bulges and its seams open; fuel blows back out of the fill.',
+        advice: `Fill slower, or fit a wider or shorter vent line than ${parts.map((id) => nameOf(boat, id)).join(', ')}.`, see: [{ id: fill, why: 'how fast it is filled' }],
     };
 }
 

@@ -31,7 +31,7 @@ export function answerSuction(boat: Boat, id: Id, state: State): Answer {
     const { lineUp, attitude } = suction.asked;
     const other = elements === 'dirty' ? 'clean' : 'dirty';
     const beside = worstSuction(network, consumer, state.runs, { ...how, elements: other }).worst;
-    const steps = [...boreSteps(network, consumer, suction)].sort((a, b) => b.gain - a.gain || (a.part < b.part ? -1 : 1));
+    const steps = [...boreSteps(network, suction)].sort((a, b) => b.gain - a.gain || (a.part < b.part ? -1 : 1));
     const before = partsTo(network, lineUp, suction.inlet);
     return {
         title,

@@ -1,0 +1,112 @@
+/**
+ * Division: LIFT-STATIC judges the height alone, by another limit; PICKUP-HEEL whether the pickup is wet at all, which is taken for granted here.
+ * Where one pump pushes to another, the engine's own is pushed and its limit is not asked for.
+ */
+import type { Boat, Consumer, Id } from '../../model/boat';
+import type { Measure } from '../../model/measure';
+import type { Ground, Verdict } from '../../model/finding';
+import { estimateOf } from '../../analysis/estimate';
+import { boreSteps } from '../../analysis/flow/bore-steps';
+import { fluidOf } from '../../analysis/flow/fluid';
+import { liftsOf, worstSuction, type Suction, type Worst } from '../../analysis/flow/suction';
+import { grossOf } from '../../analysis/tanks/liquid';
+import { fromSI } from '../../model/units';
+import { capital, figure, kPa, listed } from '../../model/words';
+import { burnsFuel, nameOf, nothing, type Check, type View } from '../check';
+import { FITTINGS, bare, fedIn, heightsNeeded, lowWords, marginOf, pumpName, sumWords, unfed, type Fed } from '../margin';
+import { distinct, drawsMissing, flowMissing, limitMissing } from '../missing';
+
+export const suctionBudget: Check = {
+    code: 'SUCTION-BUDGET', severity: 'major', slow: true,
+    statement: 'At full speed, with the coldest fuel and the tank as low as it can be drawn from, at every heel and trim of the envelope, what the first pump of a consumer draws against stays within the maker\'s limit: height, pipes, elements that are to be renewed, and checks; with new elements within the limit for these, where it is stated.',
+    prevents: 'An engine that loses power as its filters load, and vapour in the line.',
+    facts: 'limits of the consumer; what it draws; heights and places; bores and lengths; what elements take and checks open at; fuel; envelope; line-ups for running',
+    source: 'makers of engines state a greatest suction at the inlet (from secondary sources); losses by Darcy and Weisbach',
+    judge: (view) => {
+        const consumers = view.boat.consumers.filter((consumer) => burnsFuel(view, consumer));
+        return consumers.length === 0 ? [nothing('nothing on board burns fuel')] : consumers.flatMap((consumer) => judge(view, consumer));
+    },
+};
+
+interface Asked {
+    readonly elements: 'dirty' | 'clean';
+    readonly fact: 'limits inlet' | 'limits clean';
+    readonly limit: Measure;
+}
+
+function judge(view: View, consumer: Consumer): Verdict[] {
+    const about = consumer.id;
+    const { fed, missing } = fedIn(view, consumer);
+    if (fed.length === 0) return [missing.length > 0 ? { outcome: 'cannot tell', about, missing } : { outcome: 'not applicable', about, why: unfed(view, consumer) }];
+    const own = fed.filter(({ inlet }) => inlet.feeds === undefined);
+    const { pump, feeds } = fed[0]!.inlet;
+    if (own.length === 0) return [{ outcome: 'not applicable', about, why: `${nameOf(view.boat, pump!)} pushes to ${nameOf(view.boat, feeds!)}, so ${about} does not draw by itself` }];
+    const { inlet, clean } = consumer.limits;
+    const asked: Asked[] = [...(inlet ? [{ elements: 'dirty', fact: 'limits inlet', limit: inlet } as const] : []), ...(clean ? [{ elements: 'clean', fact: 'limits clean', limit: clean } as const] : [])];
+    if (asked.length === 0) return [{ outcome: 'cannot tell', about, missing: [limitMissing(consumer, 'inlet')] }];
+    if (consumer.draws.length === 0) return [{ outcome: 'cannot tell', about, missing: [drawsMissing(consumer)] }];
+
+    const found = asked.map((one) => ({ ...one, ...worstSuction(view.network, consumer, own.map(({ lineUp }) => lineUp), { speed: 'full', elements: one.elements }) }));
+    const heights = heightsNeeded(view, consumer, own);
+    const failed = found.flatMap(({ worst, ...one }) => {
+        const margin = worst && hasShape(view, worst) ? marginOf(worst.total, one.limit) : 'within';
+        return margin === 'within' ? [] : [{ ...one, worst: worst!, margin }];
+    });
+    const first = failed.find(({ margin }) => margin === 'over') ?? failed[0];
+    const rests: Ground[] = [...asked.map(({ fact }) => ({ about, fact })), { about, fact: 'draws' }, ...heights.rests, ...found.flatMap(({ worst }) => (worst ? partGrounds(worst.suction) : []))];
+    if (first?.margin === 'over') return [fails(view, consumer, own, first, rests)];
+    // A thin margin where all is known says nothing of the corners where it is not.
+    const thin = first ? [fails(view, consumer, own, first, rests)] : [];
+    const lacks = distinct([...missing, ...heights.missing, ...found.flatMap(({ untold }) => untold.flatMap((one) => flowMissing(view.boat, consumer, one)))]);
+    return lacks.length > 0 ? [...thin, { outcome: 'cannot tell', about, missing: lacks }] : first ? thin : [{ outcome: 'pass', about, rests }];
+}
+
+/** How low the surface of a tank without a shape can lie within the envelope is not known. */
+const hasShape = ({ boat }: View, { suction }: Worst): boolean => boat.tanks.every((tank) => grossOf(tank) !== undefined || !tank.fittings.some(({ id }) => id === suction.from));
+
+const FACTS = { friction: ['bore', 'length'], element: ['dirty'], check: ['cracks'] } as const;
+const partGrounds = ({ way, steady }: Suction): Ground[] => way.flatMap(({ part, by }) => (steady.taken.has(part) ? [] : FACTS[by].map((fact) => ({ about: part, fact }))));
+
+function fails(view: View, consumer: Consumer, fed: readonly Fed[], { worst, limit, fact, elements, margin }: Asked & { readonly worst: Worst; readonly margin: 'over' | 'thin' | 'within' }, rests: readonly Ground[]): Verdict {
+    const { boat, network } = view;
+    const about = consumer.id;
+    const { suction, total } = worst;
+    const lift = fed.filter(({ lineUp }) => lineUp.id === suction.asked.lineUp.id).flatMap(({ lineUp, inlet }) => liftsOf(network, lineUp, inlet)).find(({ fitting, attitude }) => fitting.id === suction.from && attitude.heel === suction.asked.attitude.heel && attitude.trim === suction.asked.attitude.trim);
+    const where = lift ? lowWords(boat, lift) : `in ${suction.asked.lineUp.id}`;
+    const sum = sumWords([['height', suction.height], ['pipes', suction.friction], [elements === 'dirty' ? 'dirty elements' : 'new elements', suction.elements], ['checks', suction.checks]]);
+    const draws = `${capital(pumpName(boat, about, suction.inlet))} must draw against ${kPa(total.si)} at full speed with ${elements === 'dirty' ? 'elements that are to be renewed' : 'new elements'} (${where})`;
+    const spread = spreadOf(boat, consumer, worst);
+    return {
+        outcome: 'fail', about, fact, rests, ...(margin === 'thin' && { severity: 'advice' }),
+        message: margin === 'over' ? `${draws}; ${about} allows ${kPa(limit.si)}. It is ${sum}, and may be ${bare(total.least)} to ${bare(total.most)} kPa.`
+            : `${draws}. That is within the ${kPa(limit.si)} that ${about} allows, but it may be up to ${bare(total.most)} kPa: it is ${sum}.`,
+        reason: `Beyond the limit ${about} loses power, at full speed first, and vapour comes out of the fuel.${spread.length > 0 ? ` What makes the sum uncertain: ${spread.join('; ')}.` : ''}${fluidOf(boat.vessel, boat.tanks.find(({ id }) => id === lift?.tank.id)?.carries).taken.map((taken) => ` ${capital(taken)}.`).join('')}`,
+        advice: adviceFor(view, consumer, worst, (margin === 'over' ? total.si - estimateOf(limit).si : total.most - estimateOf(limit).least), margin === 'thin'),
+        see: [...suction.way].filter(({ loss }) => loss >= 100).sort((a, b) => b.loss - a.loss).slice(0, 4).map(({ part, loss }) => ({ id: part, why: `takes ${bare(loss)} kPa` })),
+    };
+}
+
+/** What the guesses are that matter here, by what each adds at most. */
+function spreadOf(boat: Boat, { id }: Consumer, { suction, most }: Worst): string[] {
+    const more = (of: 'elements' | 'checks' | 'friction'): boolean => most[of] - suction[of] > 50;
+    const taken = (by: 'element' | 'check'): Id[] => suction.way.filter((one) => one.by === by && suction.steady.taken.has(one.part)).map(({ part }) => part);
+    const says = (parts: readonly Id[]): string[] => parts.map((part) => `${nameOf(boat, part)} ${suction.steady.taken.get(part)!}`);
+    return [
+        ...(more('elements') ? says(taken('element')) : []),
+        ...(more('checks') ? says(taken('check')) : []),
+        ...(more('friction') ? [FITTINGS] : []),
+        ...(most.flow > suction.flow * 1.001 ? [`what ${id} draws at full speed`] : []),
+    ];
+}
+
+function adviceFor({ boat, network }: View, consumer: Consumer, { suction }: Worst, over: number, thin: boolean): string {
+    const best = boreSteps(network, suction).reduce<ReturnType<typeof boreSteps>[number] | undefined>((most, step) => (most && most.gain >= step.gain ? most : step), undefined);
+    const step = best && best.gain > 10 ? `${nameOf(boat, best.part)} with ${figure(fromSI(best.to, 'mm'))} mm instead of ${figure(fromSI(best.from, 'mm'))} takes ${bare(best.gain)} kPa off` : undefined;
+    const unsaid = suction.way.filter(({ by, part }) => by === 'element' && suction.steady.taken.has(part)).map(({ part }) => nameOf(boat, part));
+    const state = unsaid.length > 0 ? `Decide at what loss ${listed(unsaid)} ${unsaid.length > 1 ? 'are' : 'is'} renewed and write it, like \`dirty 10 kPa\`` : undefined;
+    if (!thin && best && best.gain >= over) return `${capital(step!)}: that is enough.`;
+    const nearer = `put ${nameOf(boat, suction.inlet.pump ?? consumer.id)} lower or nearer to ${suction.from ?? 'the tank'}`;
+    const elements = suction.elements > over ? `renew the elements when they take ${bare(suction.elements - over)} kPa together` : undefined;
+    if (thin) return `${state ?? 'Read a vacuum gauge at full speed with the tank low'}${state ? ', and read a vacuum gauge at full speed' : ''}.${step ? ` ${capital(step)}.` : ''}`;
+    return `${capital(listed([...(elements ? [elements] : []), nearer], 'or'))}.${step ? ` Of the bores, the best by one step is ${step}.` : ' A larger bore does not help.'}`;
+}

@@ -1,0 +1,61 @@
+/** SUCTION-BUDGET: what the first pump draws against, at the worst, beside the maker's limit. */
+import { describe, expect, test } from 'vitest';
+import { edit, example, said, type Texts } from './boats';
+import { DRAWING } from './drawing';
+
+const rule = (texts: Texts, about?: string): Promise<string[]> => said('SUCTION-BUDGET', texts, about);
+const limited = (limits: string, text = DRAWING): string => edit(text, 'limits inlet 15 kPa   lift 450 mm', `limits ${limits}   lift 450 mm`);
+
+test('by hand: 13.85 kPa as it is likely, 14.01 at most', async () => {
+    expect(await rule(limited('inlet 14.1 kPa'))).toEqual(['pass E1']);
+    expect(await rule(limited('inlet 13.9 kPa'))).toEqual(['fail E1, advice: LP1 of E1 must draw against 13.8 kPa (4.1 inHg) at full speed with elements that are to be renewed (upright, T1.P1 just wet, in RUN). That is within the 13.9 kPa (4.1 inHg) that E1 allows, but it may be up to 14 kPa: it is height 3.3, pipes 0.552 and dirty elements 10 kPa.']);
+    expect(await rule(limited('inlet 13 kPa'))).toEqual(['fail E1, major: LP1 of E1 must draw against 13.8 kPa (4.1 inHg) at full speed with elements that are to be renewed (upright, T1.P1 just wet, in RUN); E1 allows 13 kPa (3.8 inHg). It is height 3.3, pipes 0.552 and dirty elements 10 kPa, and may be 13.8 to 14 kPa.']);
+});
+test('with new elements, where the maker has a limit for these', async () => {
+    expect(await rule(limited('inlet 15 kPa   clean 5.1 kPa'))).toEqual(['pass E1']);
+    expect((await rule(limited('inlet 15 kPa   clean 4.5 kPa')))[0]).toMatch(/^fail E1, major: LP1 of E1 must draw against 4\.85 kPa .* with new elements/);
+    expect((await rule(limited('clean 4.5 kPa')))[0]).toMatch(/^fail E1, major: .* with new elements/);
+});
+test('a check in the line is added', async () => {
+    expect((await rule(limited('inlet 13.9 kPa', edit(DRAWING, '  hose S1 ', '  check CV1   at 640 mm   cracks 3 kPa\n  hose S1 '))))[0]).toMatch(/must draw against 16\.8 kPa.*and checks 3 kPa/);
+});
+test('what nobody stated of an element is taken, and makes the margin thin', async () => {
+    // 3.3 + 0.55 + 12 = 15.8, and 20 kPa at most.
+    const found = await rule(limited('inlet 17 kPa', edit(DRAWING, 'dirty 10 kPa', '')));
+    expect(found[0]).toMatch(/^fail E1, advice: .*against 15\.8 kPa.* but it may be up to 24 kPa/);
+});
+test('the worked vessel, within 20 kPa as it is likely', async () => {
+    // 6.18 + 1.34 + 12 + 0.2, worked out in tests/analysis/flow/boat-steady.test.ts.
+    expect((await rule(example('ottilwake')))[0]).toMatch(/^fail E1, advice: LP1 of E1 must draw against 19\.7 kPa \(5\.8 inHg\) .*\(heeled 25° to starboard, bow 3° up, T1\.P1 just wet, in RUN\)/);
+});
+
+describe('cannot tell', () => {
+    test('what the maker allows', async () => {
+        expect(await rule(edit(DRAWING, 'limits inlet 15 kPa   lift 450 mm   return 6 kPa', ''))).toEqual(["cannot tell E1: the maker's limits of E1: suction, lift, and back-pressure in the return"]);
+        expect(await rule(edit(DRAWING, 'limits inlet 15 kPa   lift', 'limits lift'))).toEqual(['cannot tell E1: the greatest suction at the inlet of E1']);
+    });
+    test('what it draws', async () => expect(await rule(edit(DRAWING, 'draws 18 L/h at 3000 rpm', ''))).toEqual(['cannot tell E1: the gross flow of E1']));
+    test('a bore, a length, a height', async () => {
+        expect(await rule(edit(DRAWING, 'bore 8 mm   length 2 m', 'length 2 m'))).toEqual(['cannot tell E1: the bore of S1']);
+        expect(await rule(edit(DRAWING, 'bore 8 mm   length 2 m', 'bore 8 mm'))).toEqual(['cannot tell E1: the length of S1']);
+        expect(await rule(edit(DRAWING, 'lift pump LP1 at 625 mm up, 2350 mm fwd, 700 mm stbd', 'lift pump LP1'))).toEqual(['cannot tell E1: the height of the ports of LP1']);
+    });
+    const LEANING = edit(edit(DRAWING, 'heel 0.1 deg   trim 0.1 deg', 'heel 20 deg   trim 3 deg'), 'LP1 at 625 mm up, 2350 mm fwd, 700 mm stbd', 'LP1 at 625 mm');
+    test('a corner, though upright is well', async () => expect(await rule(limited('inlet 20 kPa', LEANING))).toEqual(['cannot tell E1: where LP1 stands along and across the boat']));
+    test('but what is too much upright is too much', async () => expect((await rule(limited('inlet 13 kPa', LEANING)))[0]).toMatch(/^fail E1, major/));
+    test('a thin margin upright leaves the corners open', async () => {
+        expect((await rule(limited('inlet 13.9 kPa', LEANING))).map((line) => line.slice(0, 17))).toEqual(['fail E1, advice: ', 'cannot tell E1: w']);
+    });
+    test('a selector that nobody placed', async () => {
+        const text = edit(edit(DRAWING, 'supply course Feed from T1.P1 to E1 {', 'selector SV { ports a, out\n position A joins a, out\n position OFF joins nothing }\nsupply course Up from T1.P1 to SV.a { hose S0   bore 8 mm   length 1 m }\nsupply course Feed from SV.out to E1 {'), 'line-up RUN run is normal', 'line-up RUN run is normal');
+        expect(await rule(text)).toEqual(['cannot tell E1: the position of SV in line-up RUN']);
+    });
+});
+
+describe('not applicable', () => {
+    test('one pump pushes to the next', async () => {
+        expect(await rule(edit(DRAWING, '  lift pump LP1', '  electric pump EP1   gives 60 L/h   at 630 mm   when off passes\n  lift pump LP1'))).toEqual(['not applicable E1: EP1 pushes to LP1, so E1 does not draw by itself']);
+    });
+    test('nothing feeds it', async () => expect(await rule(edit(DRAWING, 'normally open', 'normally shut'))).toEqual(['not applicable E1: no tank feeds it in a line-up for running (see PATH-ONE)']));
+    test('nothing burns fuel', async () => expect(await rule(edit(DRAWING, 'tank T1 {', 'tank T1 carries coolant {'))).toEqual(['not applicable vessel: nothing on board burns fuel']));
+});
