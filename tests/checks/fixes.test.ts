@@ -221,7 +221,7 @@ test('where no fix is offered the advice says what to do', async () => {
         codes.add(finding.rule.code);
         expect(finding.advice).toMatch(WHAT_TO_DO);
     }
-    expect([...codes].sort()).toEqual(['BLEED-DRIVE', 'CHECK-DIR', 'FILTER-ORDER', 'FILTER-TWO', 'HEAD-ON-OPEN', 'HOSE-FIRE', 'LINEUP-NAMED', 'NO-HUMP', 'PATH-ONE', 'PICKUP-HEEL', 'PICKUP-RANK', 'PORT-ONCE', 'PRIMER-REACH', 'PRIMER-STROKES', 'RETURN-NO-BLOCK', 'RETURN-SUBMERGED', 'TAG-UNIQUE', 'TASK-SET', 'VENT-ABOVE-FILL', 'VENT-AREA', 'VENT-EXISTS', 'VENT-HEEL', 'VENT-SELF-DRAIN']);
+    expect([...codes].sort()).toEqual(['BLEED-DRIVE', 'CHECK-DIR', 'FILTER-ORDER', 'FILTER-TWO', 'HEAD-ON-OPEN', 'HOSE-FIRE', 'LINEUP-NAMED', 'NO-HUMP', 'PATH-ONE', 'PICKUP-HEEL', 'PICKUP-RANK', 'PORT-ONCE', 'PRIMER-REACH', 'PRIMER-STROKES', 'RETURN-NO-BLOCK', 'RETURN-SUBMERGED', 'SUCTION-BUDGET', 'TAG-UNIQUE', 'TASK-SET', 'VENT-ABOVE-FILL', 'VENT-AREA', 'VENT-EXISTS', 'VENT-HEEL', 'VENT-SELF-DRAIN']);
 });
 
 describe('the fixes of the later rules', () => {

@@ -1,6 +1,7 @@
 /** SUCTION-BUDGET: what the first pump draws against, at the worst, beside the maker's limit. */
 import { describe, expect, test } from 'vitest';
-import { edit, example, said, type Texts } from './boats';
+import { judge } from '../../src/checks/judge';
+import { edit, example, load, said, type Texts } from './boats';
 import { DRAWING } from './drawing';
 
 const rule = (texts: Texts, about?: string): Promise<string[]> => said('SUCTION-BUDGET', texts, about);
@@ -27,6 +28,19 @@ test('what nobody stated of an element is taken, and makes the margin thin', asy
 test('the worked vessel, within 20 kPa as it is likely', async () => {
     // 6.18 + 1.34 + 12 + 0.2, worked out in tests/analysis/flow/boat-steady.test.ts.
     expect((await rule(example('ottilwake')))[0]).toMatch(/^fail E1, advice: LP1 of E1 must draw against 19\.7 kPa \(5\.8 inHg\) .*\(heeled 25° to starboard, bow 3° up, T1\.P1 just wet, in RUN\)/);
+});
+
+describe('what to do', () => {
+    const advice = async (text: string): Promise<string[]> => judge((await load(text)).boat).findings.filter(({ rule: { code } }) => code === 'SUCTION-BUDGET').map((finding) => finding.advice);
+    // By S1 with 10 mm: 459.6 x (1 - 0.8⁴) = 271 Pa, of 13.85 kPa.
+    test('the bore that buys most, where that is enough', async () => {
+        expect(await advice(limited('inlet 13.6 kPa'))).toEqual(['Fit 10 mm in place of the 8 mm of S1, which takes 0.271 kPa off: that is enough.']);
+        expect(await advice(limited('inlet 13 kPa'))).toEqual(['Put LP1 lower or nearer to T1.P1 or renew the elements when they take 9.15 kPa together. Of the bores, this buys most: fit 10 mm in place of the 8 mm of S1, which takes 0.271 kPa off.']);
+    });
+    test('where the margin is thin, to find out', async () => {
+        expect(await advice(limited('inlet 13.9 kPa'))).toEqual(['Take the reading of a vacuum gauge at full speed with the tank low. If it is too much, fit 10 mm in place of the 8 mm of S1, which takes 0.271 kPa off.']);
+        expect((await advice(limited('inlet 17 kPa', edit(DRAWING, 'dirty 10 kPa', ''))))[0]).toMatch(/^Write at what loss F1 is renewed, like `dirty 10 kPa`; and take the reading/);
+    });
 });
 
 describe('cannot tell', () => {

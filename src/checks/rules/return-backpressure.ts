@@ -60,7 +60,7 @@ function fails(boat: Boat, { id, limits }: Consumer, { found, most, total }: Wor
         outcome: 'fail', about: id, fact: 'limits return', rests, ...(thin && { severity: 'advice' }),
         message: thin ? `${pushes}. That is within the ${kPa(limit.si)} that ${id} allows, but it may be up to ${bare(total.most)} kPa: it is ${sum}.` : `${pushes}; ${id} allows ${kPa(limit.si)}. It is ${sum}, and may be ${bare(total.least)} to ${bare(total.most)} kPa.`,
         reason: `The pressure stands in the housing of the injection pump, and its seals give way.${spread.length > 0 ? ` What makes the sum uncertain: ${spread.join('; ')}.` : ''}`,
-        advice: height > friction && crest !== undefined ? `Lead ${crest} lower.` : height > friction ? 'Bring the return in at the top of a tank that stands lower.' : checks > friction ? 'Fit a check that opens at less.' : 'Fit a wider return.',
+        advice: height > friction && crest !== undefined ? `Lead ${crest} lower.` : height > friction ? 'Lead the return to the top of a tank that stands lower.' : checks > friction ? 'Fit a check that opens at less.' : 'Fit a wider return.',
         see: over === undefined ? [] : [{ id: over, why: 'it has to be pushed over its top' }],
     };
 }

@@ -101,12 +101,14 @@ function spreadOf(boat: Boat, { id }: Consumer, { suction, most }: Worst): strin
 
 function adviceFor({ boat, network }: View, consumer: Consumer, { suction }: Worst, over: number, thin: boolean): string {
     const best = boreSteps(network, suction).reduce<ReturnType<typeof boreSteps>[number] | undefined>((most, step) => (most && most.gain >= step.gain ? most : step), undefined);
-    const step = best && best.gain > 10 ? `${nameOf(boat, best.part)} with ${figure(fromSI(best.to, 'mm'))} mm instead of ${figure(fromSI(best.from, 'mm'))} takes ${bare(best.gain)} kPa off` : undefined;
+    const step = best && best.gain > 10 ? `fit ${figure(fromSI(best.to, 'mm'))} mm in place of the ${figure(fromSI(best.from, 'mm'))} mm of ${nameOf(boat, best.part)}, which takes ${bare(best.gain)} kPa off` : undefined;
     const unsaid = suction.way.filter(({ by, part }) => by === 'element' && suction.steady.taken.has(part)).map(({ part }) => nameOf(boat, part));
-    const state = unsaid.length > 0 ? `Decide at what loss ${listed(unsaid)} ${unsaid.length > 1 ? 'are' : 'is'} renewed and write it, like \`dirty 10 kPa\`` : undefined;
-    if (!thin && best && best.gain >= over) return `${capital(step!)}: that is enough.`;
+    if (thin) {
+        const state = unsaid.length > 0 ? `Write at what loss ${listed(unsaid)} ${unsaid.length > 1 ? 'are' : 'is'} renewed, like \`dirty 10 kPa\`; and take` : 'Take';
+        return `${state} the reading of a vacuum gauge at full speed with the tank low.${step ? ` If it is too much, ${step}.` : ''}`;
+    }
+    if (step && best!.gain >= over) return `${capital(step)}: that is enough.`;
     const nearer = `put ${nameOf(boat, suction.inlet.pump ?? consumer.id)} lower or nearer to ${suction.from ?? 'the tank'}`;
-    const elements = suction.elements > over ? `renew the elements when they take ${bare(suction.elements - over)} kPa together` : undefined;
-    if (thin) return `${state ?? 'Read a vacuum gauge at full speed with the tank low'}${state ? ', and read a vacuum gauge at full speed' : ''}.${step ? ` ${capital(step)}.` : ''}`;
-    return `${capital(listed([...(elements ? [elements] : []), nearer], 'or'))}.${step ? ` Of the bores, the best by one step is ${step}.` : ' A larger bore does not help.'}`;
+    const sooner = suction.elements > over ? [`renew the elements when they take ${bare(suction.elements - over)} kPa together`] : [];
+    return `${capital(listed([nearer, ...sooner], 'or'))}. ${step ? `Of the bores, this buys most: ${step}.` : 'A larger bore does not help.'}`;
 }
