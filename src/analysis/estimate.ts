@@ -18,6 +18,9 @@ export function estimateOf({ si, low, high, about }: Measure): Estimate {
     return { si, least: (low ?? si) - off, most: (high ?? si) + off };
 }
 
+export const least = (measure: Measure): number => estimateOf(measure).least;
+export const most = (measure: Measure): number => estimateOf(measure).most;
+
 /** Undefined unless all of it is a number and in order. */
 export const sound = (estimate: Estimate | undefined): Estimate | undefined =>
     (estimate && [estimate.si, estimate.least, estimate.most].every(Number.isFinite) && estimate.least <= estimate.si && estimate.si <= estimate.most ? estimate : undefined);
@@ -28,7 +31,7 @@ export const scaled = (a: Estimate, by: number): Estimate => (by < 0 ? { si: a.s
 /** Of figures that are not below nothing. */
 export const times = (a: Estimate, b: Estimate): Estimate => ({ si: a.si * b.si, least: a.least * b.least, most: a.most * b.most });
 /** Of figures that are not below nothing; undefined where the divisor may be nothing, for then it has no bound. */
-export const over = (a: Estimate, b: Estimate): Estimate | undefined => (b.least > 0 ? sound({ si: a.si / b.si, least: a.least / b.most, most: a.most / b.least }) : undefined);
+export const over = (a: Estimate, b: Estimate): Estimate | undefined => (sound(a) && sound(b) && b.least > 0 ? sound({ si: a.si / b.si, least: a.least / b.most, most: a.most / b.least }) : undefined);
 /** Nothing below nought. */
 export const floored = ({ si, least, most }: Estimate): Estimate => ({ si: Math.max(0, si), least: Math.max(0, least), most: Math.max(0, most) });
 export const sum = (all: readonly Estimate[]): Estimate => all.reduce(plus, exactly(0));

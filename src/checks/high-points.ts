@@ -151,7 +151,7 @@ export const inLineUps = ({ always, lineUps }: Trap): string => (always ? '' : `
 
 /** How fast a pump sweeps, beside what is asked. The laws are advice: see `sweeping.ts`. */
 export function sweepWords(view: View, { driver, speed, bore }: Sweep): string {
-    const asked = sweep(bore, speed, fluidOf('diesel')).laws.find((law) => law.speed > speed);
+    const asked = sweep(bore, speed, fluidOf(view.boat.vessel)).laws.find((law) => law.speed > speed);
     const isSlow = speed < SWEEP - 1e-9;
     return `${driverName(view, driver)} moves ${isSlow ? 'only ' : ''}${metresPerSecond(speed)} through it, ${isSlow ? 'less' : 'more'} than the ${SWEEP} m/s of common practice`
         + (!isSlow && asked ? ` and less than the ${metresPerSecond(asked.speed)} of ${asked.name}, ${asked.slope}` : '');

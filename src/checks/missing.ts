@@ -7,7 +7,6 @@ import { corners, UPRIGHT } from '../analysis/tanks/attitude';
 import { span } from '../analysis/tanks/liquid';
 import type { LineLack } from '../analysis/opening/severed';
 import type { Untold } from '../analysis/flow/suction';
-import type { TimeLack } from '../analysis/time/lack';
 
 type Named = Pick<Part, 'id' | 'name'>;
 
@@ -30,10 +29,10 @@ export const linesMissing = (consumer: Id): MissingFact => ({ about: consumer, f
 export const lowPressureMissing = (consumer: Id): MissingFact => ({ about: consumer, fact: `where low pressure ends in ${consumer}`, how: 'list its bleed points in the maker\'s order, like `bleed BS3 "gallery"`, or write `self-bleeding`' });
 export const whereMissing = (about: Id, name: string): MissingFact => ({ about, fact: `where ${name} stands along and across the boat`, how: 'measure it from the transom and from the centreline, and write it like `at 660 mm up, 3300 mm fwd, 300 mm port`' });
 export const drawsMissing = (consumer: Pick<Consumer, 'id'>): MissingFact => ({ about: consumer.id, fact: `the gross flow of ${consumer.id}`, how: 'take it from the maker\'s data (what is burnt and what returns), up to full speed, and write `draws 15 L/h at 2400 rpm`' });
-export const burnsMissing = (consumer: Id): MissingFact => ({ about: consumer, fact: `what ${consumer} burns at full speed`, how: 'take it from the maker\'s data, and write `burns 6.2 L/h at 3600 rpm`' });
-export const returnsMissing = (consumer: Id): MissingFact => ({ about: consumer, fact: `how warm the return of ${consumer} is`, how: 'hold a thermometer to its supply and its return while it runs warm at full speed, and write `returns 55 degC at 40 degC`' });
-export const fuelLimitMissing = (consumer: Id): MissingFact => ({ about: consumer, fact: `how warm the fuel of ${consumer} may be`, how: 'take it from the maker\'s book, and write `limits fuel 60 degC`' });
-export const warmthMissing: MissingFact = { about: 'vessel', fact: 'how warm and cold her fuel is', how: 'decide it from where she is used, and write `envelope fuel 5 to 45 degC`' };
+export const ratedMissing = (filter: Named): MissingFact => ({ about: filter.id, fact: `the rated flow of ${filter.name}`, how: 'read it on the filter or in its maker\'s data, and write `rated 60 L/h`' });
+export const burnsMissing = (consumer: Pick<Consumer, 'id'>, at: string): MissingFact => ({ about: consumer.id, fact: `what ${consumer.id} burns at ${at}`, how: `take it from the maker's data or from what was filled in after so many hours, and write \`burns 2.4 L/h at ${at}\`` });
+export const pushesMissing = (pump: Named): MissingFact => ({ about: pump.id, fact: `the greatest pressure that ${pump.name} makes`, how: 'take it from the maker\'s data, or read a gauge behind it with the line shut, and write `pushes 35 kPa`' });
+export const standsMissing = (part: Named): MissingFact => ({ about: part.id, fact: `the greatest pressure that ${part.name} stands`, how: 'read it on the part or in its maker\'s data, and write `stands 70 kPa`' });
 export const finalMissing = (last: Id, consumer: Id): MissingFact => ({ about: last, fact: `which filter is the final one of ${consumer}`, how: 'look on the engine, and write `final` on the last filter' });
 export const waterMissing = (filter: Part): MissingFact => ({ about: filter.id, fact: `what ${filter.name} does with water`, how: 'look for a bowl with a drain; if it has one, write `separates water` and where the drain is' });
 export const plugMissing = (filter: Part): MissingFact => ({ about: filter.id, fact: `whether the drain of ${filter.name} has a cap or plug`, how: 'look under its bowl; if it has one, write `plugged`, else where the drain is, like `drain at 480 mm`' });
@@ -48,6 +47,7 @@ export const crackMissing = (part: Part): MissingFact => ({ about: part.id, fact
 
 export const heelMissing: MissingFact = { about: 'vessel', fact: 'the heel and trim that she must work in', how: 'decide them, and write `envelope heel 25 deg   trim 3 deg`' };
 export const levelMissing: MissingFact = { about: 'vessel', fact: 'the lowest tank level', how: 'decide how far a tank may be run down, and write `envelope level 20 to 95 %`' };
+export const highLevelMissing: MissingFact = { about: 'vessel', fact: 'the highest tank level', how: 'decide how far a tank is filled, and write `envelope level 20 to 95 %`' };
 export const waterlineMissing: MissingFact = { about: 'vessel', fact: 'the height of the waterline', how: 'measure it from the datum while she floats upright, and write `waterline at 520 mm`' };
 /** The open end of a vent: its height, and how far it stands off the centreline. */
 export const ventEndMissing = (vent: Id): MissingFact => ({ about: vent, fact: `where the line of ${vent} ends`, how: 'measure its open end from the datum and from the centreline, and write it on the last hose of its vent course like `outlet at 1500 mm up, 1500 mm stbd`' });
@@ -84,23 +84,7 @@ export function flowMissing(boat: Boat, { id }: Consumer, { lacks, status, lineU
     return lacks.map((lack) => steadyMissing(boat, lack));
 }
 
-/** What is missing to say what comes about in time; of what a rule does not ask, nothing. */
-export function timeMissing(boat: Boat, { about, of }: TimeLack): MissingFact[] {
-    const name = boat.parts.find(({ id }) => id === about)?.name ?? about;
-    switch (of) {
-        case 'shape': return [sizeMissing(about)];
-        case 'mouth': return [mouthMissing(about)];
-        case 'draws': return [drawsMissing({ id: about })];
-        case 'burns': return [burnsMissing(about)];
-        case 'returns': return [returnsMissing(about)];
-        case 'limit': return [fuelLimitMissing(about)];
-        case 'fuel': return [warmthMissing];
-        case 'bore': return [boreMissing({ id: about, name })];
-        case 'length': return [lengthMissing({ id: about, name }, 'its two ends')];
-        case 'rate': return [rateMissing({ id: about, name })];
-        default: return [];
-    }
-}
+export const fillEndsMissing = (fill: Id, tank: Id): MissingFact => ({ about: fill, fact: `where the fill pipe of ${tank} ends`, how: 'look down the fill or through the inspection opening, and write `ends at the top` or `ends into the tank` at the fill' });
 
 /** What is missing to say how much comes out of a severed line. */
 export function lineMissing(boat: Boat, { about, of }: LineLack): MissingFact {

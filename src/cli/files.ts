@@ -28,19 +28,23 @@ function textsIn(folder: string): Record<string, string> {
     return Object.fromEntries(names.map((name) => [join(folder, name), readFileSync(join(folder, name), 'utf8')]));
 }
 
-/** Writes each document whole or not at all: to a file beside it first, which then takes its name. */
+/** Writes documents whole or not at all, and all of them or none: to files beside them first, which then take their names. */
 export function writeDocuments(folder: string, documents: readonly Document[]): string[] {
-    return documents.map(({ path, text }) => {
-        const target = join(resolve(folder), path);
-        const beside = join(dirname(target), `.${basename(target)}.${process.pid}`);
-        try {
-            mkdirSync(dirname(target), { recursive: true });
-            writeFileSync(beside, text);
-            renameSync(beside, target);
-        } catch (error) {
-            try { unlinkSync(beside); } catch { /* it was never made */ }
-            throw new Told(`${target} could not be written: ${(error as Error).message}.`);
-        }
-        return target;
+    const pairs = documents.map(({ path, text }) => { const target = join(resolve(folder), path); return { target, text, beside: join(dirname(target), `.${basename(target)}.${process.pid}`) }; });
+    for (const { target, text, beside } of pairs) told(target, pairs, () => {
+        if (existsSync(target) && statSync(target).isDirectory()) throw new Error('a folder has that name');
+        mkdirSync(dirname(target), { recursive: true });
+        writeFileSync(beside, text);
     });
+    for (const { target, beside } of pairs) told(target, pairs, () => renameSync(beside, target));
+    return pairs.map(({ target }) => target);
+}
+
+function told(target: string, pairs: readonly { readonly beside: string }[], write: () => void): void {
+    try {
+        write();
+    } catch (error) {
+        for (const { beside } of pairs) try { unlinkSync(beside); } catch { /* it was never made, or has its name */ }
+        throw new Told(`${target} could not be written: ${(error as Error).message}.`);
+    }
 }

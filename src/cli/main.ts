@@ -1,4 +1,4 @@
-/** The terminal program: `orlop check`, `orlop ask`, `orlop bleed`, `orlop due`, `orlop reference`. */
+/** The terminal program: `orlop check`, `orlop ask`, `orlop bleed`, `orlop due`, `orlop sheet`, `orlop reference`. */
 import { relative } from 'node:path';
 import { Command, CommanderError } from 'commander';
 import { URI } from 'langium';
@@ -11,6 +11,9 @@ import { duePlan } from '../analysis/upkeep/due';
 import { refusalText, sheetData, sheetPage, sheetText } from '../documents/bleed/sheet';
 import { reportData, reportPage, reportText, worst, type Report } from '../documents/findings/report';
 import type { Document } from '../documents/place';
+import { sheetForms } from '../documents/sheet/forms';
+import { CALCULATIONS_SCHEMA } from '../documents/sheet/schema';
+import { calculationSheet } from '../documents/sheet/sheet';
 import { dueData, duePage, dueText } from '../documents/upkeep/due-list';
 import { NotUnderstood, readQuestion } from '../language/ask/question';
 import { quoter } from '../language/ask/quoter';
@@ -47,10 +50,10 @@ function viewOf(as: string | undefined): View {
     return as === undefined || as === 'is' ? 'as is' : as === 'drawn' || as === 'found' ? as : { after: as };
 }
 
-function show(output: Output, text: string, data: unknown, page: Document): void {
+function show(output: Output, text: string, data: unknown, ...pages: readonly Document[]): void {
     process.stdout.write(output.json ? `${JSON.stringify(data, undefined, 2)}\n` : text);
     if (output.write === undefined) return;
-    tellWritten(writeDocuments(output.write, [page]));
+    tellWritten(writeDocuments(output.write, pages));
 }
 
 function tellWritten(paths: readonly string[]): void {
@@ -147,6 +150,18 @@ shared(program.command('ask')).description('answer a question about the boat, su
         process.exitCode = EXIT.clean;
     });
 
+shared(program.command('sheet')).description('print the calculation sheet: every computation with its inputs, formula, limit and margin')
+    .option('--csv', 'print for a spreadsheet')
+    .action(async (path: string, options: Output & { csv?: boolean }) => {
+        if (options.csv && options.json) throw new Told('Say --csv or --json, not both.');
+        const { loaded, report, texts } = await load(path, options);
+        tellSlips(report);
+        if (hasErrors(report)) throw new Slips();
+        const { text, csv, data, pages } = sheetForms(calculationSheet(loaded.boat), quoter(loaded, texts));
+        show(options, options.csv ? csv : text, data, ...pages);
+        process.exitCode = EXIT.clean;
+    });
+
 program.command('reference').description('print the guide and the pages of the language, the units and the rules')
     .argument('[page]', `one page alone: ${PAGE_NAMES.join(', ')}`)
     .option('--write <folder>', 'write them into this folder instead')
@@ -163,10 +178,16 @@ function understood<T>(read: () => T): T {
     try { return read(); } catch (error) { if (error instanceof NotUnderstood) throw new Told(error.message); throw error; }
 }
 
-program.command('schema').description('print the JSON Schema of what `ask --json` prints').action(() => {
-    process.stdout.write(`${JSON.stringify(ANSWER_SCHEMA, undefined, 2)}\n`);
-    process.exitCode = EXIT.clean;
-});
+const SCHEMAS: Readonly<Record<string, object>> = { ask: ANSWER_SCHEMA, sheet: CALCULATIONS_SCHEMA };
+
+program.command('schema').description('print the JSON Schema of what `ask --json` or `sheet --json` prints')
+    .argument('[command]', Object.keys(SCHEMAS).join(' or '), 'ask')
+    .action((command: string) => {
+        const schema = Object.hasOwn(SCHEMAS, command) ? SCHEMAS[command] : undefined;
+        if (!schema) throw new Told(`There is no schema for ${command}. There is one for ${Object.keys(SCHEMAS).join(' and for ')}.`);
+        process.stdout.write(`${JSON.stringify(schema, undefined, 2)}\n`);
+        process.exitCode = EXIT.clean;
+    });
 
 /** The day that was asked for, or today. */
 function dayOf(on: string | undefined): string {

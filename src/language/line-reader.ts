@@ -138,8 +138,9 @@ class LineReader {
                 return this.wants(word, head, 'a year or a date, like 2021');
             }
             case 'count': {
-                if (next?.$type !== 'Measure' || !/^\d+$/.test(next.text)) return this.wants(word, head, 'a whole number, like 3');
+                if (next?.$type !== 'Measure') return this.wants(word, head, 'a whole number, like 3');
                 this.at++;
+                if (!/^\d+$/.test(next.text)) return this.wants(word, head, 'a whole number, like 3', next);
                 return open({ measure: { si: Number(next.text) } });
             }
             case 'suffix': {

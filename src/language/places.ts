@@ -22,6 +22,7 @@ export function opens(word: string, place: Place): Place | undefined {
     if (place === 'text') {
         if (SERVICES.has(word)) return 'course';
         if (['engine', 'generator', 'heater', 'exchanger'].includes(word)) return 'consumer';
+        if (word === 'passage') return undefined;
         if (word === 'vessel' || word === 'tank' || word === 'selector' || word === 'line-up') return word;
         return word === 'tend' || word === 'log' || word === 'bleed' ? 'lines' : 'free';
     }

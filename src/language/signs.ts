@@ -99,6 +99,7 @@ const RULES: readonly Rule[] = [
     { pattern: `[${DASHES}][^\\r\\n]*`, read: blank, say: ({ image }) => `${COMMENT}: write \`--\`, two hyphens, in place of \`${image[0]}\`.` },
     { pattern: '[-=]>', read: () => 'to', say: ({ image }) => `\`${image}\` is written \`to\`.` },
     { pattern: '→', read: blank, clouds: true, say: ({ image }) => `\`${image}\` is written \`to\`.` },
+    { pattern: '(?<=\\bcleanliness[ \\t]{1,9})[>≥-]?=?\\d{0,2}(?:[ \\t]?/[ \\t]?[>≥]?=?\\d{1,2}){2}', read: blank, clouds: true, say: ({ image }) => `\`${image}\` stands between quotes: \`"${image}"\`.` },
     { pattern: '(?<![\\w.-])(?:\\d{2}[./]\\d{2}[./]\\d{4})(?![\\w.])', read: (image) => `${image.slice(6)}-${image.slice(3, 5)}-${image.slice(0, 2)}`, say: day },
     { pattern: '(?<![\\w.-])(?:\\d{1,2}[./]\\d{1,2}[./]\\d{4}|\\d{4}[./-]\\d{1,2}[./-]\\d{1,2})(?![\\w.])', clouds: true, say: (sign) => /^\d{4}-\d\d-\d\d$/.test(sign.image) ? undefined : day(sign) },
     { pattern: '(?<![\\w.-])\\d{1,2}\\.?[ \\t]+(?:January|February|March|April|May|June|July|August|September|October|November|December|Jan|Feb|Mar|Apr|Jun|Jul|Aug|Sep|Oct|Nov|Dec)\\.?[ \\t]+\\d{4}\\b', clouds: true, say: spelledDay },

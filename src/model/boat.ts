@@ -6,8 +6,12 @@
 import type { Id } from './id';
 import type { CurvePoint, Evidence, Measure, Place } from './measure';
 import type { Step } from './step';
+import type { Overlay, View } from './overlay';
+import type { Interval, LogEntry, Passage } from './upkeep';
 
 export type { Id } from './id';
+export type * from './overlay';
+export type * from './upkeep';
 
 export interface Boat {
     readonly name: string;
@@ -319,60 +323,6 @@ export interface LineUp {
     readonly settings: readonly { readonly part: Id; readonly position: string }[];
 }
 
-/** A job is a verb, a part and a piece: renew F1 element. */
-export interface Job {
-    readonly verb: string;
-    /** The plumbed part; absent for something that is only named, such as hoses or an impeller. */
-    readonly part?: Id;
-    readonly piece: string;
-}
-
-export interface Interval {
-    readonly id: Id;
-    readonly job: Job;
-    /** Running hours in s. */
-    readonly hours?: number;
-    readonly months?: number;
-    /** Days, for daily and weekly jobs. */
-    readonly days?: number;
-    readonly everyStart: boolean;
-    readonly seals: readonly string[];
-    readonly source?: string;
-}
-
-export interface LogEntry {
-    readonly id: Id;
-    readonly date: string;
-    /** Hour-meter readings in s, by engine. */
-    readonly hours: readonly { readonly engine: Id; readonly reading: number }[];
-    readonly jobs: readonly Job[];
-    readonly readings: readonly LogReading[];
-    /** The date of the entry that this one corrects. */
-    readonly corrects?: string;
-}
-
-/** A gauge in Pa above the surroundings (suction is negative), at a speed of the engine when that was written, or a dip in m. */
-export interface LogReading {
-    readonly about: Id;
-    readonly of: 'gauge' | 'dip';
-    readonly value: number;
-    /** rev/s. */
-    readonly speed?: number;
-}
-
-/** A passage that is planned. */
-export interface Passage {
-    readonly id: Id;
-    /** ISO date. */
-    readonly leaves?: string;
-    /** Under engine, s. */
-    readonly motors?: Measure;
-    /** Of the engine, rev/s. */
-    readonly speed?: Measure;
-    /** The share that is added for weather and foul tides. */
-    readonly margin?: Measure;
-}
-
 /** A bleed sequence as it stands in the text. */
 export interface BleedBlock {
     readonly id: Id;
@@ -398,35 +348,6 @@ export interface BleedLine {
     /** It was meant for a step, and what it does is not known. */
     readonly unread?: true;
 }
-
-/**
- * Which of the boat's surveys and refits are laid over what is drawn. `as is` takes all that surveys found but what is still
- * open; after a refit is as is with that refit.
- */
-export type View = 'drawn' | 'found' | 'as is' | { readonly after: Id };
-
-/** What was found (a survey) or is proposed (a refit), laid over what is drawn. */
-export interface Overlay {
-    readonly id: Id;
-    readonly kind: 'survey' | 'refit';
-    readonly title?: string;
-    /** ISO date. */
-    readonly on?: string;
-    readonly by?: string;
-    readonly changes: readonly Change[];
-}
-
-export interface Change {
-    readonly id: Id;
-    readonly do: 'insert' | 'remove' | 'set' | 'move' | 'end' | 'position';
-    readonly about: Id;
-    /** The line in one spelling. */
-    readonly words: string;
-    readonly evidence?: Evidence;
-    readonly disposition?: Disposition;
-}
-
-export type Disposition = 'accept found' | 'drawing error' | 'defect A' | 'defect B' | 'defect C' | 'open';
 
 /** What a person answered to a rule that nothing computes. */
 export interface Answer {

@@ -286,7 +286,7 @@ function defaults(boat: Boat, consumer: Consumer, tanks: readonly Id[], starts: 
     for (const id of levers) if (!boat.parts.find((part) => part.id === id)?.stroke) found.push(`${id} has a hand lever (its stroke is not stated)`);
     for (const tank of boat.tanks) if (tanks.includes(tank.id) && !tank.carries) found.push(`${tank.id} carries diesel (not stated)`);
     const drains = planned.flatMap(({ step }) => (step.do === 'bleed' && step.driver.by === 'gravity' && step.expect ? [step.driver.part] : []));
-    for (const taken of new Set(boat.tanks.filter(({ id }) => drains.includes(id)).map((tank) => fluidOf(tank.carries).taken))) found.push(taken);
+    for (const taken of new Set(boat.tanks.filter(({ id }) => drains.includes(id)).flatMap((tank) => fluidOf(boat.vessel, tank.carries).taken))) found.push(taken);
     for (const id of new Set([...starts.assumedOpen, ...ends.assumedOpen])) found.push(`${id} is open where no line-up places it (not stated)`);
     if (consumer.selfBleeding) found.push(`${consumer.id} clears by itself, when it runs, what air reaches it with no bleed point on the way (stated: self-bleeding)`);
     if (boat.lineUps.length === 0) found.push('the only line-up is RUN, with every valve open (none is declared)');

@@ -100,7 +100,7 @@ function byGravity(bench: Bench, { vent, driver }: BleedStep, flow: Flow, volume
     const [before, after] = [gross * bench.level, rest].map((left) => surfaceAt(tank, left, UPRIGHT));
     const mouth = flow.sure.map((id) => fittingOf(network.boat, id)?.mouth?.up?.si).find((up) => up !== undefined) ?? -Infinity;
     if (before === undefined || after === undefined || rest <= 0 || after <= mouth) return undefined;
-    const [first, last] = [before, after].map((surface) => secondsByGravity(volume, row.pipes, surface - height, fluidOf(tank.carries)));
+    const [first, last] = [before, after].map((surface) => secondsByGravity(volume, row.pipes, surface - height, fluidOf(network.boat.vessel, tank.carries)));
     return first && last && { pipes: first.pipes, fittings: last.fittings };
 }
 
@@ -116,6 +116,6 @@ export function drawUp(bench: Bench, state: BenchState, step: BleedStep): DrawUp
     const surface = tank && bench.level !== undefined ? uprightSurface(tank, bench.level) : undefined;
     if (!tank || others.length > 0 || surface === undefined || !pump?.at?.up || !pump.stroke || !content) return undefined;
     const above = pump.at.up.si - surface;
-    const strokes = strokesToLift(content.air + content.perhaps, EFFICIENCY * pump.stroke.si, fluidOf(tank.carries).density * GRAVITY * above);
+    const strokes = strokesToLift(content.air + content.perhaps, EFFICIENCY * pump.stroke.si, fluidOf(network.boat.vessel, tank.carries).density * GRAVITY * above);
     return strokes === undefined || strokes < 1 ? undefined : { tank: tank.id, above, strokes: Math.ceil(strokes) };
 }

@@ -6,6 +6,7 @@ import { loadBoat } from '../../src/language/load';
 import { coldRuns } from './cold';
 import { engines } from './engines';
 import { printGrowth, type Sized } from './growth';
+import { hydraulics } from './hydraulics';
 import { bleedPlans, textToJudgement } from './in-process';
 import { keystrokes } from './keystroke';
 import { requests } from './requests';
@@ -55,6 +56,7 @@ async function main(): Promise<void> {
     }
     rows.push(...await requests(large.name, large.folder, large.texts, 60));
     rows.push(...await workspaces([1, 200], 20));
+    rows.push(...await hydraulics([10, 100, 1000], 30));
     rows.push(...coldRuns('ottilwake', small.folder, 15));
     print(rows);
     printGrowth(sized);

@@ -17,9 +17,9 @@ describe('cannot tell', () => {
     test('each fact', async () => {
         expect(await rule(edit(DAY_TANK, 'returns 55 degC at 40 degC', ''))).toEqual(['cannot tell DT: how warm the return of E1 is']);
         expect(await rule(edit(DAY_TANK, 'limits fuel 70 degC', ''))).toEqual(['cannot tell DT: how warm the fuel of E1 may be']);
-        expect(await rule(edit(DAY_TANK, 'burns 5 L/h at 2000 rpm', ''))).toEqual(['cannot tell DT: what E1 burns at full speed']);
+        expect(await rule(edit(DAY_TANK, 'burns 5 L/h at 2000 rpm', ''))).toEqual(['cannot tell DT: what E1 burns at that speed']);
         expect(await rule(edit(DAY_TANK, 'draws 20 L/h at 2000 rpm', ''))).toEqual(['cannot tell DT: the gross flow of E1']);
-        expect(await rule(edit(DAY_TANK, '   fuel 5 to 20 degC', ''))).toEqual(['cannot tell DT: how warm and cold her fuel is']);
+        expect(await rule(edit(DAY_TANK, '   fuel 5 to 20 degC', ''))).toEqual(['cannot tell DT: how warm the fuel on board is']);
     });
 });
 test('a return to the main tank warms no day tank', async () => {

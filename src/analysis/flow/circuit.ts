@@ -76,37 +76,44 @@ const isNumber = (value: number | undefined): boolean => value === undefined || 
 /** All that makes the question meaningless, in the order of the circuit. */
 export function faultsOf({ nodes, links, fluid }: Circuit): readonly Fault[] {
     const faults: Fault[] = [];
-    const fault = (about: string, wrong: string, is: boolean): void => { if (is) faults.push({ about, wrong }); };
-    fault('fluid', 'density or viscosity is not above zero', !isSome(fluid.density) || !isSome(fluid.viscosity));
+    const fault = (about: string, wrong: string): void => { faults.push({ about, wrong }); };
+    if (!isSome(fluid.density) || !isSome(fluid.viscosity)) fault('fluid', 'density or viscosity is not above zero');
     const known = new Set<string>();
     for (const { id, up, head, drawn } of nodes) {
-        fault(id, 'two nodes have this name', known.has(id));
+        if (known.has(id)) fault(id, 'two nodes have this name');
         known.add(id);
-        fault(id, 'its height, head or flow is not a number', ![up, head, drawn].every(isNumber));
+        if (!isNumber(up) || !isNumber(head) || !isNumber(drawn)) fault(id, 'its height, head or flow is not a number');
     }
     const named = new Set<string>();
     for (const link of links) {
-        fault(link.id, 'two links have this name', named.has(link.id));
-        named.add(link.id);
-        fault(link.id, 'it ends at a node that is not there', !known.has(link.from) || !known.has(link.to));
-        fault(link.id, 'both its ends are at one node', link.from === link.to);
-        for (const wrong of faultsIn(link)) fault(link.id, wrong, true);
+        const { id, from, to } = link;
+        if (named.has(id)) fault(id, 'two links have this name');
+        named.add(id);
+        if (!known.has(from) || !known.has(to)) fault(id, 'it ends at a node that is not there');
+        if (from === to) fault(id, 'both its ends are at one node');
+        faultsIn(link, (wrong) => fault(id, wrong));
     }
     return faults;
 }
 
-function* faultsIn({ closed, pipes = [], k = 0, element, check, pump }: FlowLink): Generator<string> {
+function faultsIn({ closed, pipes = NO_PIPES, k = 0, element, check, pump }: FlowLink, found: (wrong: string) => void): void {
     if (closed) return;
-    if (!pipes.every(({ bore }) => isSome(bore))) yield 'a bore is not above zero';
-    if (!pipes.every(({ length }) => isNone(length))) yield 'a length is below zero';
-    if (!isNone(k)) yield 'the minor losses are below zero';
-    if (k > 0 && pipes.length === 0) yield 'minor losses need a bore';
-    if (element && !(isSome(element.drop) && isSome(element.at) && element.turbulent >= 0 && element.turbulent <= 1)) yield 'an element needs a drop and a flow above zero and a share from 0 to 1';
-    if (check && !isNone(check.opens)) yield 'the opening pressure is below zero';
-    if (pump && 'flow' in pump && !isNumber(pump.flow)) yield 'the flow of the pump is not a number';
-    if (pump && 'curve' in pump && !isFalling(pump.curve)) yield 'a curve needs two points or more from no flow on, flows rising, heads falling';
-    if (!pump && !element && k === 0 && pipes.every(({ length }) => length === 0)) yield 'nothing hinders the flow: no length, no losses';
+    let hinders = pump !== undefined || element !== undefined || k !== 0;
+    for (const { bore, length } of pipes) {
+        if (!isSome(bore)) found('a bore is not above zero');
+        if (!isNone(length)) found('a length is below zero');
+        if (length !== 0) hinders = true;
+    }
+    if (!isNone(k)) found('the minor losses are below zero');
+    if (k > 0 && pipes.length === 0) found('minor losses need a bore');
+    if (element && !(isSome(element.drop) && isSome(element.at) && element.turbulent >= 0 && element.turbulent <= 1)) found('an element needs a drop and a flow above zero and a share from 0 to 1');
+    if (check && !isNone(check.opens)) found('the opening pressure is below zero');
+    if (pump && 'flow' in pump && !isNumber(pump.flow)) found('the flow of the pump is not a number');
+    if (pump && 'curve' in pump && !isFalling(pump.curve)) found('a curve needs two points or more from no flow on, flows rising, heads falling');
+    if (!hinders) found('nothing hinders the flow: no length, no losses');
 }
+
+const NO_PIPES: readonly Pipe[] = [];
 
 function isFalling(curve: readonly CurvePoint[]): boolean {
     return curve.length >= 2 && curve[0]!.flow === 0 && curve.every(({ flow, head }, i) => isNumber(flow) && isNumber(head)

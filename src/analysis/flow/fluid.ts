@@ -1,5 +1,12 @@
-/** What a tank carries, as it flows: its density and viscosity, and which of them were taken because nothing is said. */
-import type { Carries } from '../../model/boat';
+/** What a tank carries, as it flows at a temperature: by what is stated of it, else by its grade; and what was taken because nothing is said. */
+import type { Carries, Vessel } from '../../model/boat';
+import type { CurvePoint, Measure } from '../../model/measure';
+import { fromSI } from '../../model/units';
+import { figure } from '../../model/words';
+import { densityAt } from './density';
+import { GRADES, MEASURED_AT, type Grade } from './grades';
+import { LEAST, throughOne, throughTwo, viscosityAt, type ViscosityPoint } from './viscosity';
+import { glycolDensity, glycolViscosity, waterDensity, waterTension, waterViscosity } from './water';
 
 export interface Fluid {
     /** kg/m³. */
@@ -8,32 +15,134 @@ export interface Fluid {
     readonly viscosity: number;
     /** Against air, N/m. */
     readonly tension: number;
-    /** What was taken, and from where: one sentence without its full stop, as a list of defaults has it. */
-    readonly taken: string;
+}
+
+/** A liquid at a temperature, and how far off it could be. */
+export interface KnownFluid extends Fluid {
+    /** The ends of the band in which the viscosity lies, m²/s. */
+    readonly thinnest: number;
+    readonly thickest: number;
+    /** The ends of the band in which the density lies, kg/m³. */
+    readonly lightest: number;
+    readonly heaviest: number;
+    /** What was taken, and from where: sentences without their full stop, as a list of defaults has them. */
+    readonly taken: readonly string[];
+    /** The facts of the vessel that it rests on where they are stated, in the words of the vocabulary. */
+    readonly facts: readonly string[];
 }
 
 /** Cold liquid is thick and fills slowly; warm liquid is thin and runs out fast. Ask for what errs on the safe side. */
 export type Warmth = 'cold' | 'warm';
 
+/** K, common practice: fuel in a boat that lies in the sea, and fuel warmed by an engine; everything else as it stands and as it runs. */
+const FUEL: Readonly<Record<Warmth, number>> = { cold: 281.15, warm: 313.15 };
+const OTHERS: Readonly<Record<Warmth, number>> = { cold: 293.15, warm: 343.15 };
+
+/** N/m, from memory: fuels, and half water, half glycol. */
+const FUEL_TENSION = 0.027;
+const GLYCOL_TENSION = 0.057;
+
+/** A viscosity that was measured once is good to so much either way, at other temperatures too: common practice. */
+const ONE_POINT = 0.05;
+/** What is `about` is taken for good to so much either way: common practice. */
+const ABOUT = 0.1;
+/** Between these a line through two points is one of a fuel; by any other the points contradict each other. Common practice. */
+const SLOPES: readonly [number, number] = [2, 8];
+
 /**
- * Diesel: 840 kg/m³ lies within the 820 to 845 of EN 590 at 15 °C. Cold, 5.5 mm²/s is common practice: what a diesel of 4.0 at 20 °C
- * and 2.6 at 40 °C has at 8 °C by ASTM D341. Warm, 2.0 mm²/s is the least that EN 590 allows at 40 °C, arctic grades left out.
- * Surface tension from memory.
+ * At the coldest of the envelope, as an ordinary fuel of its kind; at the warmest, which is asked for where much may run out, as thin and as heavy as
+ * it may be. Where the envelope states no temperature of the fuel, 8 °C and 40 °C. What is not said carries diesel.
  */
-const DIESEL: Readonly<Record<Warmth, Fluid>> = {
-    cold: { density: 840, viscosity: 5.5e-6, tension: 0.027, taken: 'cold diesel is taken as 840 kg/m³ and 5.5 mm²/s (common practice)' },
-    warm: { density: 840, viscosity: 2.0e-6, tension: 0.027, taken: 'warm diesel is taken as 840 kg/m³ and 2.0 mm²/s (the thinnest that EN 590 allows at 40 °C)' },
-};
-
-/** Everything else is taken as water; the values at 20 °C and at 70 °C are the handbooks', rounded, from memory. */
-const WATER: Readonly<Record<Warmth, Omit<Fluid, 'taken'>>> = {
-    cold: { density: 1000, viscosity: 1.0e-6, tension: 0.073 },
-    warm: { density: 980, viscosity: 0.41e-6, tension: 0.064 },
-};
-
-/** What is not said carries diesel, as everywhere. Grades and temperatures are not read yet. */
-export function fluidOf(carries: Carries = 'diesel', warmth: Warmth = 'cold'): Fluid {
-    if (carries === 'diesel') return DIESEL[warmth];
-    const thicker = carries === 'coolant' ? '; antifreeze makes it thicker' : '';
-    return { ...WATER[warmth], taken: `${carries} is taken as water at ${warmth === 'cold' ? 20 : 70} °C (handbook value${thicker})` };
+export function fluidOf(vessel: Vessel, carries: Carries = 'diesel', warmth: Warmth = 'cold'): KnownFluid {
+    const stated = carries === 'diesel' ? vessel.envelope.fuel : undefined;
+    const kelvin = stated ? (warmth === 'cold' ? stated.low : stated.high) ?? stated.si : (carries === 'diesel' ? FUEL : OTHERS)[warmth];
+    const fluid = liquid(vessel, carries, kelvin, warmth === 'warm');
+    if (carries !== 'diesel') return fluid;
+    return { ...fluid, facts: [...fluid.facts, 'envelope fuel'], taken: [...fluid.taken, ...(stated ? [] : [`the ${warmth}est fuel is taken as ${degC(kelvin)} (common practice)`])] };
 }
+
+/** At one temperature (K), as an ordinary fuel of its kind. */
+export const fluidAt = (vessel: Vessel, carries: Carries = 'diesel', kelvin: number): KnownFluid => liquid(vessel, carries, kelvin, false);
+
+function liquid(vessel: Vessel, carries: Carries, kelvin: number, worst: boolean): KnownFluid {
+    return carries === 'diesel' ? fuel(vessel, kelvin, worst) : water(carries, kelvin, worst);
+}
+
+function fuel({ fuel: { grade, density, viscosity } }: Vessel, kelvin: number, worst: boolean): KnownFluid {
+    const by = GRADES[grade ?? 'diesel'];
+    const weight = density ? ends(density) : by.density;
+    const at = (base: number): number => densityAt(base, kelvin) ?? base;
+    const { nominal, low, high, source } = flowing(viscosity, by, kelvin);
+    const [heavy, thin] = worst ? [weight.high, low] : [weight.nominal, nominal];
+    const why = (most: string): string => (worst ? `the ${most} that it may be` : 'common practice');
+    return {
+        density: at(heavy), lightest: at(weight.low), heaviest: at(weight.high), viscosity: thin, thinnest: low, thickest: high, tension: FUEL_TENSION, facts: ['runs on', 'fuel density', 'fuel viscosity'],
+        taken: [
+            ...(density ? [] : [`${by.name} is taken as ${figure(heavy)} kg/m³ at 15 °C (${why('heaviest')}; ${by.standard}: ${by.density.low} to ${by.density.high})`]),
+            ...(source === undefined ? [] : [`${by.name} at ${degC(kelvin)} is taken as ${mm2(thin)} (${why('thinnest')}; ${source})`]),
+        ],
+    };
+}
+
+interface Flowing {
+    readonly nominal: number;
+    readonly low: number;
+    readonly high: number;
+    /** What it rests on besides what is stated. */
+    readonly source?: string;
+}
+
+/** The viscosity at a temperature by the points that are stated, and where there are none by the grade. */
+function flowing(points: readonly CurvePoint[], grade: Grade, kelvin: number): Flowing {
+    const sound = points.filter(({ value, at }) => throughOne({ viscosity: value.si, kelvin: at.si }, grade.slope))
+        .filter(({ at }, i, all) => all.findIndex((other) => other.at.si === at.si) === i).toSorted((a, b) => a.at.si - b.at.si);
+    const measured = byTwo(sound, kelvin);
+    if (measured) return measured;
+    const nearest = sound.toSorted((a, b) => Math.abs(a.at.si - kelvin) - Math.abs(b.at.si - kelvin))[0];
+    const byOne = (viscosity: number, at: number): number => viscosityAt(throughOne({ viscosity, kelvin: at }, grade.slope)!, kelvin) ?? viscosity;
+    if (nearest) {
+        const { nominal, low, high } = ends(nearest.value);
+        const [least, most] = [Math.max(LEAST, Math.min(low, nominal * (1 - ONE_POINT))), Math.max(high, nominal * (1 + ONE_POINT))];
+        return {
+            nominal: byOne(nominal, nearest.at.si), low: byOne(least, nearest.at.si), high: byOne(most, nearest.at.si),
+            source: `by ${mm2(nominal)} at ${degC(nearest.at.si)}, ${sound.length > 1 ? 'since the points that are stated contradict each other, ' : ''}as steep as ${grade.name}, ${ONE_POINT * 100} % either way`,
+        };
+    }
+    const { nominal, low, high } = grade.viscosity;
+    return {
+        nominal: byOne(nominal, MEASURED_AT), low: byOne(low, MEASURED_AT), high: byOne(high, MEASURED_AT),
+        source: `${grade.standard}: ${(low * 1e6).toFixed(1)} to ${mm2(high)} at ${degC(MEASURED_AT)}`,
+    };
+}
+
+/** Through the two points between which the temperature lies, else through the two next to it. The points stand by their temperatures, each once. */
+function byTwo(points: readonly CurvePoint[], kelvin: number): Flowing | undefined {
+    const colder = points.filter(({ at }) => at.si < kelvin).length;
+    const [before, after] = points.slice(Math.max(0, Math.min(colder - 1, points.length - 2))) as [CurvePoint?, CurvePoint?];
+    if (!before || !after) return undefined;
+    const end = ({ value, at }: CurvePoint, which: 'nominal' | 'low' | 'high'): ViscosityPoint => ({ viscosity: Math.max(LEAST, ends(value)[which]), kelvin: at.si });
+    const lines = (['nominal', 'low', 'high'] as const).map((which) => throughTwo(end(before, which), end(after, which)));
+    if (!lines[0] || lines[0].b < SLOPES[0] || lines[0].b > SLOPES[1]) return undefined;
+    const [nominal, ...rest] = lines.flatMap((line) => (line && viscosityAt(line, kelvin)) ?? []) as [number, ...number[]];
+    // Beyond the points the ends may cross.
+    return { nominal, low: Math.min(nominal, ...rest), high: Math.max(nominal, ...rest) };
+}
+
+function water(carries: Exclude<Carries, 'diesel'>, kelvin: number, worst: boolean): KnownFluid {
+    const [density, viscosity, tension] = [waterDensity(kelvin), waterViscosity(kelvin), waterTension(kelvin)];
+    const pure = { density, viscosity, tension, thinnest: viscosity, thickest: viscosity, lightest: density, heaviest: density, facts: [] };
+    if (carries !== 'coolant') return { ...pure, taken: [`${carries} is taken as water at ${degC(kelvin)} (handbook value)`] };
+    const [thickest, heaviest] = [glycolViscosity(kelvin), glycolDensity(kelvin)];
+    return {
+        ...pure, thickest, heaviest, density: heaviest, ...(!worst && { viscosity: thickest, tension: GLYCOL_TENSION }),
+        taken: [worst ? `coolant is taken as water at ${degC(kelvin)} (handbook value; antifreeze makes it thicker)` : `coolant is taken as half water, half glycol, at ${degC(kelvin)} (handbook value; less antifreeze makes it thinner)`],
+    };
+}
+
+/** A range keeps its ends. */
+function ends({ si, low, high, about }: Measure): { readonly nominal: number; readonly low: number; readonly high: number } {
+    return { nominal: si, low: low ?? (about ? si * (1 - ABOUT) : si), high: high ?? (about ? si * (1 + ABOUT) : si) };
+}
+
+const degC = (kelvin: number): string => `${Number(fromSI(kelvin, 'degC').toFixed(1))} °C`;
+const mm2 = (viscosity: number): string => `${(viscosity * 1e6).toFixed(1)} mm²/s`;

@@ -11,7 +11,7 @@ export const GRAVITY = 9.80665;
 export const DRAWN = 1.5e-6;
 
 /** Below the first a flow is laminar, above the second turbulent: the bounds of the EPANET manual. */
-const LAMINAR = 2000;
+export const LAMINAR = 2000;
 const TURBULENT = 4000;
 
 export interface Pipe {
@@ -48,13 +48,14 @@ export function frictionFactor(re: number, rough: number): number {
  * of them: so they are never counted for more than they take. (In laminar flow they take more than their usual values say.)
  */
 export function headLost(pipes: readonly Pipe[], flow: number, { viscosity }: Pick<Fluid, 'viscosity'>, k = 0): number {
-    const velocityHead = (bore: number): number => (flow / areaOf(bore)) ** 2 / (2 * GRAVITY);
-    const friction = pipes.reduce((sum, { bore, length }) => {
-        const f = frictionFactor(reynolds(flow / areaOf(bore), bore, viscosity), DRAWN / bore);
-        return sum + (f * length / bore) * velocityHead(bore);
-    }, 0);
-    const widest = Math.max(0, ...pipes.map(({ bore }) => bore));
-    return friction + (widest > 0 ? k * velocityHead(widest) : 0);
+    let [friction, widest] = [0, 0];
+    for (const { bore, length } of pipes) {
+        const speed = flow / areaOf(bore);
+        const f = frictionFactor(reynolds(speed, bore, viscosity), DRAWN / bore);
+        friction += (f * length / bore) * speed ** 2 / (2 * GRAVITY);
+        if (bore > widest) widest = bore;
+    }
+    return friction + (widest > 0 ? k * (flow / areaOf(widest)) ** 2 / (2 * GRAVITY) : 0);
 }
 
 /**

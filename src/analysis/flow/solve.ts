@@ -3,9 +3,9 @@
  * everything, does not boil and takes no air; whether that holds is for who asks to judge by the pressures. Deterministic, never throws.
  */
 import { faultsOf, type Circuit, type Fault, type FlowLink } from './circuit';
-import { lawOf } from './law';
+import { lawOf, roomFor, takenBy } from './law';
 import { GRAVITY, areaOf, reynolds } from './pipe';
-import { settle, type Settled, type Strand } from './settle';
+import { layoutOf, settle, type Settled, type Strand } from './settle';
 
 /**
  * `converged`: every flow and every head is told. `singular`: every flow is told, but the heads of the parts in `loose` are not, since
@@ -87,27 +87,29 @@ export function solve(circuit: Circuit): Solution {
 
     // What is found to be held shut is taken out, so that nothing leaks; then what is imposed may have no way left. Where it has none, the
     // heads ran away and may have shut off others: those are asked again without that part. Each turn takes out more or is the last.
+    const layout = layoutOf(nodes.map(({ head }) => head), pieces);
     const dead = new Map<number, Loose>();
-    const flows = new Map(pieces.map((piece) => [piece, piece.law.first]));
+    const firsts = Float64Array.from(pieces, ({ law }) => law.first);
+    let flows: Float64Array = firsts;
     for (let shut = new Set<Piece>(), steps = 0; ;) {
         const drawn = drawnAt(circuit, number, dead);
-        const live = pieces.filter((piece) => !dead.has(piece.from) && !dead.has(piece.to) && !shut.has(piece));
+        const out = Uint8Array.from(pieces, (piece) => (dead.has(piece.from) || dead.has(piece.to) || shut.has(piece) ? 1 : 0));
+        const live = pieces.filter((_, i) => out[i] === 0);
         const loose = looseParts(circuit, live, dead, drawn);
         const over = loose.filter((part) => part.over !== 0);
         if (over.length > 0) {
             const certain = over.filter((part) => !hasWay(circuit, pieces, number, dead, drawn, part));
             for (const part of certain.length > 0 ? certain : over) for (const id of part.nodes) dead.set(number.get(id)!, part);
-            for (const piece of pieces) flows.set(piece, piece.law.first);
+            flows = firsts;
             shut = new Set();
             continue;
         }
         // Heads of a part that has none fixed are reckoned from its first node, and not told.
-        const first = new Set(loose.map((part) => number.get(part.nodes[0]!)!));
-        const settled = settle(nodes.map(({ head }, i) => head ?? (first.has(i) ? 0 : undefined)), drawn, live, live.map((piece) => flows.get(piece)!));
+        const settled = settle(layout, drawn, flows, out, [...loose.map((part) => number.get(part.nodes[0]!)!), ...dead.keys()]);
         steps += settled.steps;
-        live.forEach((piece, i) => flows.set(piece, settled.flows[i]!));
+        flows = settled.flows;
         const held = settled.done ? live.filter((piece) => pressed(piece, settled) > HELD) : [];
-        if (held.length === 0) return told(circuit, number, { live, shut, loose, dead, settled: { ...settled, steps } });
+        if (held.length === 0) return told(circuit, number, { live, shut, loose, dead, settled: { ...settled, steps, flows: flows.filter((_, i) => out[i] === 0) } });
         for (const piece of held) shut.add(piece);
     }
 }
@@ -132,20 +134,29 @@ const imposed = (links: readonly FlowLink[]): readonly { id: string; from: strin
 
 /** The parts that no fixed head is joined to, in the order of the nodes; without those that are dead. */
 function looseParts({ nodes }: Circuit, pieces: readonly Piece[], dead: ReadonlyMap<number, Loose>, drawn: Float64Array): readonly Loose[] {
-    const beside = nodes.map((): number[] => []);
-    for (const { from, to } of pieces) { beside[from]!.push(to); beside[to]!.push(from); }
-    const seen = new Set(dead.keys());
-    const parts: Loose[] = [];
-    for (let start = 0; start < nodes.length; start++) {
-        if (seen.has(start)) continue;
-        const part = [start];
-        seen.add(start);
-        for (const node of part) for (const other of beside[node]!) if (!seen.has(other)) { seen.add(other); part.push(other); }
-        if (part.some((node) => nodes[node]!.head !== undefined)) continue;
-        const [sum, size] = part.reduce(([sum, size], node) => [sum + drawn[node]!, size + Math.abs(drawn[node]!)], [0, 0] as [number, number]);
-        parts.push({ nodes: part.sort((a, b) => a - b).map((node) => nodes[node]!.id), over: Math.abs(sum) > SAME * size ? sum : 0 });
+    // The first node of each part stands for it.
+    const roots = new Int32Array(nodes.length);
+    for (let i = 0; i < roots.length; i++) roots[i] = i;
+    const rootOf = (node: number): number => {
+        let at = node;
+        while (roots[at] !== at) { roots[at] = roots[roots[at]!]!; at = roots[at]!; }
+        return at;
+    };
+    for (const { from, to } of pieces) { const [a, b] = [rootOf(from), rootOf(to)]; if (a < b) roots[b] = a; else roots[a] = b; }
+    const isHeld = new Uint8Array(nodes.length);
+    nodes.forEach(({ head }, i) => { if (head !== undefined) isHeld[rootOf(i)] = 1; });
+    const parts = new Map<number, number[]>();
+    for (let i = 0; i < nodes.length; i++) {
+        const root = rootOf(i);
+        if (isHeld[root] === 1 || dead.has(i)) continue;
+        const part = parts.get(root);
+        if (part) part.push(i); else parts.set(root, [i]);
     }
-    return parts;
+    return [...parts.values()].map((part) => {
+        let [sum, size] = [0, 0];
+        for (const node of part) { sum += drawn[node]!; size += Math.abs(drawn[node]!); }
+        return { nodes: part.map((node) => nodes[node]!.id), over: Math.abs(sum) > SAME * size ? sum : 0 };
+    });
 }
 
 /** Whether what is over in a part could come from, or leave to, a fixed head or enough of the opposite, with every check and pump passed its own way. */
@@ -180,46 +191,57 @@ function told({ nodes, links, fluid }: Circuit, number: ReadonlyMap<string, numb
     const isTold = (id: string): boolean => !untold.has(id) && !dead.has(number.get(id)!);
     // One that was taken out as shut and would now open: no answer. Only heads beyond all sense could do so.
     const isDone = settled.done && ![...shut].some((piece) => isTold(piece.link.from) && isTold(piece.link.to) && pressed(piece, settled) < -HELD);
-    const headOf = (id: string): number | undefined => isDone && isTold(id) ? settled.heads[number.get(id)!] : undefined;
     const isDead = ({ from, to }: { from: string; to: string }): boolean => dead.has(number.get(from)!) || dead.has(number.get(to)!);
 
     const flows = new Map<string, number>(links.filter(({ closed }) => closed).map(({ id }) => [id, 0]));
     for (const pump of imposed(links)) if (!isDead(pump)) flows.set(pump.id, pump.flow);
     let worstHead = 0;
+    const taken = takenBy(live.map(({ law }) => law), settled.flows, roomFor(live.length));
     live.forEach(({ link, from, to, law }, i) => {
-        // What is left to leak back through a check that is pressed by next to nothing is none.
-        const flow = law.opens === undefined ? settled.flows[i]! : Math.max(0, settled.flows[i]!);
-        if (isDone) flows.set(link.id, flow);
-        worstHead = Math.max(worstHead, Math.abs(settled.heads[from]! - settled.heads[to]! - law.at(flow)));
+        // What is left to leak back through a check that is pressed by next to nothing is none, and it takes whatever holds it.
+        const leaks = law.opens !== undefined && settled.flows[i]! < 0;
+        if (isDone) flows.set(link.id, leaks ? 0 : settled.flows[i]!);
+        const head = leaks ? law.opens : taken.heads[i]!;
+        worstHead = Math.max(worstHead, Math.abs(settled.heads[from]! - settled.heads[to]! - head));
     });
     if (isDone) for (const { link, from, to } of shut) if (!dead.has(from) && !dead.has(to)) flows.set(link.id, 0);
 
     const comes = new Float64Array(nodes.length);
     for (const { id, from, to } of links) {
-        comes[number.get(from)!]! -= flows.get(id) ?? 0;
-        comes[number.get(to)!]! += flows.get(id) ?? 0;
+        const flow = flows.get(id) ?? 0;
+        comes[number.get(from)!]! -= flow;
+        comes[number.get(to)!]! += flow;
     }
     const ledger = { given: 0, taken: 0, drawn: 0, returned: 0, worst: 0 };
-    const nodeResults = new Map(nodes.map(({ id, up, head: fixed, drawn = 0 }, i): [string, NodeResult] => {
-        const head = headOf(id);
-        if (dead.has(i) || !isDone) return [id, {}];
+    const nodeResults = new Map<string, NodeResult>();
+    nodes.forEach(({ id, up, head: fixed, drawn = 0 }, i) => {
+        const result: { -readonly [K in keyof NodeResult]: NodeResult[K] } = {};
+        nodeResults.set(id, result);
+        if (dead.has(i) || !isDone) return;
         const left = comes[i]! - (fixed === undefined ? drawn : 0);
         if (fixed !== undefined) ledger[left < 0 ? 'given' : 'taken'] += Math.abs(left);
         else { ledger[drawn > 0 ? 'drawn' : 'returned'] += Math.abs(drawn); ledger.worst = Math.max(ledger.worst, Math.abs(left)); }
-        return [id, { left, ...(head === undefined ? {} : { head, gauge: (head - up) * fluid.density * GRAVITY }) }];
-    }));
-    const linkResults = new Map(links.map((link): [string, LinkResult] => {
-        const [flow, before, after] = [flows.get(link.id), headOf(link.from), headOf(link.to)];
-        const narrowest = Math.min(...(link.pipes ?? []).map(({ bore }) => bore));
-        const speed = flow === undefined || !(narrowest > 0 && narrowest < Infinity) ? undefined : Math.abs(flow) / areaOf(narrowest);
-        return [link.id, {
-            ...(flow === undefined ? {} : { flow }),
-            ...(speed === undefined ? {} : { speed, reynolds: reynolds(speed, narrowest, fluid.viscosity) }),
-            ...(before === undefined || after === undefined ? {} : { lost: before - after }),
-            shut: false,
-        }];
-    }));
-    for (const { link } of isDone ? shut : []) linkResults.set(link.id, { ...linkResults.get(link.id)!, shut: true });
+        result.left = left;
+        if (untold.has(id)) return;
+        const head = settled.heads[i]!;
+        result.head = head;
+        result.gauge = (head - up) * fluid.density * GRAVITY;
+    });
+    const shutLinks = new Set([...shut].map(({ link }) => link));
+    const linkResults = new Map<string, LinkResult>();
+    for (const link of links) {
+        const result: { -readonly [K in keyof LinkResult]: LinkResult[K] } = { shut: isDone && shutLinks.has(link) };
+        linkResults.set(link.id, result);
+        const [flow, before, after] = [flows.get(link.id), nodeResults.get(link.from)!.head, nodeResults.get(link.to)!.head];
+        if (before !== undefined && after !== undefined) result.lost = before - after;
+        if (flow === undefined) continue;
+        result.flow = flow;
+        let narrowest = Infinity;
+        for (const { bore } of link.pipes ?? []) narrowest = Math.min(narrowest, bore);
+        if (!(narrowest > 0 && narrowest < Infinity)) continue;
+        result.speed = Math.abs(flow) / areaOf(narrowest);
+        result.reynolds = reynolds(result.speed, narrowest, fluid.viscosity);
+    }
     const cut = [...new Set(dead.values()), ...loose];
     return {
         status: !isDone || dead.size > 0 ? 'unbalanced' : cut.length > 0 ? 'singular' : 'converged',

@@ -1,5 +1,5 @@
 /** The states in which flow is asked for: what runs in a line-up and how fast, tanks low or full, liquid cold, every guess as it may be. */
-import type { Carries, Id } from '../../model/boat';
+import type { Boat, Carries, Id } from '../../model/boat';
 import { atLevel, emptiest, fullest, highLevel, lowLevel } from '../opening/condition';
 import type { Attitude } from '../tanks/attitude';
 import type { ResolvedLineUp } from '../topology/line-ups';
@@ -48,7 +48,7 @@ function runningIn(network: Network, { lineUp, speed, elements = 'dirty', guess 
     return {
         positions: lineUp.positions, elements, guess,
         demands: speed === 'stopped' ? new Map() : demandsIn(network, lineUp, speed, guess), pumps: speed === 'stopped' ? new Map() : movingIn(network, lineUp),
-        fluid: (carries) => fluid ?? coldest(carries),
+        fluid: (carries) => fluid ?? coldest(network.boat, carries, guess),
     };
 }
 
@@ -60,14 +60,18 @@ function standingIn({ boat }: Network, { attitude, level }: Asked): Standing {
     return { condition: shared ?? { attitude, volumes: atLevel(boat, down ? lowLevel(boat) : highLevel(boat)) }, down };
 }
 
-const coldest = (carries: Carries | undefined): Circuit['fluid'] => fluidOf(carries, 'cold');
+/** As cold as she uses it; with every guess for the most it is as thick and as heavy as it may be. */
+export function coldest(boat: Boat, carries: Carries | undefined, guess: Guess): Circuit['fluid'] {
+    const { density, viscosity, thinnest, thickest, lightest, heaviest } = fluidOf(boat.vessel, carries, 'cold');
+    return guess === 'likely' ? { density, viscosity } : guess === 'most' ? { density: heaviest, viscosity: thickest } : { density: lightest, viscosity: thinnest };
+}
 
 /**
- * What each consumer draws and gives back that runs in the line-up: in one for running, or for service or an emergency, all that are not said to be
- * stopped. While fuel is transferred or polished none counts as running. What returns is all that is drawn where nobody knows what is burnt.
+ * What each consumer draws and gives back that runs in the line-up: in one for running or for an emergency, all that are not said to be stopped.
+ * While fuel is transferred or polished, or something is worked on, none counts as running. What returns is all that is drawn where nobody knows what is burnt.
  */
 export function demandsIn({ boat }: Network, { use, stopped }: ResolvedLineUp, speed: number | 'full', guess: Guess): ReadonlyMap<Id, Demand> {
-    if (use === 'transfer' || use === 'polish' || use === 'laid up') return new Map();
+    if (use === 'transfer' || use === 'polish' || use === 'service' || use === 'laid up') return new Map();
     return new Map(boat.consumers.filter(({ id, kind }) => kind !== 'exchanger' && !stopped.includes(id)).flatMap((consumer) => {
         const demand = demandAt(consumer, speed);
         const drawn = demand?.draws && guessOf(demand.draws, guess);

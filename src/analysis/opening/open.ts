@@ -109,7 +109,7 @@ export function rateOf(plumbing: Plumbing, part: Id, { outcome, head, tank, fitt
     const always = onlyThrough(plumbing, part, fitting);
     const { pipes, lacks } = rowOf(network, [fitting, ...through.filter((id) => always.has(id))]);
     if (outcome !== 'floods' || head === undefined || lacks.length > 0 || pipes.length === 0) return undefined;
-    return flowByHead(pipes, head, fluidOf(network.boat.tanks.find(({ id }) => id === tank)!.carries, warmth), MOUTHS);
+    return flowByHead(pipes, head, fluidOf(network.boat.vessel, network.boat.tanks.find(({ id }) => id === tank)!.carries, warmth), MOUTHS);
 }
 
 /** The same by every fitting of a tank at once: what comes back through a return comes besides. Where ways share a pipe that is more than can come. */
@@ -173,8 +173,8 @@ export function mouthOf({ boat }: Network, id: Id): Place | undefined {
     return fitting?.kind === 'vent' || fitting?.kind === 'fill' ? fitting.top : fitting?.mouth;
 }
 
-/** The height of liquid that checks hold back, m. */
-export const heldHead = (boat: Boat, tank: Id, cracks: number): number => (cracks === 0 ? 0 : cracks / (fluidOf(boat.tanks.find(({ id }) => id === tank)!.carries).density * GRAVITY));
+/** The height of liquid that checks hold back, m: the least, by the heaviest that it may be, cold. */
+export const heldHead = (boat: Boat, tank: Id, cracks: number): number => (cracks === 0 ? 0 : cracks / (fluidOf(boat.vessel, boat.tanks.find(({ id }) => id === tank)!.carries).heaviest * GRAVITY));
 
 function shapeLack(tank: Tank, { attitude: { heel, trim }, volumes }: Condition): Lack {
     const upright = surfaceAt(tank, 0, UPRIGHT) !== undefined;

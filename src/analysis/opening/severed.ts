@@ -16,7 +16,7 @@ import type { Place } from '../../model/measure';
 import { endPlace } from '../air/heights';
 import { MOUTHS } from '../air/gravity';
 import { fluidOf } from '../flow/fluid';
-import { GRAVITY, flowByHead } from '../flow/pipe';
+import { flowByHead } from '../flow/pipe';
 import { rowOf } from '../flow/row';
 import { heightOf, UPRIGHT, type Attitude } from '../tanks/attitude';
 import { surfaceAt, volumeBelow } from '../tanks/liquid';
@@ -25,6 +25,7 @@ import { handPositions, type ResolvedLineUp } from '../topology/line-ups';
 import { isValve, networkOf, reach, type Network } from '../topology/network';
 import { partsAfter, partsBefore, running, tanksBefore } from '../topology/paths';
 import { atLevel, attitudesOf, highLevel } from './condition';
+import { heldHead } from './open';
 import { emptiesWith, plumbing, type Plumbing } from './plumbing';
 import { onlyThrough, waysTo, type Coming } from './ways';
 
@@ -212,11 +213,10 @@ function cutThrough(at: Plumbing, line: Part, { sources, rows, pushed, attitude,
         if (surface === undefined) forRate.push(tankLack(boat, tank.id));
         if (surface === undefined || place === undefined) return;
         const mouth = heightOf(fittingOf(boat, source.fitting)?.mouth, attitude) ?? -Infinity;
-        const fluid = fluidOf(tank.carries, 'warm');
-        const stop = place + source.cracks / (fluid.density * GRAVITY);
+        const stop = place + heldHead(boat, tank.id, source.cracks);
         if (surface <= Math.max(stop, mouth)) return;
         const own = { bore: line.bore!.si, length: line.length!.si * cut.left[source.end] };
-        rate += flowByHead([...rows[i]!.pipes, own], surface - stop, fluid, MOUTHS) ?? 0;
+        rate += flowByHead([...rows[i]!.pipes, own], surface - stop, fluidOf(boat.vessel, tank.carries, 'warm'), MOUTHS) ?? 0;
         give(tank.id, Math.max(stop, mouth));
     });
     return {

@@ -55,6 +55,17 @@ export function bottomUnder(tank: Shape, { fwd, stbd }: Place): number | undefin
     return fwd && stbd && along(mesh, { fwd: fwd.si, stbd: stbd.si })?.bottom;
 }
 
+/**
+ * The height of the surface, m, when the dipstick is wet to `dip` (m) upright, in the centre of the tank unless `at` is stated. Undefined when the height of
+ * the tank is not known, when `at` is outside it, or for a dip that the tank cannot have.
+ */
+export function dippedSurface(tank: Shape, dip: number, at?: DipPlace): number | undefined {
+    const mesh = meshOf(tank);
+    if (!mesh?.known.up || (at && !(mesh.known.fwd && mesh.known.stbd))) return undefined;
+    const reach = along(mesh, at ?? centre(mesh));
+    return reach && dip >= 0 && dip <= (reach.top - reach.bottom) * (1 + 1e-9) ? reach.bottom + dip : undefined;
+}
+
 /** Midway between the ends, and midway between the sides. */
 function centre({ points }: Mesh): DipPlace {
     const middle = (axis: 0 | 1): number => (Math.min(...points.map((point) => point[axis])) + Math.max(...points.map((point) => point[axis]))) / 2;

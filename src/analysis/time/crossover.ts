@@ -12,17 +12,18 @@ import { flowByHead, type Pipe } from '../flow/pipe';
 import { rowOf } from '../flow/row';
 import { heightOf, UPRIGHT, type Attitude } from '../tanks/attitude';
 import { grossOf, span, surfaceAt } from '../tanks/liquid';
-import { joinedTanks } from '../topology/paths';
+import { joinedTanks, partsAfter, partsBefore, passagesOf } from '../topology/paths';
 import { lineUpNetwork, type Network, type Positions } from '../topology/network';
 import { routes } from '../topology/routes';
 import { MOUTHS } from '../air/gravity';
-import { notForFuel } from './burners';
+import { barredFor } from './burners';
 import type { TimeLack } from './lack';
 
 /** Surfaces as close as this stand level, m: laminar flow comes nearer and nearer, and never ends. */
 export const LEVEL = 1e-3;
 
-export interface Vessel {
+/** One of the two. */
+export interface Side {
     readonly tank: Tank;
     /** m³ in it at first. */
     readonly volume: number;
@@ -48,13 +49,13 @@ export interface Levelling {
  * From the tank whose surface stands higher. `k` is the sum of the minor losses of the pipe. Nothing moves, 0 s, where both stand level, or the mouth in
  * the higher is dry. Undefined where a shape, a place that counts, or the pipe is not known.
  */
-export function levelling(one: Vessel, other: Vessel, pipes: readonly Pipe[], fluid: Fluid, attitude: Attitude = UPRIGHT, k = MOUTHS, within = LEVEL): Levelling | undefined {
+export function levelling(one: Side, other: Side, pipes: readonly Pipe[], fluid: Fluid, attitude: Attitude = UPRIGHT, k = MOUTHS, within = LEVEL): Levelling | undefined {
     const [a, b] = [surfaceAt(one.tank, one.volume, attitude), surfaceAt(other.tank, other.volume, attitude)];
     if (a === undefined || b === undefined || !(within > 0)) return undefined;
     return a >= b ? run(one, other, pipes, fluid, attitude, k, within) : run(other, one, pipes, fluid, attitude, k, within);
 }
 
-function run(from: Vessel, to: Vessel, pipes: readonly Pipe[], fluid: Fluid, attitude: Attitude, k: number, within: number): Levelling | undefined {
+function run(from: Side, to: Side, pipes: readonly Pipe[], fluid: Fluid, attitude: Attitude, k: number, within: number): Levelling | undefined {
     const [mouthFrom, mouthTo] = [mouthOf(from, attitude), mouthOf(to, attitude)];
     const gross = grossOf(to.tank)!;
     if (mouthFrom === undefined || mouthTo === undefined) return undefined;
@@ -119,7 +120,7 @@ function last(most: number, holds: (v: number) => boolean): number {
     return low;
 }
 
-const mouthOf = ({ tank, mouth }: Vessel, attitude: Attitude): number | undefined => (mouth ? heightOf(mouth, attitude) : span(tank, attitude)?.low);
+const mouthOf = ({ tank, mouth }: Side, attitude: Attitude): number | undefined => (mouth ? heightOf(mouth, attitude) : span(tank, attitude)?.low);
 
 export interface Crossover {
     readonly tanks: readonly [Tank, Tank];
@@ -131,15 +132,16 @@ export interface Crossover {
     readonly lacks: readonly TimeLack[];
 }
 
-/** The pairs of tanks that a single open line joins, with the valves so. `position` is lacking where it is more than one line: legs side by side. */
+/** The pairs of tanks that a single open line joins, with the valves so; on no consumer's supply or return. `line` is lacking where it is more than one: legs side by side. */
 export function crossovers(network: Network, positions: Positions): readonly Crossover[] {
     const atRest = lineUpNetwork(network, positions);
     const groups = joinedTanks(network, positions);
     const { tanks } = network.boat;
+    const barred = new Set([...barredFor(network).any, ...passagesOf(network, [...network.consumers.keys()].flatMap((id) => [...partsBefore(atRest, `${id}:in`), ...partsAfter(atRest, `${id}:out`)]))]);
     return tanks.flatMap((one, i) => tanks.slice(i + 1).flatMap((other) => {
         if (!groups.some((group) => group.includes(one.id) && group.includes(other.id))) return [];
         const [a, b] = [network.tanks.get(one.id)!, network.tanks.get(other.id)!];
-        const on = routes(atRest, [a], [b], notForFuel(network));
+        const on = routes(atRest, [a], [b], barred);
         if (on.size === 0) return [];
         const parts = [...new Set([...on].flatMap((passage) => network.passages[passage]!.part ?? []))];
         const points = new Set([...on].flatMap((passage) => [network.passages[passage]!.from, network.passages[passage]!.to]));

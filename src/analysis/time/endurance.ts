@@ -2,12 +2,12 @@
 import type { Boat, Consumer, Id } from '../../model/boat';
 import { exactly, floored, minus, over, sound, sum, times, type Estimate } from '../estimate';
 import { demandAt } from '../flow/demand';
-import { lineUpsOf, normalLineUp } from '../topology/line-ups';
+import { lineUpsOf, normalLineUp, runLineUps, type ResolvedLineUp } from '../topology/line-ups';
 import { networkOf, type Network } from '../topology/network';
 import { running, tanksAfter } from '../topology/paths';
 import { atFull, burnersOf, enginesAt, runsIn, type SpeedOf } from './burners';
 import { eachLackOnce, type TimeLack } from './lack';
-import { mouthsFor, reserveOf, storeForAll, type Store, type Volumes } from './store';
+import { feedsOf, reserveOf, storeForAll, type Store, type Volumes } from './store';
 
 /** t = (V - kept) / burn, s; m³ and m³/s. Undefined where the burn may be nothing. */
 export const lasts = (volume: Estimate, kept: Estimate, burn: Estimate): Estimate | undefined => over(floored(minus(volume, kept)), burn);
@@ -43,14 +43,14 @@ export function enduranceOf(boat: Boat, consumers: readonly Id[], speedOf: Speed
         if (!demand?.burns) lacks.push({ about: consumer.id, of: 'burns' });
         else if (lost && !demand.draws) lacks.push({ about: consumer.id, of: 'draws' });
         else uses.push({ consumer: consumer.id, speed: demand.speed, takes: lost === 'all' ? demand.draws! : lost ? { ...demand.draws!, least: demand.burns.least } : demand.burns });
-        if (mouthsFor(network, consumer.id).size === 0) lacks.push({ about: consumer.id, of: 'pickup' });
+        if (feedsOf(network, consumer.id).size === 0) lacks.push({ about: consumer.id, of: 'pickup' });
     }
     const ids = uses.map(({ consumer }) => consumer);
     const store = storeForAll(network, consumers, volumes);
     lacks.push(...store.lacks);
     const { share, taken } = reserveOf(boat);
     const limits = lacks.length > 0 ? [] : groupsOf(ids).map((group) => {
-        const volume = exactly(store.tanks.filter(({ tank }) => group.some((id) => mouthsFor(network, id).has(tank))).reduce((all, { usable }) => all + usable, 0));
+        const volume = exactly(store.tanks.filter(({ tank }) => group.some((id) => feedsOf(network, id).has(tank))).reduce((all, { usable }) => all + usable, 0));
         return lasts(volume, times(volume, share), sum(uses.filter(({ consumer }) => group.includes(consumer)).map(({ takes }) => takes)));
     });
     const seconds = limits.length > 0 && limits.every((limit) => limit !== undefined)
@@ -71,12 +71,19 @@ function groupsOf(ids: readonly Id[]): readonly (readonly Id[])[] {
     return groups;
 }
 
-/** Whether in the normal line-up its return comes to tanks that cannot feed it. */
+/** The normal line-up where it is one for running, else the first for running: she may be left with everything shut. */
+function usualRun(boat: Boat): ResolvedLineUp | undefined {
+    const lineUps = lineUpsOf(boat);
+    const [runs, normal] = [runLineUps(lineUps), normalLineUp(boat, lineUps)];
+    return normal && runs.includes(normal) ? normal : runs[0];
+}
+
+/** Whether in the usual line-up its return comes to tanks that cannot feed it. */
 function returnsAstray(network: Network, { id }: Consumer): 'all' | 'some' | undefined {
     const { boat } = network;
-    const lineUp = normalLineUp(boat, lineUpsOf(boat));
+    const lineUp = usualRun(boat);
     const back = lineUp ? tanksAfter(running(network, lineUp.positions), `${id}:out`) : [];
-    const feeding = mouthsFor(network, id);
+    const feeding = feedsOf(network, id);
     const lost = back.filter((tank) => !feeding.has(tank)).length;
     return lost === 0 ? undefined : lost === back.length ? 'all' : 'some';
 }
@@ -84,12 +91,12 @@ function returnsAstray(network: Network, { id }: Consumer): 'all' | 'some' | und
 /** One consumer alone. */
 export const enduranceFor = (boat: Boat, consumer: Id, speed: number | 'full', volumes?: Volumes): Endurance => enduranceOf(boat, [consumer], () => speed, volumes);
 
-/** Those that burn fuel and run in the normal line-up. */
-export function runningNow(boat: Boat): readonly Consumer[] {
-    const lineUp = normalLineUp(boat, lineUpsOf(boat));
+/** Those that burn fuel and run in the usual line-up: the normal one, or the first for running. */
+export function usuallyRunning(boat: Boat): readonly Consumer[] {
+    const lineUp = usualRun(boat);
     return burnersOf(networkOf(boat)).filter(({ id }) => !lineUp || runsIn(lineUp, id));
 }
 
 /** All of them: engines at a speed, others at their own full speed. */
 export const enduranceOfAll = (boat: Boat, speed: number | 'full', volumes?: Volumes): Endurance =>
-    enduranceOf(boat, runningNow(boat).map(({ id }) => id), speed === 'full' ? atFull : enginesAt(speed), volumes);
+    enduranceOf(boat, usuallyRunning(boat).map(({ id }) => id), speed === 'full' ? atFull : enginesAt(speed), volumes);

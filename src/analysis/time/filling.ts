@@ -77,6 +77,7 @@ function through(pipes: readonly Pipe[], rate: Estimate, k: number): Estimate | 
 /** Its pipes from the tank outwards; the fitting counts as a pipe without length, where its bore is known. */
 function ventLine(network: Network, vent: Fitting, parts: readonly Part[]): { readonly pipes: readonly Pipe[]; readonly k: number; readonly lacks: readonly TimeLack[] } {
     const row = rowOf(network, parts.map(({ id }) => id));
-    const crests = parts.filter(({ crest }) => crest).length;
+    // Every vent line bends over somewhere, whether or not its crest is written.
+    const crests = Math.max(1, parts.filter(({ crest }) => crest).length);
     return { pipes: [...(vent.bore && row.pipes.length > 0 ? [{ bore: vent.bore.si, length: 0 }] : []), ...row.pipes], k: MOUTH_K + crests * CREST_K, lacks: [...row.lacks, ...(row.pipes.length === 0 && row.lacks.length === 0 ? [{ about: vent.id, of: 'line' } as const] : [])] };
 }

@@ -13,12 +13,13 @@ import type { Boat, Consumer, Id, Tank } from '../../model/boat';
 import type { Measure } from '../../model/measure';
 import { ABOUT, exactly, floored, minus, over, plus, sound, times, type Estimate } from '../estimate';
 import { demandAt } from '../flow/demand';
-import { grossOf } from '../tanks/liquid';
+import { UPRIGHT } from '../tanks/attitude';
+import { grossOf, span } from '../tanks/liquid';
 import { FULL } from '../tanks/pickups';
 import { lineUpsOf, runLineUps } from '../topology/line-ups';
-import { networkOf } from '../topology/network';
+import { lineUpNetwork, networkOf, reach, type Network } from '../topology/network';
 import { running, tanksAfter, tanksBefore } from '../topology/paths';
-import { burnersOf, notForFuel, runsIn } from './burners';
+import { atFull, barredFor, burnersOf, runsIn, type SpeedOf } from './burners';
 import { eachLackOnce, type TimeLack } from './lack';
 
 /** T_m + ΔT (G - b)/b, K: where it tends to. m³/s and K. Undefined where nothing may be burnt: it then has no bound. */
@@ -64,7 +65,7 @@ export function secondsTo(limit: number, heat: Heat): number | 'never' | undefin
 
 /**
  * The same when it is not topped up: what is left grows less by b and warm the faster, dT/dt = (G - b) ΔT/(V - b t), so T = T_0 + ΔT (G - b)/b ln(V/(V - b t)).
- * `never` if it runs empty before; it does not.
+ * It always gets there before the tank is empty, unless nothing is warmed: then `never`.
  */
 export function secondsToAlone(limit: number, { start, rise, returns, burns, volume }: Omit<Heat, 'makeUp'>): number | 'never' | undefined {
     if (!(volume > 0) || !(burns > 0) || !(returns >= 0) || !(rise >= 0) || !Number.isFinite(limit - start)) return undefined;
@@ -81,22 +82,36 @@ export interface DayTank {
     readonly returning: readonly Consumer[];
 }
 
-/** A tank counts as a day tank when a transfer course leads fuel of another tank into it, and it takes a return. */
+/**
+ * A tank counts as a day tank when a transfer course leads fuel of another tank into it, and it takes a return of what it feeds. A line that lets two tanks
+ * level out is none such.
+ */
 export function dayTanks(boat: Boat): readonly DayTank[] {
     const network = networkOf(boat);
     const allOpen = running(network, new Map(), 'all open');
-    const barred = notForFuel(network);
+    const barred = barredFor(network).any;
     const runs = runLineUps(lineUpsOf(boat));
     return boat.tanks.flatMap((tank) => {
         const into = new Set(boat.courses.filter(({ service, to }) => service === 'transfer' && to.part === tank.id).map(({ id }) => id));
         const points = boat.joints.filter(({ course }) => into.has(course)).flatMap(({ from, to }) => [from, to]);
-        const fed = points.some((point) => tanksBefore(allOpen, point, barred).some((other) => other !== tank.id));
+        const fed = points.some((point) => tanksBefore(allOpen, point, barred).some((other) => other !== tank.id && !levels(network, tank, other)));
         const returning = burnersOf(network).filter(({ id }) => runs.some((lineUp) => {
             const linedUp = running(network, lineUp.positions);
             return runsIn(lineUp, id) && tanksAfter(linedUp, `${id}:out`, barred).includes(tank.id) && tanksBefore(linedUp, `${id}:in`, barred).includes(tank.id);
         }));
         return fed && returning.length > 0 ? [{ tank, returning }] : [];
     });
+}
+
+/** Whether fuel runs either way between them by itself, and they stand beside one another, or nobody said how high. */
+function levels(network: Network, tank: Tank, otherId: Id): boolean {
+    const other = network.boat.tanks.find(({ id }) => id === otherId)!;
+    const atRest = lineUpNetwork(network, new Map(), 'all open');
+    const { betweenTanks } = barredFor(network);
+    const [at, there] = [network.tanks.get(tank.id)!, network.tanks.get(otherId)!];
+    if (!reach(atRest, atRest.ways, [at], betweenTanks).has(there) || !reach(atRest, atRest.back, [at], betweenTanks).has(there)) return false;
+    const [own, its] = [span(tank, UPRIGHT), span(other, UPRIGHT)];
+    return !own || !its || (own.low < its.high && its.low < own.high);
 }
 
 export interface Heating {
@@ -118,7 +133,7 @@ export interface Heating {
  * Of a day tank with all that return to it at their speed (full when none is given). What it is topped up with is as warm as the envelope says of the fuel,
  * unless that is given, K. The times are by the best guesses, from its warmest end.
  */
-export function heatingOf(boat: Boat, { tank, returning }: DayTank, speedOf: (consumer: Consumer) => number | 'full' = () => 'full', makeUp: Measure | undefined = boat.vessel.envelope.fuel): Heating {
+export function heatingOf(boat: Boat, { tank, returning }: DayTank, speedOf: SpeedOf = atFull, makeUp: Measure | undefined = boat.vessel.envelope.fuel): Heating {
     const lacks: TimeLack[] = [];
     const sums = { returns: exactly(0), burns: exactly(0), heat: exactly(0) };
     for (const consumer of returning) {

@@ -5,13 +5,14 @@
 import type { Boat, Consumer, Id, Part, Tank } from '../../model/boat';
 import { estimateOf, exactly, minus, plus, scaled, sound, type Estimate } from '../estimate';
 import { demandAt } from '../flow/demand';
-import { UPRIGHT, type Attitude } from '../tanks/attitude';
+import { heightOf, UPRIGHT, type Attitude } from '../tanks/attitude';
 import { grossOf } from '../tanks/liquid';
 import { FULL, leastToWet } from '../tanks/pickups';
 import type { ResolvedLineUp } from '../topology/line-ups';
 import { networkOf, reach, type LinedUp, type Network } from '../topology/network';
-import { joinedTanks, partsBefore, running, tanksAfter, tanksBefore } from '../topology/paths';
-import { atFull, burnersOf, notForFuel, runsIn, type SpeedOf } from './burners';
+import { joinedTanks, running, tanksAfter, tanksBefore } from '../topology/paths';
+import { routes } from '../topology/routes';
+import { atFull, barredFor, burnersOf, runsIn, type SpeedOf } from './burners';
 import { eachLackOnce, type TimeLack, type When } from './lack';
 
 /** A flow out of a tank or into it, m³/s, of a consumer or of a pump. Where several tanks could give or take, it is all or nothing. */
@@ -84,7 +85,7 @@ function enter(linedUp: LinedUp, consumer: Consumer, speedOf: SpeedOf, book: (ta
 }
 
 function enterPump(linedUp: LinedUp, pump: Part, book: (tank: Id) => Book): void {
-    const barred = notForFuel(linedUp.network);
+    const barred = barredFor(linedUp.network).any;
     const [from, to] = [tanksBefore(linedUp, `${pump.id}:in`, barred), tanksAfter(linedUp, `${pump.id}:out`, barred)];
     const rate = pump.rate && sound(estimateOf(pump.rate));
     const lack: TimeLack = { about: pump.id, of: 'rate' };
@@ -107,7 +108,7 @@ const shared = (flow: Estimate, tanks: number): Estimate => (tanks > 1 ? { si: f
 
 /** Electric pumps that draw from a tank and deliver to one, through no consumer. */
 export function movers(network: Network, linedUp: LinedUp): readonly Part[] {
-    const barred = notForFuel(network);
+    const barred = barredFor(network).any;
     return network.boat.parts.filter(({ id, kind }) => kind === 'electric pump' && tanksBefore(linedUp, `${id}:in`, barred).length > 0 && tanksAfter(linedUp, `${id}:out`, barred).length > 0);
 }
 
@@ -154,11 +155,14 @@ export interface Uncovers {
 
 /** When the pickups of a tank through which something draws in this line-up come dry, from a volume in it. */
 export function uncovers(boat: Boat, lineUp: ResolvedLineUp, tank: Tank, volume: number, { net, gives, joined, lacks }: Ledger, attitude: Attitude = UPRIGHT): readonly Uncovers[] {
-    const linedUp = running(networkOf(boat), lineUp.positions);
-    const through = new Set(gives.flatMap(({ by }) => [...partsBefore(linedUp, `${by}:in`)]));
+    const network = networkOf(boat);
+    const linedUp = running(network, lineUp.positions);
+    const ends = gives.flatMap(({ by }) => network.index.get(`${by}:in`) ?? []);
+    const on = routes(linedUp, [network.tanks.get(tank.id)].filter((at) => at !== undefined), ends, barredFor(network).any);
+    const through = new Set([...on].flatMap((passage) => network.passages[passage]!.part ?? []));
     return tank.fittings.filter(({ id }) => through.has(id)).map(({ id, mouth }) => {
         const least = leastToWet(tank, mouth, attitude);
-        if (least === undefined) return { pickup: id, lacks: [...lacks, { about: mouth?.up ? tank.id : id, of: mouth?.up ? 'shape' : 'mouth' } as const] };
+        if (least === undefined) return { pickup: id, lacks: [...lacks, heightOf(mouth, attitude) === undefined ? { about: id, of: 'mouth' } : { about: tank.id, of: 'shape' }] };
         const after = lacks.length > 0 ? undefined : unlessJoined(fullAfter(volume - least, minus(exactly(0), net)), joined);
         return { pickup: id, least, ...(after && { after }), lacks };
     });

@@ -1,7 +1,7 @@
 /** How far her fuel takes her, and what a passage needs of it. */
 import type { Boat, Id, Passage } from '../../model/boat';
 import { estimateOf, exactly, floored, minus, plus, scaled, sound, sum, times, type Estimate } from '../estimate';
-import { enduranceOf, runningNow, type Endurance } from './endurance';
+import { enduranceOf, usuallyRunning, type Endurance } from './endurance';
 import { eachLackOnce, type TimeLack } from './lack';
 import type { Volumes } from './store';
 
@@ -14,7 +14,7 @@ export interface Range {
     readonly metres?: Estimate;
 }
 
-/** At each speed that is stated for the boat, slowest first; the engines alone, all that run in the normal line-up. */
+/** At each speed that is stated for the boat, slowest first; the engines alone, all that run in the usual line-up. */
 export function ranges(boat: Boat, volumes?: Volumes): readonly Range[] {
     const engines = enginesOf(boat);
     const stated = boat.vessel.speeds.filter(({ at, value }) => at.si > 0 && sound(estimateOf(value)) && value.si >= 0);
@@ -52,7 +52,7 @@ export function passageFuel(boat: Boat, passage: Passage, volumes?: Volumes): Pa
         ...(speed === undefined || !(speed > 0) ? [{ about: passage.id, of: 'speed' } as const, ...endurance.lacks.filter(({ of }) => of !== 'burns' && of !== 'draws')] : endurance.lacks),
     ];
     const margin = passage.margin ? estimateOf(passage.margin) : exactly(0);
-    const base = { passage: passage.id, engines, without: runningNow(boat).map(({ id }) => id).filter((id) => !engines.includes(id)), reserve: endurance.reserve };
+    const base = { passage: passage.id, engines, without: usuallyRunning(boat).map(({ id }) => id).filter((id) => !engines.includes(id)), reserve: endurance.reserve };
     const taken = [...endurance.taken, ...(passage.margin ? [] : ['no margin is added for weather and foul tides (none is stated)'])];
     const needs = passage.motors && lacks.length === 0 && endurance.uses.length > 0
         ? sound(times(times(sum(endurance.uses.map(({ takes }) => takes)), floored(estimateOf(passage.motors))), floored(plus(exactly(1), margin)))) : undefined;
@@ -62,4 +62,4 @@ export function passageFuel(boat: Boat, passage: Passage, volumes?: Volumes): Pa
 }
 
 /** Engines that drive her; generators and heaters run at other hours. */
-const enginesOf = (boat: Boat): Id[] => runningNow(boat).filter(({ kind }) => kind === 'engine').map(({ id }) => id);
+const enginesOf = (boat: Boat): Id[] => usuallyRunning(boat).filter(({ kind }) => kind === 'engine').map(({ id }) => id);

@@ -1,12 +1,13 @@
 /** What her tanks hold for her consumers: how much of it can be used, by whom, and what is to be kept back. */
 import type { Boat, Fitting, Id, Tank } from '../../model/boat';
 import { estimateOf, type Estimate } from '../estimate';
-import { FULL, unusable } from '../tanks/pickups';
-import { grossOf } from '../tanks/liquid';
+import { heightOf, UPRIGHT } from '../tanks/attitude';
+import { grossOf, volumeBelow } from '../tanks/liquid';
+import { FULL } from '../tanks/pickups';
 import { reach, type Network } from '../topology/network';
 import { running } from '../topology/paths';
 import { routes } from '../topology/routes';
-import { notForFuel } from './burners';
+import { barredFor } from './burners';
 import { eachLackOnce, type TimeLack } from './lack';
 
 /** Volumes that are in the tanks now, m³. What is not named is taken as filled to 95 %. */
@@ -32,11 +33,12 @@ export interface Store {
 
 /**
  * The tanks from which a consumer can be fed in some setting of the valves, pumps running: those that it draws from, and those that can be
- * moved into them. Of each all is usable that lies above the lowest mouth through which it can be drawn on, upright.
+ * moved into them. Of each all is usable that lies above the lowest mouth through which it can be drawn on, upright; of one that runs into the next without a
+ * pump, only what stands higher than what the next can give.
  */
 export function storeFor(network: Network, consumer: Id, volumes: Volumes = new Map()): Store {
-    const mouths = mouthsFor(network, consumer);
-    return total(network.boat.tanks.filter(({ id }) => mouths.has(id)).map((tank) => stored(tank, mouths.get(tank.id)!, volumes)));
+    const feeds = feedsOf(network, consumer);
+    return total(network.boat.tanks.filter(({ id }) => feeds.has(id)).map((tank) => stored(tank, feeds, volumes)), volumes);
 }
 
 /**
@@ -60,54 +62,81 @@ export function reserveOf({ vessel }: Boat): { readonly share: Estimate; readonl
 }
 
 const within = (share: number): number => Math.min(1, Math.max(0, share));
+const isStated = (volume: number | undefined): volume is number => volume !== undefined && Number.isFinite(volume);
 const sumOf = (tanks: readonly Stored[]): number => tanks.reduce((sum, { usable }) => sum + usable, 0);
 
-function total(found: readonly (Stored | TimeLack[])[]): Store {
+function total(found: readonly (Stored | TimeLack[])[], volumes: Volumes): Store {
     const tanks = found.filter((one): one is Stored => !Array.isArray(one));
-    const full = tanks.filter(({ holds, gross }) => holds === FULL * gross);
     return {
         tanks, usable: sumOf(tanks), lacks: eachLackOnce(found.flatMap((one) => (Array.isArray(one) ? one : []))),
-        taken: full.map(({ tank }) => `${tank} is taken as filled to 95 % (no level is stated)`),
+        taken: tanks.filter(({ tank }) => !isStated(volumes.get(tank))).map(({ tank }) => `${tank} is taken as filled to 95 % (no level is stated)`),
     };
 }
 
-function stored(tank: Tank, mouths: readonly Fitting[], volumes: Volumes): Stored | TimeLack[] {
+function stored(tank: Tank, feeds: Feeds, volumes: Volumes): Stored | TimeLack[] {
     const gross = grossOf(tank);
     if (gross === undefined) return [{ about: tank.id, of: 'shape' }];
-    const below = unusable(tank, mouths.map(({ mouth }) => mouth));
-    if (below === undefined) {
-        const unknown = mouths.filter(({ mouth }) => !mouth?.up).map(({ id }): TimeLack => ({ about: id, of: 'mouth' }));
-        return unknown.length > 0 ? unknown : [{ about: tank.id, of: 'shape' }];
-    }
+    const floor = floorOf(tank.id, feeds);
+    if (typeof floor !== 'number') return floor;
+    const below = volumeBelow(tank, floor, UPRIGHT);
+    if (below === undefined) return [{ about: tank.id, of: 'shape' }];
     const said = volumes.get(tank.id);
-    const holds = said === undefined || !Number.isFinite(said) ? FULL * gross : Math.min(gross, Math.max(0, said));
+    const holds = isStated(said) ? Math.min(gross, Math.max(0, said)) : FULL * gross;
     return { tank: tank.id, gross, holds, unusable: below, usable: Math.max(0, holds - below) };
 }
 
-/** For each tank that can feed a consumer, the fittings through which it leaves: outwards from the consumer, tank by tank. */
-export function mouthsFor(network: Network, consumer: Id): ReadonlyMap<Id, readonly Fitting[]> {
-    const answers = mouthsKnown.get(network) ?? new Map<Id, ReadonlyMap<Id, readonly Fitting[]>>();
-    mouthsKnown.set(network, answers);
-    const found = answers.get(consumer) ?? findMouths(network, consumer);
+/** The height down to which a tank can be used, upright, m; or the mouths of which it is not known. */
+function floorOf(tank: Id, feeds: Feeds): number | TimeLack[] {
+    const { through, into, pumped } = feeds.get(tank)!;
+    const heights = through.map(({ mouth }) => heightOf(mouth, UPRIGHT));
+    if (heights.length === 0) return [{ about: tank, of: 'pickup' }];
+    if (heights.includes(undefined)) return through.filter((_, i) => heights[i] === undefined).map(({ id }) => ({ about: id, of: 'mouth' }));
+    const own = Math.min(...heights as number[]);
+    if (into === undefined || pumped) return own;
+    const next = floorOf(into, feeds);
+    return typeof next === 'number' ? Math.max(own, next) : next;
+}
+
+/** How a tank feeds a consumer. */
+interface Feed {
+    /** The fittings through which it leaves. */
+    readonly through: readonly Fitting[];
+    /** The tank that it runs into; absent where the consumer draws from it. */
+    readonly into?: Id;
+    /** A pump moves it on. */
+    readonly pumped: boolean;
+}
+
+type Feeds = ReadonlyMap<Id, Feed>;
+
+/** Each tank that can feed a consumer, outwards from it, tank by tank. */
+export function feedsOf(network: Network, consumer: Id): Feeds {
+    const answers = feedsKnown.get(network) ?? new Map<Id, Feeds>();
+    feedsKnown.set(network, answers);
+    const found = answers.get(consumer) ?? findFeeds(network, consumer);
     answers.set(consumer, found);
     return found;
 }
 
-const mouthsKnown = new WeakMap<Network, Map<Id, ReadonlyMap<Id, readonly Fitting[]>>>();
+const feedsKnown = new WeakMap<Network, Map<Id, Feeds>>();
 
-function findMouths(network: Network, consumer: Id): ReadonlyMap<Id, readonly Fitting[]> {
+function findFeeds(network: Network, consumer: Id): Feeds {
     const allOpen = running(network, new Map(), 'all open');
-    const barred = notForFuel(network);
-    const found = new Map<Id, readonly Fitting[]>();
-    const ends = [network.index.get(`${consumer}:in`)].filter((point): point is number => point !== undefined);
+    const barred = barredFor(network);
+    const start = network.index.get(`${consumer}:in`);
+    const ends: { readonly at: number; readonly tank?: Id }[] = start === undefined ? [] : [{ at: start }];
+    const found = new Map<Id, Feed>();
     for (let i = 0; i < ends.length; i++) {
-        const met = reach(allOpen, allOpen.back, [ends[i]!], barred);
-        const sources = network.boat.tanks.filter(({ id }) => { const at = network.tanks.get(id)!; return at !== ends[i] && met.has(at) && !found.has(id); });
-        const on = routes(allOpen, sources.map(({ id }) => network.tanks.get(id)!), [ends[i]!], barred);
-        const parts = new Set([...on].flatMap((passage) => network.passages[passage]!.part ?? []));
-        for (const tank of sources) {
-            found.set(tank.id, tank.fittings.filter(({ id }) => parts.has(id)));
-            ends.push(network.tanks.get(tank.id)!);
+        const { at: end, tank: into } = ends[i]!;
+        const without = into === undefined ? barred.any : barred.betweenTanks;
+        const met = reach(allOpen, allOpen.back, [end], without);
+        for (const tank of network.boat.tanks) {
+            const at = network.tanks.get(tank.id)!;
+            if (at === end || !met.has(at) || found.has(tank.id)) continue;
+            const on = [...routes(allOpen, [at], [end], without)].map((passage) => network.passages[passage]!);
+            const parts = new Set(on.flatMap(({ part }) => part ?? []));
+            found.set(tank.id, { through: tank.fittings.filter(({ id }) => parts.has(id)), ...(into !== undefined && { into }), pumped: on.some(({ kind }) => kind === 'pump') });
+            ends.push({ at, tank: tank.id });
         }
     }
     return found;

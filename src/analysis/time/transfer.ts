@@ -6,7 +6,7 @@ import { FULL } from '../tanks/pickups';
 import type { ResolvedLineUp } from '../topology/line-ups';
 import { networkOf } from '../topology/network';
 import { running, tanksAfter, tanksBefore } from '../topology/paths';
-import { notForFuel } from './burners';
+import { barredFor } from './burners';
 import { eachLackOnce, type TimeLack } from './lack';
 import { movers } from './overflow';
 import type { Volumes } from './store';
@@ -34,7 +34,7 @@ export interface Transfer {
 export function transfersOf(boat: Boat, lineUp: ResolvedLineUp, volumes: Volumes = new Map()): readonly Transfer[] {
     const network = networkOf(boat);
     const linedUp = running(network, lineUp.positions);
-    const barred = notForFuel(network);
+    const barred = barredFor(network).any;
     if (lineUp.use !== 'transfer') return [];
     const plan = boat.lineUps.find(({ id }) => id === lineUp.id)?.moves;
     return movers(network, linedUp).map((pump): Transfer => {
@@ -105,7 +105,7 @@ export interface PolishingLoop extends Partial<Polishing> {
 export function polishingOf(boat: Boat, lineUp: ResolvedLineUp, volumes: Volumes = new Map()): readonly PolishingLoop[] {
     const network = networkOf(boat);
     const linedUp = running(network, lineUp.positions);
-    const barred = notForFuel(network);
+    const barred = barredFor(network).any;
     if (lineUp.use !== 'polish') return [];
     return movers(network, linedUp).flatMap((pump) => {
         const back = tanksAfter(linedUp, `${pump.id}:out`, barred);

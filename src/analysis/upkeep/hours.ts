@@ -1,6 +1,6 @@
 /** The hour meters as the log tells them. */
 import { Temporal } from 'temporal-polyfill';
-import type { Id, LogEntry } from '../../model/boat';
+import type { Id, LogEntry, LogReading } from '../../model/boat';
 
 export interface Reading {
     readonly date: string;
@@ -8,16 +8,25 @@ export interface Reading {
     readonly hours: number;
 }
 
-/** The log up to a day, corrections worked in: what a correction says of hours or jobs replaces what that date said. */
+/** The log up to a day, corrections worked in: what a correction says of hours, jobs, gauges or dips replaces what that date said. */
 export function logUntil(log: readonly LogEntry[], today: string): LogEntry[] {
     const entries = log.filter((entry) => entry.date <= today);
     const corrections = entries.filter((entry) => entry.corrects !== undefined);
-    return entries.filter((entry) => entry.corrects === undefined).map((entry) => corrections.filter((other) => other.corrects === entry.date).reduce((corrected, { hours, jobs }) => ({
+    const kept = entries.filter((entry) => entry.corrects === undefined);
+    return kept.map((entry) => corrections.filter((other) => other.corrects === entry.date).reduce((corrected, { hours, jobs, readings }) => ({
         ...corrected,
         hours: [...corrected.hours.filter((old) => !hours.some((other) => other.engine === old.engine)), ...hours],
         jobs: jobs.length > 0 ? jobs : corrected.jobs,
+        // Where that date has several lines, a reading stands once, on the line that told it before.
+        readings: [
+            ...corrected.readings.filter((old) => !readings.some((other) => isSame(other, old))),
+            ...readings.filter((added) => lineTold(kept.filter(({ date }) => date === entry.date), added) === entry),
+        ],
     }), entry));
 }
+
+const isSame = (one: LogReading, other: LogReading): boolean => one.about === other.about && one.of === other.of;
+const lineTold = (lines: readonly LogEntry[], reading: LogReading): LogEntry | undefined => lines.find(({ readings }) => readings.some((old) => isSame(old, reading))) ?? lines[0];
 
 /** Readings of one engine by date. */
 export function readingsOf(log: readonly LogEntry[], engine: Id): Reading[] {

@@ -5,7 +5,8 @@ import { dayTanks, heatingOf, type DayTank } from '../../analysis/time/heating';
 import { fromSI } from '../../model/units';
 import { figure, listed } from '../../model/words';
 import { nothing, type Check, type View } from '../check';
-import { distinct, timeMissing } from '../missing';
+import { distinct } from '../missing';
+import { missingInTime } from '../missing-in-time';
 
 export const daytankHeat: Check = {
     code: 'DAYTANK-HEAT', severity: 'minor', slow: true,
@@ -24,7 +25,7 @@ function judge({ boat }: View, dayTank: DayTank): Verdict {
     const about = tank.id;
     const { steady, limit, toLimit, consumers, lacks } = heatingOf(boat, dayTank);
     // Its size only tells how long it takes.
-    const missing = distinct(lacks.filter(({ of }) => of !== 'shape').flatMap((lack) => timeMissing(boat, lack)));
+    const missing = distinct(lacks.filter(({ of }) => of !== 'shape').map((lack) => missingInTime(boat, lack)));
     if (missing.length > 0 || !steady || limit === undefined) return { outcome: 'cannot tell', about, missing };
     const rests: Ground[] = [{ about: 'vessel', fact: 'envelope fuel' }, ...returning.flatMap(({ id }) => ['returns', 'draws', 'burns', 'limits fuel'].map((fact) => ({ about: id, fact })))];
     if (steady.most <= limit + SAME) return { outcome: 'pass', about, rests };

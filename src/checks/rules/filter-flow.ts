@@ -1,13 +1,13 @@
 import type { Consumer, Id, Part } from '../../model/boat';
 import type { Ground, MissingFact, Verdict } from '../../model/finding';
 import { grossFlow } from '../../analysis/flow/demand';
-import { onEveryWay } from '../../analysis/topology/every-way';
+import { partsOnEveryWayTo } from '../../analysis/topology/every-way';
 import { partsBefore, running } from '../../analysis/topology/paths';
 import type { LinedUp } from '../../analysis/topology/network';
 import { fromSI } from '../../model/units';
 import { capital, listed } from '../../model/words';
 import { burnsFuel, type Check, type View } from '../check';
-import { drawsMissing } from '../missing';
+import { drawsMissing, ratedMissing } from '../missing';
 
 export const filterFlow: Check = {
     code: 'FILTER-FLOW', severity: 'major',
@@ -15,23 +15,19 @@ export const filterFlow: Check = {
     prevents: 'Loss of power, and elements that clog early.',
     facts: 'rated flow of the filter; gross flow of each engine up to full speed; the network',
     source: 'common practice (makers of filters ask for the rated flow at least; 1.5 to 2 times is better)',
-    judge: (view) => {
-        const changeovers = view.boat.parts.filter((part) => part.kind === 'changeover');
-        return view.boat.parts.filter((part) => part.kind === 'filter').map((filter) => judge(view, filter, changeovers.filter(({ course }) => course === filter.course)));
-    },
+    judge: (view) => view.boat.parts.filter((part) => part.kind === 'filter').map((filter) => judge(view, filter)),
 };
 
-/** `changeovers` are those of its course. */
-function judge(view: View, filter: Part, changeovers: readonly Part[]): Verdict {
+function judge(view: View, filter: Part): Verdict {
     const about = filter.id;
-    const served = alone(view, filter, changeovers);
+    const served = drawnThrough(view, filter);
     if (served.all.length === 0) return { outcome: 'not applicable', about, why: 'nothing that burns fuel draws through it in a line-up for running' };
     const rests: Ground[] = [{ about, fact: 'rated' }, ...served.all.map(({ id }) => ({ about: id, fact: 'draws' }))];
     const rated = filter.rated && (filter.rated.low ?? filter.rated.si);
     const gross = served.alone.map((consumers) => consumers.map(grossFlow));
     const least = Math.max(0, ...gross.map((group) => group.reduce((sum, flow) => sum + flow.least, 0)));
     const missing: MissingFact[] = [];
-    if (rated === undefined) missing.push({ about, fact: `the rated flow of ${filter.name}`, how: 'read it on the filter or in its maker\'s data, and write `rated 60 L/h`' });
+    if (rated === undefined) missing.push(ratedMissing(filter));
     else if (rated < least) {
         const consumers = served.alone.find((group) => group.map(grossFlow).reduce((sum, flow) => sum + flow.least, 0) === least)!;
         return {
@@ -54,33 +50,22 @@ function judge(view: View, filter: Part, changeovers: readonly Part[]): Verdict 
 }
 
 /** Consumers that draw through the filter at all, and for each setting for running those that draw through nothing else. */
-function alone(view: View, filter: Part, changeovers: readonly Part[]): { all: Consumer[]; alone: Consumer[][] } {
+export function drawnThrough(view: View, filter: Part): { all: Consumer[]; alone: Consumer[][] } {
+    const changeovers = view.boat.parts.filter(({ kind, course }) => kind === 'changeover' && course === filter.course);
     const consumers = view.boat.consumers.filter((consumer) => burnsFuel(view, consumer));
     const all = new Set<Id>();
     const groups = new Map<string, Consumer[]>();
     for (const linedUp of settings(view, changeovers)) {
         const through = consumers.filter(({ id }) => partsBefore(linedUp, `${id}:in`).has(filter.id));
         for (const { id } of through) all.add(id);
-        const group = through.filter(({ id }) => onEveryWayTo(linedUp, id).has(filter.id));
+        const group = through.filter(({ id }) => partsOnEveryWayTo(linedUp, `${id}:in`).has(filter.id));
         if (group.length > 0) groups.set(group.map(({ id }) => id).join(), group);
     }
     return { all: consumers.filter(({ id }) => all.has(id)), alone: [...groups.values()] };
 }
 
-/** Parts that nothing a consumer draws goes past, worked out once for a network in a line-up. */
-function onEveryWayTo(linedUp: LinedUp, consumer: Id): ReadonlySet<Id> {
-    const { passages, tankPoints, index } = linedUp.network;
-    const answers = everyWayKnown.get(linedUp) ?? new Map<Id, ReadonlySet<Id>>();
-    everyWayKnown.set(linedUp, answers);
-    const found = answers.get(consumer) ?? new Set(onEveryWay(linedUp, [...tankPoints], [index.get(`${consumer}:in`)!]).flatMap((i) => passages[i]!.part ?? []));
-    answers.set(consumer, found);
-    return found;
-}
-
-const everyWayKnown = new WeakMap<LinedUp, Map<Id, ReadonlySet<Id>>>();
-
 /** The line-ups for running, and each with one of the changeovers in another of its positions. */
-function settings(view: View, changeovers: readonly Part[]): LinedUp[] {
+export function settings(view: View, changeovers: readonly Part[]): LinedUp[] {
     return view.runs.flatMap((lineUp) => [view.running(lineUp), ...changeovers.flatMap((valve) => valve.positions.map(({ name }) => running(view.network, new Map(lineUp.positions).set(valve.id, name))))]);
 }
 

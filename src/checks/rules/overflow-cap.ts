@@ -113,7 +113,7 @@ function carries(view: View, tank: Tank, { fitting: id, parts }: Overflow, lid: 
     // What it carries by the height from its highest place to the lid.
     const pumps = filledBy(view, tank);
     const row = rowOf(network, parts);
-    const carried = row.lacks.length > 0 ? undefined : flowByHead(row.pipes, lid - top, fluidOf(tank.carries), MOUTHS);
+    const carried = row.lacks.length > 0 ? undefined : flowByHead(row.pipes, lid - top, fluidOf(boat.vessel, tank.carries), MOUTHS);
     const rates = pumps.flatMap(({ rate }) => (rate ? [estimateOf(rate)] : []));
     const given = rates.length < pumps.length ? undefined : sum(rates);
     if (carried !== undefined && given && carried >= given.most) return 'enough';

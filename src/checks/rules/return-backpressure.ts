@@ -2,6 +2,7 @@
 import type { Boat, Consumer } from '../../model/boat';
 import type { Ground, MissingFact, Verdict } from '../../model/finding';
 import { worstBackPressure, type WorstBack } from '../../analysis/flow/back-pressure';
+import { fluidOf } from '../../analysis/flow/fluid';
 import { highLevel } from '../../analysis/opening/condition';
 import { partsAfter } from '../../analysis/topology/paths';
 import { fromSI } from '../../model/units';
@@ -34,7 +35,7 @@ function judge(view: View, consumer: Consumer): Verdict[] {
     if (!limit) return [{ outcome: 'cannot tell', about, missing: [limitMissing(consumer, 'return')] }];
     if (consumer.draws.length === 0) return [{ outcome: 'cannot tell', about, missing: [drawsMissing(consumer)] }];
     const { worst, untold } = worstBackPressure(network, consumer, open);
-    const rests: Ground[] = [{ about, fact: 'limits return' }, { about, fact: 'draws' }, { about, fact: 'inlet' }, ...['envelope heel', 'envelope trim', 'envelope level'].map((fact) => ({ about: 'vessel', fact }))];
+    const rests: Ground[] = [{ about, fact: 'limits return' }, { about, fact: 'draws' }, { about, fact: 'inlet' }, ...[...fluidOf(boat.vessel).facts, 'envelope heel', 'envelope trim', 'envelope level'].map((fact) => ({ about: 'vessel', fact }))];
     const margin = worst ? marginOf(worst.total, limit) : 'within';
     const failed = worst && margin !== 'within' ? [fails(boat, consumer, worst, rests)] : [];
     if (margin === 'over') return failed;
@@ -55,6 +56,7 @@ function fails(boat: Boat, { id, limits }: Consumer, { found, most, total }: Wor
         ...(most.checks - checks > 50 ? found.way.flatMap(({ passage }) => { const part = found.steady.network.passages[passage]!.part!; const taken = found.steady.taken.get(part); return taken === undefined ? [] : [`${nameOf(boat, part)} ${taken}`]; }) : []),
         ...(most.friction - friction > 50 ? [FITTINGS] : []),
         ...(most.flow > found.flow * 1.001 ? [`what ${id} returns`] : []),
+        ...fluidOf(boat.vessel).taken,
     ];
     return {
         outcome: 'fail', about: id, fact: 'limits return', rests, ...(thin && { severity: 'advice' }),

@@ -12,7 +12,8 @@ import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { fromSI } from '../../model/units';
 import { figure, listed } from '../../model/words';
 import { nothing, type Check, type View } from '../check';
-import { distinct, timeMissing } from '../missing';
+import { distinct } from '../missing';
+import { missingInTime } from '../missing-in-time';
 import { mismatched, type Mismatch } from '../mismatch';
 
 /** s: with less there is no night's run. Common practice, ours. */
@@ -40,7 +41,7 @@ function judge(view: View, lineUp: ResolvedLineUp, to: Id, found: readonly Misma
     if (!ledger) return { outcome: 'not applicable', about: to, why: `nothing runs in ${lineUp.id}` };
     const volume = middle(boat, tank);
     const filled = fills(tank, volume ?? NaN, ledger);
-    const missing = distinct(filled.lacks.flatMap((lack) => timeMissing(boat, lack)));
+    const missing = distinct(filled.lacks.map((lack) => missingInTime(boat, lack)));
     if (missing.length > 0) return { outcome: 'cannot tell', about: to, missing };
     const who = found.map(({ consumer }) => consumer.id);
     const rests: Ground[] = [...who.flatMap((id) => [{ about: id, fact: 'draws' }, { about: id, fact: 'burns' }]), { about: to, fact: tank.sections ? 'section' : 'box' }, { about: 'vessel', fact: 'envelope level' }];

@@ -37,7 +37,7 @@ function judge(view: View, line: Outgoing): Verdict {
     const unstated = from.uncounted.flatMap((id) => network.parts.get(id) ?? []).filter(({ kind }) => kind === 'check');
     if (unstated.length > 0) return { outcome: 'cannot tell', about, missing: unstated.map(crackMissing) };
     const depth = from.head + heldHead(boat, tank, from.cracks);
-    const needed = kPa(depth * fluidOf(boat.tanks.find(({ id }) => id === tank)!.carries).density * GRAVITY);
+    const needed = kPa(depth * fluidOf(boat.vessel, boat.tanks.find(({ id }) => id === tank)!.carries).heaviest * GRAVITY);
     const holding = from.through.filter((id) => checks.includes(id));
     const where = `${nameOf(boat, opening.part)} lies up to ${mm(depth)} below what ${tank} can hold (${cornerWords(boat, condition, tank, lineUpOf(view, worst))})`;
     return {

@@ -53,7 +53,7 @@ function judge(view: View, consumer: Consumer): Verdict[] {
         return margin === 'within' ? [] : [{ ...one, worst: worst!, margin }];
     });
     const first = failed.find(({ margin }) => margin === 'over') ?? failed[0];
-    const rests: Ground[] = [...asked.map(({ fact }) => ({ about, fact })), { about, fact: 'draws' }, ...heights.rests, ...found.flatMap(({ worst }) => (worst ? partGrounds(worst.suction) : []))];
+    const rests: Ground[] = [...asked.map(({ fact }) => ({ about, fact })), { about, fact: 'draws' }, ...heights.rests, ...fluidOf(view.boat.vessel).facts.map((word) => ({ about: 'vessel', fact: word })), ...found.flatMap(({ worst }) => (worst ? partGrounds(worst.suction) : []))];
     if (first?.margin === 'over') return [fails(view, consumer, own, first, rests)];
     // A thin margin where all is known says nothing of the corners where it is not.
     const thin = first ? [fails(view, consumer, own, first, rests)] : [];
@@ -75,12 +75,13 @@ function fails(view: View, consumer: Consumer, fed: readonly Fed[], { worst, lim
     const where = lift ? lowWords(boat, lift) : `in ${suction.asked.lineUp.id}`;
     const sum = sumWords([['height', suction.height], ['pipes', suction.friction], [elements === 'dirty' ? 'dirty elements' : 'new elements', suction.elements], ['checks', suction.checks]]);
     const draws = `${capital(pumpName(boat, about, suction.inlet))} must draw against ${kPa(total.si)} at full speed with ${elements === 'dirty' ? 'elements that are to be renewed' : 'new elements'} (${where})`;
-    const spread = spreadOf(boat, consumer, worst);
+    const fluid = fluidOf(boat.vessel, lift?.tank.carries);
+    const spread = [...spreadOf(boat, consumer, worst), ...fluid.taken];
     return {
         outcome: 'fail', about, fact, rests, ...(margin === 'thin' && { severity: 'advice' }),
         message: margin === 'over' ? `${draws}; ${about} allows ${kPa(limit.si)}. It is ${sum}, and may be ${bare(total.least)} to ${bare(total.most)} kPa.`
             : `${draws}. That is within the ${kPa(limit.si)} that ${about} allows, but it may be up to ${bare(total.most)} kPa: it is ${sum}.`,
-        reason: `Beyond the limit ${about} loses power, at full speed first, and vapour comes out of the fuel.${spread.length > 0 ? ` What makes the sum uncertain: ${spread.join('; ')}.` : ''} ${capital(fluidOf(boat.tanks.find(({ id }) => id === lift?.tank.id)?.carries).taken)}.`,
+        reason: `Beyond the limit ${about} loses power, at full speed first, and vapour comes out of the fuel.${spread.length > 0 ? ` What makes the sum uncertain: ${spread.join('; ')}.` : ''}`,
         advice: adviceFor(view, consumer, worst, (margin === 'over' ? total.si - estimateOf(limit).si : total.most - estimateOf(limit).least), margin === 'thin'),
         see: [...suction.way].filter(({ loss }) => loss >= 100).sort((a, b) => b.loss - a.loss).slice(0, 4).map(({ part, loss }) => ({ id: part, why: `takes ${bare(loss)} kPa` })),
     };

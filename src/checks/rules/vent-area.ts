@@ -8,6 +8,7 @@ import { SHARE_OF_TEST, fillingsOf, type Filling } from '../../analysis/time/fil
 import { fromSI } from '../../model/units';
 import { kPa } from '../../model/words';
 import { nameOf, type Check, type View } from '../check';
+import { fillEndsMissing } from '../missing';
 
 const INCH = 25.4;
 const circle = (bore: number): number => (Math.PI / 4) * bore ** 2;
@@ -51,9 +52,7 @@ function judge(view: View, tank: Tank): Verdict {
     const rests: Ground[] = [...pipes.rests, ...(fill.fillEnds === undefined ? [] : [{ about: fill.id, fact: 'ends' }])];
     if (area >= most) return { outcome: 'pass', about: tank.id, rests };
     if (area < least) return tooSmall(tank, vent, pipes.least, area, fill.fillEnds === 'into the tank' ? into : top, fill.fillEnds, rests);
-    if (fill.fillEnds === undefined) {
-        return { outcome: 'cannot tell', about: tank.id, missing: [{ about: fill.id, fact: `where the fill pipe of ${tank.id} ends`, how: 'look down the fill or through the inspection opening, and write `ends at the top` or `ends into the tank` at the fill' }] };
-    }
+    if (fill.fillEnds === undefined) return { outcome: 'cannot tell', about: tank.id, missing: [fillEndsMissing(fill.id, tank.id)] };
     return {
         outcome: 'cannot tell', about: tank.id, missing: [{
             about: vent.id, fact: `which reading of 46 CFR 182.450(c) applies to ${tank.id}`,
@@ -76,7 +75,7 @@ function strained(boat: Boat, tank: Tank, fillings: readonly Filling[]): Failure
     };
 }
 
-function boresOf(view: View, vent: Fitting): { least: number; missing: MissingFact[]; rests: Ground[] } {
+export function boresOf(view: View, vent: Fitting): { least: number; missing: MissingFact[]; rests: Ground[] } {
     const course = view.boat.courses.find((other) => other.service === 'vent' && [other.from, other.to].some((end) => end.part === vent.tank && end.port === vent.port));
     const pipes = (course?.parts ?? []).map((id) => view.network.parts.get(id)!).filter((part) => part.kind === 'hose' || part.kind === 'tube');
     const missing = pipes.filter((pipe) => !pipe.bore).map((pipe) => ({ about: pipe.id, fact: `the bore of ${pipe.name}`, how: 'measure the inside of the vent hose, or read its marking' }));

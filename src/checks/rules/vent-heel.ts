@@ -34,7 +34,7 @@ function ofTank(view: View, tank: Tank): Verdict[] {
 }
 
 /** The greatest heel that is asked of the vents, and the fact that says so. */
-function greatest({ boat: { vessel: { envelope: { heel, survival } } } }: View): { readonly heel: number; readonly fact: string } | undefined {
+export function greatest({ boat: { vessel: { envelope: { heel, survival } } } }: View): { readonly heel: number; readonly fact: string } | undefined {
     const most = (measure: Measure | undefined): number => measure?.high ?? measure?.si ?? -1;
     if (!heel && !survival) return undefined;
     return most(survival) >= most(heel) ? { heel: most(survival), fact: 'survival heel' } : { heel: most(heel), fact: 'envelope heel' };

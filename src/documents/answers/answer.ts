@@ -23,6 +23,8 @@ export interface Answer {
 export interface Table {
     readonly head: readonly string[];
     readonly rows: readonly (readonly string[])[];
+    /** The columns that hold numbers. */
+    readonly right?: readonly number[];
 }
 
 /** The words in which a fact was written, when it was. */
@@ -111,7 +113,7 @@ function byThing(used: readonly Used[]): string[] {
 }
 
 /** Columns as wide as their longest cell; where that is wider than the page, the widest cells are wrapped. */
-function tableText({ head, rows }: Table): string {
+export function tableText({ head, rows, right = [] }: Table): string {
     const widths = head.map((title, i) => Math.max(title.length, ...rows.map((row) => row[i]!.length)));
     const narrowest = head.map((title, i) => Math.max(...[title, ...rows.map((row) => row[i]!)].flatMap((cell) => cell.split(' ').map((word) => word.length))));
     const over = (): number => 2 + widths.reduce((sum, width) => sum + width + 3, -3) - WIDTH;
@@ -122,7 +124,7 @@ function tableText({ head, rows }: Table): string {
     }
     const line = (cells: readonly string[]): string => {
         const wrapped = cells.map((cell, i) => wrapCell(cell, widths[i]!));
-        return Array.from({ length: Math.max(...wrapped.map(({ length }) => length)) }, (_, at) => `  ${wrapped.map((cell, i) => (cell[at] ?? '').padEnd(widths[i]!)).join('   ')}`.trimEnd()).join('\n');
+        return Array.from({ length: Math.max(...wrapped.map(({ length }) => length)) }, (_, at) => `  ${wrapped.map((cell, i) => right.includes(i) ? (cell[at] ?? '').padStart(widths[i]!) : (cell[at] ?? '').padEnd(widths[i]!)).join('   ')}`.trimEnd()).join('\n');
     };
     return [line(head), ...rows.map(line)].join('\n');
 }

@@ -2,7 +2,7 @@
 import type { Boat, Id } from '../../model/boat';
 import type { Ground } from '../../model/finding';
 import { comesFrom, isSiphon, open, rateFrom, type FromTank, type Opened } from '../../analysis/opening/open';
-import { fluidOf } from '../../analysis/flow/fluid';
+import { fluidOf, type KnownFluid } from '../../analysis/flow/fluid';
 import type { Condition } from '../../analysis/opening/condition';
 import { openingsOf, type Opening } from '../../analysis/opening/openings';
 import { plumbing, type Plumbing } from '../../analysis/opening/plumbing';
@@ -57,6 +57,7 @@ export function answerOpen(boat: Boat, part: Id, name: string | undefined, state
     const all = told.flatMap(({ cases }) => cases.flatMap((found) => [found.tight, found.leaky]));
     const risk = floods ? 'floods' : all.some(({ outcome }) => outcome === 'cannot tell') ? 'cannot tell' : 'none';
     const levels = levelWords(boat, state.volumes, tanks);
+    const flowing = fluids(boat, told.flatMap(({ cases }) => cases));
     const missing = distinct(all.flatMap(({ lacks }) => lacks).map((lack) => missingOf(boat, lack)));
     return {
         title: `Opening ${part}${name === undefined ? '' : ` (${name})`} in line-up ${state.lineUp.id}${state.attitudes.length === 1 ? `, ${attitudeWords(state.attitudes[0]!)}` : ''}${levels === '' ? '' : `, ${levels}`}`,
@@ -74,8 +75,8 @@ export function answerOpen(boat: Boat, part: Id, name: string | undefined, state
                 thresholds: limits.map(limitData),
             })),
         },
-        used: grounds(boat, told.map(({ opening }) => opening), all), missing,
-        defaults: [...uncounted(all), ...fluids(boat, told.flatMap(({ cases }) => cases))],
+        used: [...grounds(boat, told.map(({ opening }) => opening), all), ...[...new Set(flowing.flatMap(({ facts }) => facts))].map((fact) => ({ about: 'vessel', fact }))], missing,
+        defaults: [...uncounted(all), ...new Set(flowing.flatMap(({ taken }) => taken))],
     };
 }
 
@@ -162,9 +163,9 @@ function stopWords(boat: Boat, part: Id, tanks: readonly Id[], { lineUp }: State
 }
 
 /** What flows out is taken for warm: thin liquid comes fastest. */
-function fluids({ tanks }: Boat, cases: readonly Case[]): string[] {
+function fluids({ vessel, tanks }: Boat, cases: readonly Case[]): KnownFluid[] {
     const flowing = cases.flatMap(({ tight, leaky }) => [...tight.tanks, ...leaky.tanks]).filter(({ rate }) => rate !== undefined).map(({ tank }) => tank);
-    return [...new Set(tanks.filter(({ id }) => flowing.includes(id)).map(({ carries }) => fluidOf(carries, 'warm').taken))];
+    return tanks.filter(({ id }) => flowing.includes(id)).map(({ carries }) => fluidOf(vessel, carries, 'warm'));
 }
 
 /** Checks whose cracking pressure is not stated are taken to hold nothing. */

@@ -1,22 +1,5 @@
 /** The form of what `orlop ask --json` prints, as JSON Schema (draft 2020-12). A field may be added; none changes its meaning. */
-type Schema = Readonly<Record<string, unknown>>;
-
-const text: Schema = { type: 'string' };
-const id: Schema = { type: 'string', minLength: 1, description: 'A tag, T1.P1 for a fitting of a tank, or course and number for what has no tag.' };
-const flag: Schema = { type: 'boolean' };
-const number = (description: string): Schema => ({ type: 'number', description });
-const list = (items: Schema): Schema => ({ type: 'array', items });
-const one = (...values: string[]): Schema => ({ enum: values });
-const always = (value: string): Schema => ({ const: value });
-
-/** Names with a question mark may be absent. */
-function object(fields: Readonly<Record<string, Schema>>, description?: string): Schema {
-    const names = Object.keys(fields);
-    return {
-        type: 'object', ...(description !== undefined && { description }), additionalProperties: false, required: names.filter((name) => !name.endsWith('?')),
-        properties: Object.fromEntries(names.map((name) => [name.replace(/\?$/, ''), fields[name]])),
-    };
-}
+import { DRAFT, always, flag, id, list, number, object, one, text, type Schema } from '../json-schema';
 
 const setting = object({ part: id, position: text });
 const set = object({ settings: list(setting), blocks: list(id) }, 'Valves to set together, and the consumers whose return they block.');
@@ -61,6 +44,6 @@ const common = {
 };
 
 export const ANSWER_SCHEMA: Schema = {
-    $schema: 'https://json-schema.org/draft/2020-12/schema', title: 'An answer of Orlop', description: 'What `orlop ask --json` prints. Volumes in litres, heights in millimetres, angles in degrees.',
+    $schema: DRAFT, title: 'An answer of Orlop', description: 'What `orlop ask --json` prints. Volumes in litres, heights in millimetres, angles in degrees.',
     oneOf: Object.entries(KINDS).map(([ask, fields]) => object({ ask: always(ask), ...common, ...fields })),
 };

@@ -20,7 +20,7 @@ export function answerSevered(boat: Boat, line: Id, { lineUp }: State): Answer {
     const stopWords = [...new Map(all.flatMap(({ sources }) => sources.flatMap(({ tank, fitting, stop }) => (stop ? [[`${stop.valve} ${fitting}`, `${stop.valve} ${stop.position} stops what comes from ${tank} by ${fitting}${blocks(stop).length > 0 ? ` (first stop ${listed(blocks(stop))}, whose return it blocks)` : ''}`] as const] : []))))].map(([, words]) => words);
     const pushed = [...new Set(all.flatMap((found) => found.pushed.map(({ by }) => by)))];
     const unstopped = [...new Set(all.flatMap(({ sources }) => sources.filter(({ stop }) => !stop).map(({ tank, fitting }) => `${tank} by ${fitting}`)))];
-    const carries = boat.tanks.find(({ id }) => tanks.includes(id))?.carries;
+    const fluid = tanks.length > 0 ? fluidOf(boat.vessel, boat.tanks.find(({ id }) => tanks.includes(id))?.carries, 'warm') : undefined;
     return {
         title: `${capital(nameOf(boat, line))} cut through, in line-up ${lineUp.id}, tanks as full as they are ever used, over her whole envelope`,
         body: tight.length === 0 ? [`${capital(nameOf(boat, line))} is no supply, return or transfer line; what is in a vent or a fill is not reckoned.`] : [
@@ -33,8 +33,8 @@ export function answerSevered(boat: Boat, line: Id, { lineUp }: State): Answer {
             `${all.every(({ lacks }) => lacks.length > 0) ? '' : `${all.some(({ lacks }) => lacks.length > 0) ? 'Every other figure' : 'Every figure'} is an upper bound: full lines, and pipes alone hinder the flow. `}33 CFR 183.558 lets a cut petrol hose on a boat at rest lose ${litres(LIMIT)} in ${TIME} s; it does not bind diesel, and is a measure by analogy.`,
         ],
         data: { ask: 'severed', line, lineUp: lineUp.id, cases: tight.map((held, i) => ({ state: held.state, checksTight: severedData(held), checksWorn: severedData(worn[i]!) })), stops },
-        used: [{ about: line, fact: 'bore' }, { about: line, fact: 'length' }, { about: line, fact: 'low' }, ...tanks.flatMap((about) => shapeGrounds(boat, about))],
-        defaults: [...(tanks.length > 0 ? [fluidOf(carries, 'warm').taken] : [])], missing: distinct(all.flatMap(({ lacks }) => lacks.map((lack) => lineMissing(boat, lack)))),
+        used: [{ about: line, fact: 'bore' }, { about: line, fact: 'length' }, { about: line, fact: 'low' }, ...tanks.flatMap((about) => shapeGrounds(boat, about)), ...(fluid?.facts ?? []).map((fact) => ({ about: 'vessel', fact }))],
+        defaults: fluid?.taken ?? [], missing: distinct(all.flatMap(({ lacks }) => lacks.map((lack) => lineMissing(boat, lack)))),
     };
 }
 

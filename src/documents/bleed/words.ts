@@ -91,7 +91,7 @@ export function trapSentence(boat: Boat, step: BleedStep, trap: Trap, fluid: Ble
     const crest = part?.crest?.up ? `its crest at ${mm(part.crest.up.si)}` : 'its crest';
     const how = driverWords(step);
     if (trap.speed === undefined || !part?.bore) return `${crest} may keep air; how fast ${how} sweeps it is not known. ${HICCUP}.`;
-    const { bubble, laws, rises } = sweep(part.bore.si, trap.speed, fluidOf(fluid === 'fuel' ? 'diesel' : 'coolant'));
+    const { bubble, laws, rises } = sweep(part.bore.si, trap.speed, fluidOf(boat.vessel, fluid === 'fuel' ? 'diesel' : 'coolant'));
     const [least] = laws;
     if (bubble === 'stays' && least) {
         return `${crest} keeps its air: ${how} moves only ${speed(trap.speed)} through it, less than the ${SWEEP} m/s of common practice and than any law asks (the least: ${speed(least.speed)}, ${least.name}, ${least.slope}). ${HICCUP}; a bleed point at the crest would clear it, a faster primer may.`;

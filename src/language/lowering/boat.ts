@@ -11,7 +11,7 @@ import { Courses, kindOf } from './courses';
 import { lowerBleed } from './bleeds';
 import { fallingHours, lowerLineUp, lowerLogs, lowerTends } from './lines';
 import { answersIn, effectsOf, inOrder, readOverlay } from './overlays';
-import { lowerPassage } from './passages';
+import { PASSAGE_WORDS, lowerPassage } from './passages';
 import { NO_VESSEL, likeLine, lowerConsumer, lowerTank, lowerVessel } from './vessel';
 import { lowerWaiver } from './waivers';
 
@@ -191,6 +191,7 @@ function followsItsLike({ word, $container, $containerIndex = 0 }: Stray): boole
 function strayProblem(context: Context, stray: Stray): void {
     if (stray.word === undefined) return; // a block of nothing, of which the lexer has told
     const head = stray.$cstNode && GrammarUtils.findNodeForProperty(stray.$cstNode, 'word');
+    if (PASSAGE_WORDS.has(stray.word)) return context.problem('stray-line', head, `\`${stray.word}\` stands on the line of its passage, like \`passage Islands leaves 2026-09-10 motors 90 h at 2400 rpm margin 25 %\`.`);
     const other = synonym(stray.word);
     const where = whereItStands(stray.word) ?? (other === undefined ? undefined : whereItStands(other));
     if (where !== undefined) {

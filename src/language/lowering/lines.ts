@@ -14,6 +14,7 @@ import { OFTEN, isTime, readTime } from './times';
 import { optional } from './vessel';
 
 export const USES = ['run', 'service', 'laid up', 'transfer', 'polish', 'emergency'] as const;
+const LINE_UP_WORDS = new Set([...USES.map((use) => use.split(' ')[0]!), 'is', 'from', 'moves']);
 
 export function lowerLineUp(context: Context, lineUp: LineUp, parts: ReadonlyMap<Id, PartModel>): LineUpModel {
     const id = context.claim(lineUp.name, lineUp.$cstNode);
@@ -27,7 +28,7 @@ export function lowerLineUp(context: Context, lineUp: LineUp, parts: ReadonlyMap
         if (found) { use = found; continue; }
         if (cursor.words('is normal')) { normal = true; continue; }
         if (cursor.words('from')) { base = cursor.ref()?.to.$refText; continue; }
-        if (cursor.words('moves')) { moves = readMeasure(context, cursor, 'moves', 'volume', '60 L') ?? moves; continue; }
+        if (cursor.words('moves')) { moves = readMeasure(context, cursor, 'moves', 'volume', '60 L', LINE_UP_WORDS) ?? moves; continue; }
         const token = cursor.take()!;
         const state = cursor.peek();
         if (token.$type === 'Ref' && state && state.$type !== 'Comma') {
@@ -199,7 +200,10 @@ function lowerEntry(context: Context, line: Line, id: Id): LogEntry | undefined 
             else context.problem('date', here, 'After `corrects` comes the date of the line that it corrects, like 2025-03-12.');
         }
         const verb = PAST.get(word);
-        if (verb !== undefined) jobs.push(...readJobs(context, cursor, verb, 'log').map(({ job }) => job));
+        const [gauge, behind] = [cursor.peek(), cursor.peek(1)];
+        // What a gauge read that was looked at is read next.
+        if (verb !== undefined && gauge?.$type === 'Ref' && behind?.$type === 'Measure' && gauge.to?.ref?.$type === 'Part' && gauge.to.ref.kind === 'gauge') jobs.push({ verb, part: context.idOf(gauge.to.$refText), piece: '' });
+        else if (verb !== undefined) jobs.push(...readJobs(context, cursor, verb, 'log').map(({ job }) => job));
         else if (!LOG_WORDS.has(word)) {
             // A misspelt job would go unlogged and fall due for ever; other words are the writer's own.
             const meant = Object.hasOwn(JOB_VERBS, word) ? JOB_VERBS[word] : RENEWED.has(word) ? 'renewed' : nearest(word, PAST.keys());

@@ -4,11 +4,12 @@
  */
 import { describe, expect, test } from 'vitest';
 import { fluidOf, type Fluid } from '../../../src/analysis/flow/fluid';
+import { NO_VESSEL } from '../../../src/language/lowering/vessel';
 import { DRAWN, GRAVITY, areaOf, flowByHead, frictionFactor, headLost, reynolds, type Pipe } from '../../../src/analysis/flow/pipe';
 
 const EPANET_G = 32.2 * 0.3048;
 const LITRE_AN_HOUR = 1e-3 / 3600;
-const liquid = (viscosity: number): Fluid => ({ ...fluidOf('diesel'), viscosity });
+const liquid = (viscosity: number): Fluid => ({ ...fluidOf(NO_VESSEL), viscosity });
 const pipe = (mm: number, length: number): Pipe => ({ bore: mm / 1000, length });
 const near = (value: number, expected: number, relative: number): void => expect(Math.abs(value / expected - 1), `${value} against ${expected}`).toBeLessThan(relative);
 

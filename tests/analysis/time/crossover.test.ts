@@ -4,17 +4,16 @@
  */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { fluidOf } from '../../../src/analysis/flow/fluid';
 import { UPRIGHT } from '../../../src/analysis/tanks/attitude';
-import { crossovers, levelling, type Vessel } from '../../../src/analysis/time/crossover';
+import { crossovers, levelling, type Side } from '../../../src/analysis/time/crossover';
 import { lineUpsOf } from '../../../src/analysis/topology/line-ups';
 import { networkOf } from '../../../src/analysis/topology/network';
 import { boxTank, DEG, place, sectionTank } from '../tanks-shapes';
 import { boatOf } from './boats';
 
 const G = 9.80665;
-const OIL = { density: 840, viscosity: 3.5e-6, tension: 0.027, taken: '' };
-const named = (id: string, tank: Vessel['tank']): Vessel['tank'] => ({ ...tank, id });
+const OIL = { density: 840, viscosity: 3.5e-6, tension: 0.027 };
+const named = (id: string, tank: Side['tank']): Side['tank'] => ({ ...tank, id });
 /** 1000 x 500 x 600 mm each, their inner sides 900 mm off the centreline, so their middles 2 x 1150 = 2300 mm apart. */
 const PORT = named('T1', boxTank(1000, 500, 600, place(300, 2600, -900), -1));
 const STBD = named('T2', boxTank(1000, 500, 600, place(300, 2600, 900), 1));
@@ -77,7 +76,7 @@ describe('against tiny steps', () => {
         for (const dt = 0.5; h1 - h2 > within; t += dt) { const q = a * speed(h1 - h2); h1 -= q * dt / area1; h2 += q * dt / area2; }
         return t;
     }
-    const vessels = (h1: number, h2: number): [Vessel, Vessel] => [
+    const vessels = (h1: number, h2: number): [Side, Side] => [
         { tank: named('A', boxTank(1000, 500, 600, place(0, 0, 0))), volume: 0.5 * h1 }, { tank: named('B', boxTank(500, 400, 600, place(0, 0, 600))), volume: 0.2 * h2 },
     ];
     test.each([[0.45, 0.05, 0.008, 5], [0.3, 0.2, 0.010, 3], [0.5, 0.1, 0.025, 1.5]])('%d m and %d m, bore %d m, %d m long', (h1, h2, bore, length) => {
@@ -116,12 +115,19 @@ test('whatever the shapes, figures are numbers, and nothing runs up', () => {
     const tank = fc.integer({ min: 0, max: 3 }).map((i) => tanks[i]!);
     const share = fc.double({ min: 0, max: 0.4, noNaN: true });
     fc.assert(fc.property(tank, tank, share, share, fc.double({ min: -0.5, max: 0.5, noNaN: true }), fc.double({ min: 0.002, max: 0.05, noNaN: true }), (a, b, one, other, heel, bore) => {
-        const found = levelling({ tank: a, volume: one }, { tank: b, volume: other }, [{ bore, length: 2 }], fluidOf('diesel'), { heel, trim: 0.02 });
+        const found = levelling({ tank: a, volume: one }, { tank: b, volume: other }, [{ bore, length: 2 }], OIL, { heel, trim: 0.02 });
         if (!found) return;
         expect([found.moved, found.seconds, found.first, found.height].every((value) => Number.isFinite(value))).toBe(true);
         expect([found.moved, found.seconds, found.first].every((value) => value >= 0)).toBe(true);
     }), { numRuns: 60 });
 }, 30_000);
+
+test('supplies that meet at a tee are no crossover, and do not make one two', async () => {
+    const boat = await boatOf(`tank T1 {\n pickup P1\n pickup X1\n drop R1\n vent\n}\ntank T2 {\n pickup P1\n pickup X2\n vent\n}\nengine E1
+supply course One from T1.P1 to E1 { hose S1   tee J1   filter F1 final }\nsupply course Two from T2.P1 to J1 { hose S2 }\nreturn course Back from E1 to T1.R1 { hose B1 }
+transfer course Level from T1.X1 to T2.X2 { shutoff VX   hose X bore 19 mm length 3 m }\nline-up LEVEL run { VX open }\nline-up RUN run { VX shut }\n`);
+    expect(lineUpsOf(boat).map(({ positions }) => crossovers(networkOf(boat), positions).map(({ parts, lacks }) => [[...parts].sort(), lacks]))).toEqual([[[['T1.X1', 'T2.X2', 'VX', 'X'], []]], []]);
+});
 
 test('of a boat: the pairs that one open line joins', async () => {
     const boat = await boatOf(`tank T1 {\n box 500 x 500 x 400 mm\n pickup X1 mouth at 10 mm up, 1 m fwd, 300 mm port\n vent\n}\ntank T2 {\n box 500 x 500 x 400 mm\n pickup X2 mouth at 20 mm up, 1 m fwd, 300 mm stbd\n vent\n}

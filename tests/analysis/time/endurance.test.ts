@@ -6,7 +6,7 @@ import { enduranceFor, enduranceOfAll, lasts } from '../../../src/analysis/time/
 import { passageFuel, ranges } from '../../../src/analysis/time/passage';
 import { storeFor } from '../../../src/analysis/time/store';
 import { networkOf } from '../../../src/analysis/topology/network';
-import { edit, example, load } from '../../checks/boats';
+import { edit, example, load, TWIN } from '../../checks/boats';
 import { boatOf, DAY, LH, LITRE } from './boats';
 
 const round = (value: number | undefined, digits = 3): number | undefined => (value === undefined ? undefined : Number(value.toFixed(digits)));
@@ -72,6 +72,22 @@ describe('several tanks', () => {
         const found = enduranceFor(await boatOf(over), 'E1', 2000 / 60);
         expect(found.store.tanks.map(({ tank }) => tank)).toEqual(['DT']);
         expect(hours(found.seconds)[1]).toBe(6.8); // 42.5 x 0.8 / 5
+    });
+    // T2 is as T1 but stands 100 mm lower, and only a pipe joins them: T1 gives down to 25 mm, where T2 still holds 0.5 m² x 125 mm = 62.5 of its 190 L. A pump gets
+    // down to 10 mm off its bottom: 5 L stay.
+    test('what runs by itself runs only down to what the next tank can give', async () => {
+        const text = (line: string): string => `tank T1 {\n box 1000 x 500 x 400 mm low aft inner corner at 0 mm up\n pickup P1 mouth at 25 mm off bottom\n drop X1 mouth at 10 mm off bottom\n vent\n}
+tank T2 {\n box 1000 x 500 x 400 mm low aft inner corner at -100 mm up\n pickup X2 mouth at 10 mm off bottom\n vent\n}\nengine E1 { burns 5 L/h at 2000 rpm }\nsupply course Feed from T1.P1 to E1 { filter F1 final }
+transfer course Level from T2.X2 to T1.X1 { ${line} }\n`;
+        const usable = async (line: string): Promise<unknown> => storeFor(networkOf(await boatOf(text(line))), 'E1').tanks.map((one) => [one.tank, round(one.usable / LITRE)]);
+        expect(await usable('hose X')).toEqual([['T1', 177.5], ['T2', 127.5]]);
+        expect(await usable('electric pump TP1')).toEqual([['T1', 177.5], ['T2', 185]]);
+    });
+    // E1 draws from T1 alone, and its return can be turned to T2: no fuel is brought from T2 through the return lines.
+    test('not one that the returns alone join to it', async () => {
+        const one = edit(edit(TWIN, 'supply course FromStbd from T2.P1 to SV1.stbd { shutoff V2   normally open }\n', ''), 'engine E1\n', 'engine E1 { burns 6 L/h at 3000 rpm }\n');
+        expect(storeFor(networkOf(await boatOf(one)), 'E1')).toMatchObject({ lacks: [{ about: 'T1', of: 'shape' }] });
+        expect(storeFor(networkOf(await boatOf(edit(TWIN, 'engine E1\n', 'engine E1 { burns 6 L/h at 3000 rpm }\n'))), 'E1')).toMatchObject({ lacks: [{ about: 'T1', of: 'shape' }, { about: 'T2', of: 'shape' }] });
     });
     // What returns to the tank that does not feed it is gone: 42.5 x 0.8 / 25 = 1.36 h.
     test('a return to a tank that cannot give it back', async () => {

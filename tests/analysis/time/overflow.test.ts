@@ -69,6 +69,13 @@ describe('who gives and who takes', () => {
     // The pump lifts 100 L/h while the engine burns 5.
     test('a line-up for transferring', async () => {
         expect(told(await boatOf(DAY), 'LIFT')).toEqual([['T1', [['TP1', 100, 100, 100]], [], [-100, -100, -100], []], ['DT', [['E1', 25, 25, 25]], [['E1', 20, 20, 20], ['TP1', 100, 100, 100]], [95, 95, 95], []]]);
+        // Of the day tank the line that fills it is no pickup.
+        const boat = await boatOf(DAY);
+        const [main, day] = ledgers(boat, 'LIFT');
+        const lift = lineUpsOf(boat)[1]!;
+        expect([uncovers(boat, lift, boat.tanks[0]!, 0.1, main!), uncovers(boat, lift, boat.tanks[1]!, 0.02, day!)].map((found) => found.map(({ pickup, after }) => [pickup, after?.si && Math.round(after.si)]))).toEqual([
+            [['T1.P1', 3150]], [['DT.P2', undefined]], // (100 - 12.5)/100 h; the day tank rises
+        ]);
         expect(told(await boatOf(edit(DAY, 'moves 30 L { V2 open }', '{ V2 open, E1 stopped }')), 'LIFT')).toEqual([['T1', [['TP1', 100, 100, 100]], [], [-100, -100, -100], []], ['DT', [], [['TP1', 100, 100, 100]], [100, 100, 100], []]]);
         expect(told(await boatOf(edit(DAY, 'gives 100 L/h', '')), 'LIFT')).toEqual([['T1', [['TP1']], [], [0, 0, 0], [{ about: 'TP1', of: 'rate' }]], ['DT', [['E1', 25, 25, 25]], [['E1', 20, 20, 20], ['TP1']], [-5, -5, -5], [{ about: 'TP1', of: 'rate' }]]]);
     });

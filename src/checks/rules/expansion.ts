@@ -1,0 +1,53 @@
+/** The level to which tanks are filled is one fact of the vessel, so this is one finding, whichever tanks it speaks of. */
+import type { Tank } from '../../model/boat';
+import type { Ground, Verdict } from '../../model/finding';
+import { grossOf } from '../../analysis/tanks/liquid';
+import { FULL } from '../../analysis/tanks/pickups';
+import { figure, listed, litres } from '../../model/words';
+import { nothing, type Check, type View } from '../check';
+import { highLevelMissing, shapeGrounds } from '../missing';
+
+export const expansion: Check = {
+    code: 'EXPANSION', severity: 'advice',
+    statement: 'Tanks for fuel are filled to 95 % at most: the highest level of the envelope says so.',
+    prevents: 'Fuel that comes out of the vent when a tank filled from a cold store grows warm.',
+    facts: 'highest level of the envelope; size of the tanks',
+    source: 'common practice; how much fuel grows by API MPMS 11.1, for 840 kg/m³ at 15 °C',
+    judge: (view) => [judge(view)],
+};
+
+/** What it may grow warm by after filling, K: common practice. */
+const WARMER = 20;
+
+/**
+ * What a volume grows by from 15 °C, as a share of it: exp(α ΔT (1 + 0.8 α ΔT)) - 1, with α = K0/ρ² + K1/ρ, K0 = 186.9696 and K1 = 0.4862 for fuel oils of
+ * 838.3 to 1075 kg/m³ (API MPMS 11.1): 0.000844 in a kelvin at 840 kg/m³. Lighter diesel grows a little more.
+ */
+export function growth(kelvin: number, density = 840): number {
+    const grown = (186.9696 / density ** 2 + 0.4862 / density) * kelvin;
+    return Math.exp(grown * (1 + 0.8 * grown)) - 1;
+}
+
+function judge({ boat }: View): Verdict {
+    const about = 'vessel';
+    const tanks = boat.tanks.filter((tank) => (tank.carries ?? 'diesel') === 'diesel');
+    if (tanks.length === 0) return nothing('no tank for fuel is written');
+    const { level } = boat.vessel.envelope;
+    if (!level) return { outcome: 'cannot tell', about, missing: [highLevelMissing] };
+    const high = level.high ?? level.si;
+    const rests: Ground[] = [{ about, fact: 'envelope level' }];
+    if (high <= FULL + 1e-9) return { outcome: 'pass', about, rests };
+    const sized = tanks.filter((tank) => grossOf(tank) !== undefined);
+    return {
+        outcome: 'fail', about, fact: 'envelope level', rests: [...rests, ...sized.flatMap((tank) => shapeGrounds(boat, tank.id))], members: tanks.map(({ id }) => id),
+        message: `The envelope lets ${listed(tanks.map(({ id }) => id))} be filled to ${figure(high * 100)} %. Warmed by ${WARMER} degrees fuel grows by about ${figure(growth(WARMER) * 100, 2)} %: ${sized.length > 0 ? listed(sized.map((tank) => grows(tank, high))) : `${figure((1 - high) * 100, 2)} % of room is left`}.`,
+        reason: 'A tank filled from a cold store warms in the bilge or by its return, heeled at that, and what has no room comes out of the vent.',
+        advice: 'Write 95 % as the highest level, like `envelope level 20 to 95 %`, stop filling there, and mark it on the sounding stick.',
+    };
+}
+
+function grows(tank: Tank, high: number): string {
+    const gross = grossOf(tank)!;
+    const [more, room] = [high * gross * growth(WARMER), (1 - high) * gross];
+    return more > room + 1e-6 ? `${litres(more - room)} come out of ${tank.id}` : `${litres(more)} more in ${tank.id}, which has room for ${litres(room)}`;
+}
