@@ -13,7 +13,7 @@ import { grossOf } from '../../analysis/tanks/liquid';
 import { fromSI } from '../../model/units';
 import { capital, figure, kPa, listed } from '../../model/words';
 import { burnsFuel, nameOf, nothing, type Check, type View } from '../check';
-import { FITTINGS, bare, fedIn, heightsNeeded, lowWords, marginOf, pumpName, sumWords, unfed, type Fed } from '../margin';
+import { FITTINGS, bare, fedIn, heightsNeeded, lowWords, marginOf, nearer, pumpName, sumWords, unfed, type Fed } from '../margin';
 import { distinct, drawsMissing, flowMissing, limitMissing } from '../missing';
 
 export const suctionBudget: Check = {
@@ -82,7 +82,7 @@ function fails(view: View, consumer: Consumer, fed: readonly Fed[], { worst, lim
         message: margin === 'over' ? `${draws}; ${about} allows ${kPa(limit.si)}. It is ${sum}, and may be ${bare(total.least)} to ${bare(total.most)} kPa.`
             : `${draws}. That is within the ${kPa(limit.si)} that ${about} allows, but it may be up to ${bare(total.most)} kPa: it is ${sum}.`,
         reason: `Beyond the limit ${about} loses power, at full speed first, and vapour comes out of the fuel.${spread.length > 0 ? ` What makes the sum uncertain: ${spread.join('; ')}.` : ''}`,
-        advice: adviceFor(view, consumer, worst, (margin === 'over' ? total.si - estimateOf(limit).si : total.most - estimateOf(limit).least), margin === 'thin'),
+        advice: adviceFor(view, worst, (margin === 'over' ? total.si - estimateOf(limit).si : total.most - estimateOf(limit).least), margin === 'thin'),
         see: [...suction.way].filter(({ loss }) => loss >= 100).sort((a, b) => b.loss - a.loss).slice(0, 4).map(({ part, loss }) => ({ id: part, why: `takes ${bare(loss)} kPa` })),
     };
 }
@@ -100,7 +100,7 @@ function spreadOf(boat: Boat, { id }: Consumer, { suction, most }: Worst): strin
     ];
 }
 
-function adviceFor({ boat, network }: View, consumer: Consumer, { suction }: Worst, over: number, thin: boolean): string {
+function adviceFor({ boat, network }: View, { suction }: Worst, over: number, thin: boolean): string {
     const best = boreSteps(network, suction).reduce<ReturnType<typeof boreSteps>[number] | undefined>((most, step) => (most && most.gain >= step.gain ? most : step), undefined);
     const step = best && best.gain > 10 ? `fit ${figure(fromSI(best.to, 'mm'))} mm in place of the ${figure(fromSI(best.from, 'mm'))} mm of ${nameOf(boat, best.part)}, which takes ${bare(best.gain)} kPa off` : undefined;
     const unsaid = suction.way.filter(({ by, part }) => by === 'element' && suction.steady.taken.has(part)).map(({ part }) => nameOf(boat, part));
@@ -109,7 +109,6 @@ function adviceFor({ boat, network }: View, consumer: Consumer, { suction }: Wor
         return `${state} the reading of a vacuum gauge at full speed with the tank low.${step ? ` If it is too much, ${step}.` : ''}`;
     }
     if (step && best!.gain >= over) return `${capital(step)}: that is enough.`;
-    const nearer = `put ${nameOf(boat, suction.inlet.pump ?? consumer.id)} lower or nearer to ${suction.from ?? 'the tank'}`;
     const sooner = suction.elements > over ? [`renew the elements when they take ${bare(suction.elements - over)} kPa together`] : [];
-    return `${capital(listed([nearer, ...sooner], 'or'))}. ${step ? `Of the bores, this buys most: ${step}.` : 'A larger bore does not help.'}`;
+    return `${listed([nearer(boat, suction.inlet, suction.from ?? 'the tank'), ...sooner], 'or')}. ${step ? `Of the bores, this buys most: ${step}.` : 'A larger bore does not help.'}`;
 }
