@@ -25,6 +25,12 @@ test('what nobody stated of an element is taken, and makes the margin thin', asy
     const found = await rule(limited('inlet 17 kPa', edit(DRAWING, 'dirty 10 kPa', '')));
     expect(found[0]).toMatch(/^fail E1, advice: .*against 15\.8 kPa.* but it may be up to 24 kPa/);
 });
+test('the line-up in which more is guessed counts', async () => {
+    // In RUN F1 takes 12 kPa for certain. In OTHER nobody says what F2 takes: as it is likely 12 as well, and 20 at most. 3.3 + 0.55 + 12 = 15.8; 3.3 + 0.72 + 20 = 24.0.
+    const two = edit(edit(DRAWING, '  filter F1 primary { clean 1 kPa   dirty 10 kPa   ports at 640 mm   rated 18 L/h }', '  changeover CH1 at 640 mm {\n leg A { filter F1 primary { dirty 12 kPa   ports at 640 mm } }\n leg B { filter F2 primary { ports at 640 mm } }\n position A through A\n position B through B\n }'), 'line-up RUN run is normal', 'line-up RUN run is normal { CH1 A }\nline-up OTHER run from RUN { CH1 B }');
+    expect(await rule(limited('inlet 18 kPa', two))).toEqual([expect.stringMatching(/^fail E1, advice: .* against 15\.8 kPa .*T1\.P1 just wet, in RUN\)\. .* but it may be up to 24 kPa in OTHER: /)]);
+    expect(await rule(limited('inlet 25 kPa', two))).toEqual(['pass E1']);
+});
 test('the worked vessel, within 20 kPa as it is likely', async () => {
     // 6.18 + 1.34 + 12 + 0.2 with fuel of 5.5 mm²/s, worked out in tests/analysis/flow/boat-steady.test.ts.
     const texts = example('ottilwake') as Record<string, string>;

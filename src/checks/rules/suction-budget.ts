@@ -64,8 +64,7 @@ function judge(view: View, consumer: Consumer): Verdict[] {
 /** How low the surface of a tank without a shape can lie within the envelope is not known. */
 const hasShape = ({ boat }: View, { suction }: Worst): boolean => boat.tanks.every((tank) => grossOf(tank) !== undefined || !tank.fittings.some(({ id }) => id === suction.from));
 
-const FACTS = { friction: ['bore', 'length'], element: ['dirty'], check: ['cracks'] } as const;
-const partGrounds = ({ way, steady }: Suction): Ground[] => way.flatMap(({ part, by }) => (steady.taken.has(part) ? [] : FACTS[by].map((fact) => ({ about: part, fact }))));
+const partGrounds = ({ way, steady: { taken, state } }: Suction): Ground[] => way.flatMap(({ part, by }) => (taken.has(part) ? [] : (by === 'friction' ? ['bore', 'length'] : [by === 'element' ? state.elements : 'cracks']).map((fact) => ({ about: part, fact }))));
 
 function fails(view: View, consumer: Consumer, fed: readonly Fed[], { worst, limit, fact, elements, margin }: Asked & { readonly worst: Worst; readonly margin: 'over' | 'thin' | 'within' }, rests: readonly Ground[]): Verdict {
     const { boat, network } = view;
@@ -76,11 +75,12 @@ function fails(view: View, consumer: Consumer, fed: readonly Fed[], { worst, lim
     const sum = sumWords([['height', suction.height], ['pipes', suction.friction], [elements === 'dirty' ? 'dirty elements' : 'new elements', suction.elements], ['checks', suction.checks]]);
     const draws = `${capital(pumpName(boat, about, suction.inlet))} must draw against ${kPa(total.si)} at full speed with ${elements === 'dirty' ? 'elements that are to be renewed' : 'new elements'} (${where})`;
     const fluid = fluidOf(boat.vessel, lift?.tank.carries);
+    const elsewhere = worst.most.asked.lineUp === suction.asked.lineUp ? '' : ` in ${worst.most.asked.lineUp.id}`;
     const spread = [...spreadOf(boat, consumer, worst), ...fluid.taken];
     return {
         outcome: 'fail', about, fact, rests, ...(margin === 'thin' && { severity: 'advice' }),
         message: margin === 'over' ? `${draws}; ${about} allows ${kPa(limit.si)}. It is ${sum}, and may be ${bare(total.least)} to ${bare(total.most)} kPa.`
-            : `${draws}. That is within the ${kPa(limit.si)} that ${about} allows, but it may be up to ${bare(total.most)} kPa: it is ${sum}.`,
+            : `${draws}. That is within the ${kPa(limit.si)} that ${about} allows, but it may be up to ${bare(total.most)} kPa${elsewhere}: it is ${sum}.`,
         reason: `Beyond the limit ${about} loses power, at full speed first, and vapour comes out of the fuel.${spread.length > 0 ? ` What makes the sum uncertain: ${spread.join('; ')}.` : ''}`,
         advice: adviceFor(view, worst, (margin === 'over' ? total.si - estimateOf(limit).si : total.most - estimateOf(limit).least), margin === 'thin'),
         see: [...suction.way].filter(({ loss }) => loss >= 100).sort((a, b) => b.loss - a.loss).slice(0, 4).map(({ part, loss }) => ({ id: part, why: `takes ${bare(loss)} kPa` })),
@@ -90,8 +90,8 @@ function fails(view: View, consumer: Consumer, fed: readonly Fed[], { worst, lim
 /** What the guesses are that matter here, by what each adds at most. */
 function spreadOf(boat: Boat, { id }: Consumer, { suction, most }: Worst): string[] {
     const more = (of: 'elements' | 'checks' | 'friction'): boolean => most[of] - suction[of] > 50;
-    const taken = (by: 'element' | 'check'): Id[] => suction.way.filter((one) => one.by === by && suction.steady.taken.has(one.part)).map(({ part }) => part);
-    const says = (parts: readonly Id[]): string[] => parts.map((part) => `${nameOf(boat, part)} ${suction.steady.taken.get(part)!}`);
+    const taken = (by: 'element' | 'check'): Id[] => most.way.filter((one) => one.by === by && most.steady.taken.has(one.part)).map(({ part }) => part);
+    const says = (parts: readonly Id[]): string[] => parts.map((part) => `${nameOf(boat, part)} ${most.steady.taken.get(part)!}`);
     return [
         ...(more('elements') ? says(taken('element')) : []),
         ...(more('checks') ? says(taken('check')) : []),
@@ -100,10 +100,10 @@ function spreadOf(boat: Boat, { id }: Consumer, { suction, most }: Worst): strin
     ];
 }
 
-function adviceFor({ boat, network }: View, { suction }: Worst, over: number, thin: boolean): string {
+function adviceFor({ boat, network }: View, { suction, most: atMost }: Worst, over: number, thin: boolean): string {
     const best = boreSteps(network, suction).reduce<ReturnType<typeof boreSteps>[number] | undefined>((most, step) => (most && most.gain >= step.gain ? most : step), undefined);
     const step = best && best.gain > 10 ? `fit ${figure(fromSI(best.to, 'mm'))} mm in place of the ${figure(fromSI(best.from, 'mm'))} mm of ${nameOf(boat, best.part)}, which takes ${bare(best.gain)} kPa off` : undefined;
-    const unsaid = suction.way.filter(({ by, part }) => by === 'element' && suction.steady.taken.has(part)).map(({ part }) => nameOf(boat, part));
+    const unsaid = atMost.way.filter(({ by, part }) => by === 'element' && atMost.steady.taken.has(part)).map(({ part }) => nameOf(boat, part));
     if (thin) {
         const state = unsaid.length > 0 ? `Write at what loss ${listed(unsaid)} ${unsaid.length > 1 ? 'are' : 'is'} renewed, like \`dirty 10 kPa\`; and take` : 'Take';
         return `${state} the reading of a vacuum gauge at full speed with the tank low.${step ? ` If it is too much, ${step}.` : ''}`;
