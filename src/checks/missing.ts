@@ -53,6 +53,8 @@ export const waterlineMissing: MissingFact = { about: 'vessel', fact: 'the heigh
 export const ventEndMissing = (vent: Id): MissingFact => ({ about: vent, fact: `where the line of ${vent} ends`, how: 'measure its open end from the datum and from the centreline, and write it on the last hose of its vent course like `outlet at 1500 mm up, 1500 mm stbd`' });
 export const plateMissing = (fill: Id): MissingFact => ({ about: fill, fact: `the height of the deck plate of ${fill}`, how: 'measure it from the datum, and write it on the hose of its fill course like `plate at 1420 mm`' });
 
+export const fillEndsMissing = (fill: Id, tank: Id): MissingFact => ({ about: fill, fact: `where the fill pipe of ${tank} ends`, how: 'look down the fill or through the inspection opening, and write `ends at the top` or `ends into the tank` at the fill' });
+
 /** The limits that a maker gives, as a person finds all of them on one page of the book. */
 const LIMITS = { inlet: ['the greatest suction at the inlet', 'limits inlet 20 kPa'], lift: ['the greatest lift', 'limits lift 900 mm'], return: ['the greatest back-pressure in the return', 'limits return 10 kPa'], head: ['the greatest pressure at the inlet at rest', 'limits head 20 kPa'] } as const;
 
@@ -83,8 +85,6 @@ export function flowMissing(boat: Boat, { id }: Consumer, { lacks, status, lineU
     if (status !== undefined) return [{ about: id, fact: `how all that ${id} draws and returns gets through in ${lineUp ?? 'every line-up'}: as it is written it cannot`, how: 'look which pump, check or valve on its lines stops it, and write it as it is' }];
     return lacks.map((lack) => steadyMissing(boat, lack));
 }
-
-export const fillEndsMissing = (fill: Id, tank: Id): MissingFact => ({ about: fill, fact: `where the fill pipe of ${tank} ends`, how: 'look down the fill or through the inspection opening, and write `ends at the top` or `ends into the tank` at the fill' });
 
 /** What is missing to say how much comes out of a severed line. */
 export function lineMissing(boat: Boat, { about, of }: LineLack): MissingFact {

@@ -77,15 +77,15 @@ export const RULES: readonly Check[] = [
     // ways
     pathOne, supplyReturnMatch, returnOverflow, checkDir, bypassCheck, pumpOffPath, portOnce, singlePoint, deadleg,
     // flow and pressure
-    liftStatic, suctionBudget, boreVelocity, returnBackpressure, posHeadLimit, fittingBore, sharedArea, checkCrack, pumpSeries, primerPressure,
+    liftStatic, suctionBudget, boreVelocity, fittingBore, sharedArea, checkCrack, returnBackpressure, posHeadLimit, pumpSeries, primerPressure,
     // filters
     noUnfiltered, filterTwo, filterOrder, filterFlow, filterOversize, duplexIsolate, prefillPolicy,
     // bleeding
     bleedDrive, bleedNotSuction, bleedAtHigh, noHump, primerReach, primerStrokes,
     // tanks and hoses
-    ventExists, ventArea, ventHeel, ventAboveFill, ventSelfDrain, pickupHeel, pickupRank, returnSubmerged, overflowCap, expansion, hoseFire, hoseAge,
+    ventExists, ventArea, ventHeel, ventAboveFill, ventSelfDrain, pickupHeel, pickupRank, returnSubmerged, expansion, overflowCap, daytankHeat, hoseFire, hoseAge,
     // time
-    reserve, xferUllage, polishTurnover, daytankHeat,
+    reserve, xferUllage, polishTurnover,
     // the model and its papers
     lineupNamed, taskSet, noOrphan, zKnown, unitOk, tagUnique,
 ];

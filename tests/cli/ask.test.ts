@@ -28,10 +28,13 @@ const tagged = (ids: readonly string[]): string[] => ids.filter((id) => !/[/~]/.
 function oneOfEach(boat: Boat): Record<keyof typeof QUESTIONS, string[]> {
     const filter = tagged(boat.parts.filter(({ kind }) => kind === 'filter').map(({ id }) => id))[0]!;
     const hose = tagged(boat.parts.filter(({ kind, course }) => kind === 'hose' && boat.courses.some(({ id, service }) => id === course && service === 'supply')).map(({ id }) => id))[0]!;
+    const gauge = tagged(boat.parts.filter(({ kind }) => kind === 'gauge').map(({ id }) => id))[0];
     const [tank, engine] = [boat.tanks[0]!.id, boat.consumers[0]!.id];
     return {
         isolate: [`isolate ${filter}`], open: [`open ${filter} at 50 % heel 10 port`, `open ${filter}`], air: [`air after ${filter}`, 'air after running dry'], paths: [`paths to ${engine}`, `paths from ${engine}`],
         reach: ['reach'], severed: [`severed ${hose}`], sounding: [`sounding ${tank}`],
+        flow: ['flow', `flow ${filter}`, `flow to ${engine} at 2000 rpm clean`, `flow from ${engine}`], gauge: gauge === undefined ? [] : [`gauge ${gauge} at 2400 rpm at 50 %`, `gauge ${gauge}`],
+        suction: [`suction ${engine}`], 'back-pressure': [`back-pressure ${engine}`], starve: ['starve', 'starve heel 10 port'], endurance: ['endurance', 'endurance at 2000 rpm at 50 %'], overflow: ['overflow'],
     };
 }
 
@@ -107,7 +110,7 @@ test('paths are told in the order of flow, a selector where it stands', async ()
 test('no line is longer than 80 columns', async () => {
     for (const name of EXAMPLES) {
         const boat = await boatOf(name);
-        for (const words of Object.values(oneOfEach(boat)).flat()) {
+        for (const words of [...Object.values(oneOfEach(boat)).flat(), ...boat.lineUps.flatMap(({ id }) => [`flow in ${id}`, `overflow in ${id}`])]) {
             const { question, circumstances } = readQuestion(words, boat);
             for (const line of answerText(boat, answer(boat, question, circumstances)!, () => undefined).split('\n')) expect([name, words, line.length <= 80 ? '' : line]).toEqual([name, words, '']);
         }
@@ -132,8 +135,11 @@ describe('what is not understood', async () => {
         ['open F1 at 120 %', ['between 0 and 100 %']], ['open F1 at 300 L', ['T1 holds no more than 201.6 L']], ['open F1 at', ['missing at the end', '50 %']], ['open F1 at 3 mm', ['3 mm', '50 %']],
         ['open F1 in NOWHERE', ['NOWHERE', 'RUN']], ['open F1 sideways', ['sideways']], ['open F1 lid sideways', ['`sideways`', 'heel 10 deg port']],
         ['air before F1', ['Air after what?']], ['paths E1', ['paths to E1']], ['paths to E2', ['E2', 'E1']], ['severed F1', ['F1 is no hose or tube']], ['sounding T2', ['T2', 'T1']],
+        ['gauge', ['Which gauge?', 'G1']], ['gauge G2', ['There is no gauge called G2', 'G1']], ['gauge F1', ['F1 is no gauge', 'G1']], ['gauge G1 at 2400', ['`2400` is not understood', '`50 %` or `2400 rpm`']], ['gauge G1 at 0 rpm', ['faster than 0']],
+        ['gauge G1 at 99999 rpm', ['10000 rpm']], ['gauge G1 at -5 rpm', ['faster than 0']], ['flow T1 at 2400 rpm', ['2400 rpm', '`50 %`']], ['flow to', ['Which engine or other consumer?', 'E1']], ['flow to F1', ['F1 is no engine']],
+        ['flow F9', ['no part called F9']], ['suction', ['Which engine or other consumer?', 'E1']], ['suction E2', ['E2', 'E1']], ['back-pressure R', ['R is no engine']], ['starve E1', ['`E1`', 'at 2400 rpm', '`clean`']],
     ])('%s', (words, parts) => { for (const part of parts) expect(told(words)).toContain(part); });
-    test.each(['open F1 T1 at 50 %', 'open F1 at 100.8 L heel 10 starboard', 'open F1 lid upright in RUN', 'open F1 BS1', 'sounding T1 heel 5 deg stbd, trim 1 deg bow up'])('%s is understood', (words) => expect(told(words)).toBe('understood'));
+    test.each(['open F1 T1 at 50 %', 'open F1 at 100.8 L heel 10 starboard', 'open F1 lid upright in RUN', 'open F1 BS1', 'sounding T1 heel 5 deg stbd, trim 1 deg bow up', 'flow', 'flow clean at 2400 rpm at 20 %', 'flow from E1 in RUN', 'gauge G1 at 2400 rpm at 50 %', 'suction E1 dirty', 'starve upright'])('%s is understood', (words) => expect(told(words)).toBe('understood'));
     test('starboard is positive, port and bow down are negative; upright is no heel', () => {
         const lies = (words: string): unknown => { const { heel, trim } = readQuestion(`open F1 ${words}`, boat).circumstances; return [heel, trim].map((angle) => angle === undefined ? undefined : Math.round(angle * 180 / Math.PI) + 0); };
         expect([lies('heel 10 starboard'), lies('heel 10 port trim 3 bow down'), lies('upright')]).toEqual([[10, undefined], [-10, -3], [0, 0]]);
@@ -149,9 +155,9 @@ test('2000 questions drawn by lot: an answer by the schema, or what is not under
         const boat = pick(boats);
         const names = [...boat.tags.keys(), ...[...openingsOf(boat).values()].flat().map(({ name }) => name), ...boat.lineUps.map(({ id }) => id)];
         const part = (): string => pick([...boat.parts, ...boat.consumers]).id;
-        const state = ['at', 'heel', 'trim', 'in', 'with', 'and', ',', 'bow', 'up', 'down', 'port', 'stbd', 'upright', '50 %', '10 deg', '3 deg', '20 L', '0 %', '100 %', '1e99 L', '-3', '"', '{', 'lid', 'drain', 'running', 'dry', 'after', 'to', 'from'];
-        const first = pick(['open', 'isolate', 'air after', 'air after running dry', 'paths to', 'paths from', 'reach', 'severed', 'sounding', ...names.slice(0, 2)]);
-        const rest = Array.from({ length: Math.floor(lot() * 7) }, () => pick([pick(state), pick(state), pick(names), 'at 50 %', 'heel 10 deg port', 'trim 2 deg bow up']));
+        const state = ['at', 'heel', 'trim', 'in', 'with', 'and', ',', 'bow', 'up', 'down', 'port', 'stbd', 'upright', '50 %', '10 deg', '3 deg', '20 L', '0 %', '100 %', '1e99 L', '-3', '"', '{', 'lid', 'drain', 'running', 'dry', 'after', 'to', 'from', 'clean', 'dirty', '2400 rpm', '0 rpm', '1e99 rpm', '2400'];
+        const first = pick(['open', 'isolate', 'air after', 'air after running dry', 'paths to', 'paths from', 'reach', 'severed', 'sounding', 'flow', 'flow to', 'flow from', 'gauge', 'suction', 'back-pressure', 'starve', 'endurance', 'overflow', ...names.slice(0, 2)]);
+        const rest = Array.from({ length: Math.floor(lot() * 7) }, () => pick([pick(state), pick(state), pick(names), 'at 50 %', 'at 2400 rpm', 'heel 10 deg port', 'trim 2 deg bow up']));
         const words = [first, ...(lot() < 0.8 ? [lot() < 0.7 ? part() : pick(names)] : []), ...(lot() < 0.5 ? rest : [])].join(' ');
         try {
             const { question, circumstances } = readQuestion(words, boat);

@@ -97,6 +97,17 @@ test('hover: the part with its figures', async () => {
     expect(contents).toMatchObject({ value: expect.stringMatching(/\*\*S2\*\* hose in FromStbd[^]*after V2[^]*holds 141 mL/) });
 });
 
+test('hover: what flows there, as it runs at full', async () => {
+    const said = async (where: string): Promise<string> => ((await editor.sendRequest<Hover>('textDocument/hover', here(where))).contents as { value: string }).value;
+    // 60 L/h at 3000 rpm = 1.6667e-5 m³/s; in 10 mm, 78.54 mm²: 0.212 m/s. S3 is behind the selector, S2 in the leg that RUN-PORT does not draw from.
+    expect(await said('hose @S3 ')).toMatch(/Running at full in RUN-PORT, upright, tanks at their lowest: 60 L\/h at 0\.21 m\/s, which takes [\d.]+ kPa \([\d.]+ inHg\); at its end a suction of [\d.]+ kPa/);
+    expect(await said('hose @S2 ')).not.toContain('Running at full');
+    expect(await said('gauge @G1')).toMatch(/a suction of [\d.]+ kPa \([\d.]+ inHg\) with new elements, a suction of [\d.]+ kPa \([\d.]+ inHg\) with those that are to be renewed\. Guessed: what F1 takes\./);
+    expect(await said('filter @F1')).toMatch(/60 L\/h; a suction of [\d.]+ kPa .* before it and a suction of [\d.]+ kPa .* behind, its element to be renewed/);
+    expect(await said('lift pump @LP1')).toMatch(/60 L\/h; at its inlet a suction of/);
+    expect(await said('to @E1')).toMatch(/it draws 60 L\/h and gives back 44\.5 L\/h; LP1 draws against a suction of [\d.]+ kPa .*, limit 20 kPa/);
+});
+
 test('code actions: the sequence of the filter at the cursor, and the usual intervals', async () => {
     const position = at('filter @F1');
     const actions = await editor.sendRequest<CodeAction[]>('textDocument/codeAction', { textDocument: { uri: LINES.href }, range: { start: position, end: position }, context: { diagnostics: [] } });

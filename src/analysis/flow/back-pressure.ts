@@ -16,7 +16,7 @@ import { GRAVITY } from './pipe';
 import { placeOf } from './plumbed';
 import { flowIn, type Asked } from './states';
 import type { Passed, Steady } from './steady';
-import { worstOf, type Untold } from './suction';
+import { worstOf, type How, type Untold } from './suction';
 
 export interface BackPressure {
     readonly asked: Asked;
@@ -78,14 +78,13 @@ export interface WorstBack {
     readonly total: Estimate;
 }
 
-/** The worst of some line-ups over her envelope, tanks as full as they are ever used, at the speed at which most comes back. */
-export function worstBackPressure(network: Network, consumer: Consumer, lineUps: readonly ResolvedLineUp[], how: Pick<Asked, 'fluid'> = {}): { readonly worst?: WorstBack; readonly untold: readonly Untold[] } {
+/** The worst of some line-ups; unless something else is said, over her envelope, tanks as full as they are ever used, at the speed at which most comes back. */
+export function worstBackPressure(network: Network, consumer: Consumer, lineUps: readonly ResolvedLineUp[], { attitudes = attitudesOf(network.boat), level = 'full', speed = mostReturned(consumer), ...how }: Partial<How> = {}): { readonly worst?: WorstBack; readonly untold: readonly Untold[] } {
     const worsts: BackPressure[] = [];
     const untold: Untold[] = [];
-    const speed = mostReturned(consumer);
     for (const lineUp of lineUps) {
         if (lineUp.stopped.includes(consumer.id) || partsAfter(running(network, lineUp.positions), `${consumer.id}:out`).size === 0) continue;
-        const found = attitudesOf(network.boat).map((attitude) => backPressureAt(network, consumer, { ...how, lineUp, attitude, level: 'full', speed }));
+        const found = attitudes.map((attitude) => backPressureAt(network, consumer, { ...how, lineUp, attitude, level, speed }));
         untold.push(...found.flatMap((each) => ('lacks' in each ? [{ ...each, lineUp: lineUp.id }] : [])));
         const own = worstOf(found.flatMap((each) => ('lacks' in each ? [] : [each])));
         if (own) worsts.push(own);
@@ -97,8 +96,9 @@ export function worstBackPressure(network: Network, consumer: Consumer, lineUps:
     return { worst: { found: worst, most, total: { si: worst.total, least: Math.min(least.total, worst.total), most: Math.max(most.total, worst.total) } }, untold };
 }
 
-/** The speed at which most comes back, of those that are stated and the fastest. */
+/** The speed at which most comes back, of those that are stated and the fastest; only an engine runs at any but its fastest. */
 function mostReturned(consumer: Consumer): number | 'full' {
+    if (consumer.kind !== 'engine') return 'full';
     const speeds = [...new Set([...consumer.draws, ...consumer.burns].map(({ at }) => at.si))].sort((a, b) => a - b);
     const back = (speed: number): number => { const demand = demandAt(consumer, speed); return demand?.returns?.si ?? demand?.draws?.si ?? 0; };
     const best = speeds.reduce<number | undefined>((most, speed) => (most === undefined || back(speed) > back(most) ? speed : most), undefined);

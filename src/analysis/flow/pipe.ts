@@ -26,6 +26,10 @@ export const areaOf = (bore: number): number => (Math.PI * bore ** 2) / 4;
 /** Re = v D / ν. */
 export const reynolds = (speed: number, bore: number, viscosity: number): number => (speed * bore) / viscosity;
 
+export type Regime = 'at rest' | 'laminar' | 'between laminar and turbulent' | 'turbulent';
+
+export const regimeOf = (re: number): Regime => (!(re > 0) ? 'at rest' : re <= LAMINAR ? 'laminar' : re < TURBULENT ? 'between laminar and turbulent' : 'turbulent');
+
 /**
  * Darcy's friction factor: 64/Re when laminar, Swamee and Jain (1976) when turbulent, Dunlop's cubic (1991) between them.
  * `rough` is the roughness over the bore. The EPANET manual prints the cubic's slope with the wrong sign; its engine, and this, has

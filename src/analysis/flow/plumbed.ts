@@ -185,7 +185,9 @@ function pipeOf(fitting: Fitting, { guess }: Running, lacks: FlowLack[]): Pick<F
     const length = top && bottom ? Math.abs(top.si - bottom.si) : undefined;
     if (!fitting.bore) lacks.push({ about: fitting.id, of: 'bore' });
     const bore = fitting.bore && guessed(fitting.bore, guess, 'less');
-    return bore !== undefined && length !== undefined ? { pipes: [{ bore, length: length + FITTING[guess] * bore }] } : { element: NEXT_TO_NOTHING };
+    // A mouth as high as the top is a hole, and no pipe.
+    const run = bore !== undefined && length !== undefined ? length + FITTING[guess] * bore : 0;
+    return bore !== undefined && run > 0 ? { pipes: [{ bore, length: run }] } : { element: NEXT_TO_NOTHING };
 }
 
 /** The head at a mouth. Nothing where it stands in air and draws. */

@@ -18,7 +18,7 @@ export interface Asked {
     readonly attitude: Attitude;
     /** As low as anything can be drawn from within the envelope, as full as she is ever used, or so much in each tank, m³. */
     readonly level: 'low' | 'full' | ReadonlyMap<Id, number>;
-    /** Of the engines, rev/s; `full`, each at its fastest; nothing runs. */
+    /** Of the engines, rev/s; `full`, each at its fastest; nothing runs. Generators and heaters run at their own full speed. */
     readonly speed: number | 'full' | 'stopped';
     readonly elements?: 'clean' | 'dirty';
     readonly guess?: Guess;
@@ -52,18 +52,18 @@ function runningIn(network: Network, { lineUp, speed, elements = 'dirty', guess 
     };
 }
 
+/** As cold as she uses it; with every guess for the most it is as thick and as heavy as it may be. */
+export function coldest(boat: Boat, carries: Carries | undefined, guess: Guess): Circuit['fluid'] {
+    const { density, viscosity, thinnest, thickest, lightest, heaviest } = fluidOf(boat.vessel, carries, 'cold');
+    return guess === 'likely' ? { density, viscosity } : guess === 'most' ? { density: heaviest, viscosity: thickest } : { density: lightest, viscosity: thinnest };
+}
+
 function standingIn({ boat }: Network, { attitude, level }: Asked): Standing {
     const down = level === 'low';
     if (typeof level !== 'string') return { condition: { attitude, volumes: level }, down };
     // The corners of her envelope are lists that every rule shares, with the surfaces that were worked out for them.
     const shared = (down ? emptiest : fullest)(boat).find((other) => other.attitude.heel === attitude.heel && other.attitude.trim === attitude.trim);
     return { condition: shared ?? { attitude, volumes: atLevel(boat, down ? lowLevel(boat) : highLevel(boat)) }, down };
-}
-
-/** As cold as she uses it; with every guess for the most it is as thick and as heavy as it may be. */
-export function coldest(boat: Boat, carries: Carries | undefined, guess: Guess): Circuit['fluid'] {
-    const { density, viscosity, thinnest, thickest, lightest, heaviest } = fluidOf(boat.vessel, carries, 'cold');
-    return guess === 'likely' ? { density, viscosity } : guess === 'most' ? { density: heaviest, viscosity: thickest } : { density: lightest, viscosity: thinnest };
 }
 
 /**
@@ -73,7 +73,7 @@ export function coldest(boat: Boat, carries: Carries | undefined, guess: Guess):
 export function demandsIn({ boat }: Network, { use, stopped }: ResolvedLineUp, speed: number | 'full', guess: Guess): ReadonlyMap<Id, Demand> {
     if (use === 'transfer' || use === 'polish' || use === 'service' || use === 'laid up') return new Map();
     return new Map(boat.consumers.filter(({ id, kind }) => kind !== 'exchanger' && !stopped.includes(id)).flatMap((consumer) => {
-        const demand = demandAt(consumer, speed);
+        const demand = demandAt(consumer, consumer.kind === 'engine' ? speed : 'full');
         const drawn = demand?.draws && guessOf(demand.draws, guess);
         return drawn === undefined ? [] : [[consumer.id, { drawn, returned: Math.max(0, demand?.returns ? guessOf(demand.returns, guess) : drawn) }] as const];
     }));

@@ -148,17 +148,20 @@ export interface Worst {
     readonly total: Estimate;
 }
 
+/** How the worst is asked for; what is not said of level and attitudes is the careful end, over her envelope. */
+export type How = Pick<Asked, 'speed'> & Partial<Pick<Asked, 'level' | 'elements' | 'fluid'>> & { readonly attitudes?: readonly Attitude[] };
+
 /**
  * The worst of some line-ups, over her envelope, with the liquid as low as it can be drawn and as cold as she uses it. Where in one of them it cannot
  * be told, that is what is told, unless another is known.
  */
-export function worstSuction(network: Network, consumer: Consumer, lineUps: readonly ResolvedLineUp[], how: Pick<Asked, 'speed' | 'elements' | 'fluid'> = { speed: 'full' }): { readonly worst?: Worst; readonly untold: readonly Untold[] } {
+export function worstSuction(network: Network, consumer: Consumer, lineUps: readonly ResolvedLineUp[], { attitudes = attitudesOf(network.boat), level = 'low', ...how }: How = { speed: 'full' }): { readonly worst?: Worst; readonly untold: readonly Untold[] } {
     const worsts: Suction[] = [];
     const untold: Untold[] = [];
     for (const lineUp of lineUps) {
         const inlet = inletOf(network, lineUp, consumer.id);
         if (!inlet || lineUp.stopped.includes(consumer.id)) continue;
-        const found = attitudesOf(network.boat).map((attitude) => suctionAt(network, consumer, inlet, { ...how, lineUp, attitude, level: 'low' }));
+        const found = attitudes.map((attitude) => suctionAt(network, consumer, inlet, { ...how, lineUp, attitude, level }));
         untold.push(...found.flatMap((each) => (isTold(each) ? [] : [{ ...each, lineUp: lineUp.id }])));
         const own = worstOf(found.filter(isTold));
         if (own) worsts.push(own);

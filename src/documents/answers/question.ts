@@ -8,7 +8,12 @@ export type Question =
     | { readonly ask: 'paths'; readonly way: 'to' | 'from'; readonly consumer: Id }
     | { readonly ask: 'reach' }
     | { readonly ask: 'severed'; readonly line: Id }
-    | { readonly ask: 'sounding'; readonly tank: Id };
+    | { readonly ask: 'sounding'; readonly tank: Id }
+    /** One part; the supply of a consumer or its return; or, with neither, all that flows. */
+    | { readonly ask: 'flow'; readonly part?: Id; readonly way?: { readonly to: Id } | { readonly from: Id } }
+    | { readonly ask: 'gauge'; readonly gauge: Id }
+    | { readonly ask: 'suction' | 'back-pressure'; readonly consumer: Id }
+    | { readonly ask: 'starve' | 'endurance' | 'overflow' };
 
 /** A share of the gross volume, or m³. */
 export type Level = { readonly share: number } | { readonly volume: number };
@@ -21,4 +26,7 @@ export interface Circumstances {
     readonly heel?: number;
     readonly trim?: number;
     readonly lineUp?: Id;
+    /** Of the engines, rev/s. */
+    readonly speed?: number;
+    readonly elements?: 'clean' | 'dirty';
 }

@@ -4,7 +4,7 @@
  */
 import { EmptyFileSystem } from 'langium';
 import type { Boat, Id } from '../../model/boat';
-import type { Circumstances, Question } from '../../documents/answers/question';
+import type { Circumstances, Level, Question } from '../../documents/answers/question';
 import { figure } from '../../documents/figures';
 import { fromSI, toSI, UNITS } from '../../model/units';
 import { listed } from '../../model/words';
@@ -26,6 +26,13 @@ export const QUESTIONS: Readonly<Record<Question['ask'], { readonly example: str
     reach: { example: 'reach', doc: 'the least that each tank must hold for its pickups to stay in the liquid, on both tacks' },
     severed: { example: 'severed S1', doc: 'what is lost if a line is cut, stopped and running, and what stops it' },
     sounding: { example: 'sounding T1', doc: 'litres by the dip, upright and heeled' },
+    flow: { example: 'flow to E1 at 2400 rpm', doc: 'what flows, how fast and at which pressure, running and stopped; `flow` alone for all' },
+    gauge: { example: 'gauge G1 at 2400 rpm at 50 %', doc: 'what a gauge should read with new elements and with old ones' },
+    suction: { example: 'suction E1', doc: 'what a pump draws against, part by part, its limit, and what wider pipes would buy' },
+    'back-pressure': { example: 'back-pressure E1', doc: 'what a return pushes against, over which crest, and its limit' },
+    starve: { example: 'starve heel 20 port', doc: 'which engine or other consumer loses its fuel first, at which level, and why' },
+    endurance: { example: 'endurance at 2400 rpm at 50 %', doc: 'the hours and miles that the fuel lasts, down to the reserve' },
+    overflow: { example: 'overflow at 80 %', doc: 'where fuel goes in a line-up, when a tank is full and when a pickup stands dry' },
 };
 
 /** What is wrong with a question, in words. */
@@ -62,12 +69,12 @@ class Reader {
         throw new NotUnderstood(`${taken ? `${token.text} is no ${what}.` : `There is no ${what} called ${token.text}.`} ${near === undefined ? some(among, 'There is') : `Did you mean ${near}?`}`);
     }
 
-    quantity(dimensions: readonly string[], example: string, bare?: string): { si: number; dimension: string } {
+    quantity(dimensions: readonly string[], examples: readonly string[], bare?: string): { si: number; dimension: string } {
         const token = this.take();
         const { numbers, unit } = token?.type === 'MEASURE' ? splitQuantity(token.text) : { numbers: [], unit: undefined };
         const symbol = unit ?? bare;
         const found = symbol === undefined ? undefined : UNITS[symbol];
-        if (numbers.length !== 1 || !found || !dimensions.includes(found.dimension)) throw new NotUnderstood(`${token ? `\`${token.text}\` is not understood here` : 'Something is missing at the end'}. Write it like \`${example}\`.`);
+        if (numbers.length !== 1 || !found || !dimensions.includes(found.dimension)) throw new NotUnderstood(`${token ? `\`${token.text}\` is not understood here` : 'Something is missing at the end'}. Write it like ${listed(examples.map((example) => `\`${example}\``), 'or')}.`);
         return { si: toSI(numbers[0]!, symbol!), dimension: found.dimension };
     }
 }
@@ -112,6 +119,15 @@ function readWhat(reader: Reader, boat: Boat): Question {
         case 'reach': return { ask: 'reach' };
         case 'severed': return { ask: 'severed', line: reader.name('hose or tube', boat.parts.filter(({ kind }) => kind === 'hose' || kind === 'tube').map(({ id }) => id)) };
         case 'sounding': return { ask: 'sounding', tank: reader.name('tank', boat.tanks.map(({ id }) => id)) };
+        case 'flow': {
+            const way = reader.word('to') ? 'to' : reader.word('from') ? 'from' : undefined;
+            if (way !== undefined) { const consumer = reader.name('engine or other consumer', consumers); return { ask: 'flow', way: way === 'to' ? { to: consumer } : { from: consumer } }; }
+            const next = reader.peek();
+            return next && !isCircumstance(next, boat) ? { ask: 'flow', part: reader.name('part', parts) } : { ask: 'flow' };
+        }
+        case 'gauge': return { ask: 'gauge', gauge: reader.name('gauge', boat.parts.filter(({ kind }) => kind === 'gauge').map(({ id }) => id)) };
+        case 'suction': case 'back-pressure': return { ask: first.text, consumer: reader.name('engine or other consumer', consumers) };
+        case 'starve': case 'endurance': case 'overflow': return { ask: first.text };
         default: throw new NotUnderstood(`${first === undefined ? 'What do you ask?' : `\`${first.text}\` begins no question.`} You can ask:\n${Object.values(QUESTIONS).map(({ example, doc }) => `  ${example.padEnd(36)}${doc}`).join('\n')}`);
     }
 }
@@ -128,7 +144,7 @@ function readOpening(reader: Reader, boat: Boat, part: Id): string | undefined {
     throw new NotUnderstood(`${part} has no ${next.text} to open. It has ${listed(names)}.`);
 }
 
-const CIRCUMSTANCES = ['at', 'heel', 'trim', 'upright', 'in', 'with', 'and'];
+const CIRCUMSTANCES = ['at', 'heel', 'trim', 'upright', 'in', 'with', 'and', 'clean', 'dirty'];
 const isCircumstance = ({ text, type }: Token, boat: Boat): boolean => CIRCUMSTANCES.includes(text) || type === 'COMMA' || text === ',' || boat.tanks.some(({ id }) => id === text);
 
 function readCircumstances(reader: Reader, boat: Boat): Circumstances {
@@ -136,7 +152,9 @@ function readCircumstances(reader: Reader, boat: Boat): Circumstances {
     while (!reader.done) {
         if (reader.word(',') || reader.word('with') || reader.word('and')) continue;
         if (reader.word('upright')) { found = { ...found, heel: 0, trim: found.trim ?? 0 }; continue; }
-        if (reader.word('at')) { const level = levelOf(reader); found = { ...found, level }; } else if (reader.word('heel')) {
+        if (reader.word('clean')) { found = { ...found, elements: 'clean' }; continue; }
+        if (reader.word('dirty')) { found = { ...found, elements: 'dirty' }; continue; }
+        if (reader.word('at')) found = { ...found, ...levelOrSpeed(reader) }; else if (reader.word('heel')) {
             const si = angle(reader, 'heel 10 deg port');
             found = { ...found, heel: si * side(reader, ['port'], ['stbd', 'starboard'], 'heel 10 deg port') };
         } else if (reader.word('trim')) {
@@ -147,7 +165,7 @@ function readCircumstances(reader: Reader, boat: Boat): Circumstances {
         else {
             const tanks = boat.tanks.map(({ id }) => id);
             const next = reader.peek()!;
-            if (!tanks.includes(next.text)) throw new NotUnderstood(`\`${next.text}\` is not understood here. After what you ask may stand a level (\`at 50 %\`, \`T1 at 100 L\`), \`heel 10 deg port\`, \`trim 3 deg bow down\`, \`upright\`, and a line-up (\`in RUN\`).`);
+            if (!tanks.includes(next.text)) throw new NotUnderstood(`\`${next.text}\` is not understood here. After what you ask may stand a level (\`at 50 %\`, \`T1 at 100 L\`), a speed (\`at 2400 rpm\`), \`clean\` or \`dirty\` elements, \`heel 10 deg port\`, \`trim 3 deg bow down\`, \`upright\`, and a line-up (\`in RUN\`).`);
             const tank = reader.name('tank', tanks);
             reader.word('at');
             found = { ...found, levels: new Map([...found.levels, [tank, levelOf(reader)]]) };
@@ -156,14 +174,25 @@ function readCircumstances(reader: Reader, boat: Boat): Circumstances {
     return found;
 }
 
-function levelOf(reader: Reader): { readonly share: number } | { readonly volume: number } {
-    const { si, dimension } = reader.quantity(['ratio', 'volume'], '50 %');
+/** rev/s: no engine of a boat turns faster. */
+const FASTEST = toSI(10_000, 'rpm');
+
+function levelOrSpeed(reader: Reader): Pick<Circumstances, 'level' | 'speed'> {
+    const found = reader.quantity(['ratio', 'volume', 'rotation'], ['50 %', '2400 rpm']);
+    if (found.dimension !== 'rotation') return { level: checkedLevel(found) };
+    if (!(found.si > 0 && found.si <= FASTEST)) throw new NotUnderstood('A running engine turns faster than 0 and no faster than 10000 rpm. What is so while it stands still, `flow` tells beside it.');
+    return { speed: found.si };
+}
+
+const levelOf = (reader: Reader): Level => checkedLevel(reader.quantity(['ratio', 'volume'], ['50 %']));
+
+function checkedLevel({ si, dimension }: { readonly si: number; readonly dimension: string }): Level {
     if (si < 0 || (dimension === 'ratio' && si > 1)) throw new NotUnderstood('A level is between 0 and 100 %.');
     return dimension === 'ratio' ? { share: si } : { volume: si };
 }
 
 function angle(reader: Reader, example: string): number {
-    const { si } = reader.quantity(['angle'], example, 'deg');
+    const { si } = reader.quantity(['angle'], [example], 'deg');
     if (!(si >= 0 && si <= MOST + 1e-9)) throw new NotUnderstood(`An angle is between 0 and ${Math.round(fromSI(MOST, 'deg'))} degrees, and the side stands behind it: \`${example}\`.`);
     return si;
 }

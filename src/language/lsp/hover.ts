@@ -9,6 +9,7 @@ import { grossOf, span } from '../../analysis/tanks/liquid';
 import { crankBudget } from '../../analysis/time/exhaust';
 import { volumeOf } from '../../analysis/volumes';
 import { figure, hours, mL, mm } from '../../documents/figures';
+import { flowWords } from '../../documents/flow/brief';
 import { briefsOf, cutOffWords, severedWords } from '../../documents/heights/brief';
 import type { Boats, KnownBoat } from '../boats';
 import { splitQuantity } from '../quantity';
@@ -43,7 +44,8 @@ function aboutName(known: KnownBoat, name: string, node: AstNode): string | unde
     if (heights.length > 0) lines.push(heights.map(({ fact, words }) => `${fact}: ${words}`).join('\n\n'));
     const part = boat.parts.find((other) => other.id === id);
     const more = part?.kind === 'hose' || part?.kind === 'tube' ? severedWords(boat, id) : part?.kind === 'filter' || part?.kind === 'strainer' || (part?.vents.length ?? 0) > 0 ? cutOffWords(boat, id) : undefined;
-    return [...lines, ...(more === undefined ? [] : [more])].join('\n\n');
+    const flow = flowWords(boat, id);
+    return [...lines, ...(flow === undefined ? [] : [flow]), ...(more === undefined ? [] : [more])].join('\n\n');
 }
 
 /** Over `each`, and the kind or pattern behind it: which parts its line is for. */

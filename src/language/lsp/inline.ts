@@ -3,6 +3,7 @@ import type { LangiumDocument, LangiumSharedCoreServices } from 'langium';
 import type { InlayHintProvider, LangiumSharedServices } from 'langium/lsp';
 import type { Connection } from 'vscode-languageserver';
 import type { InlayHint, InlayHintParams, Position } from 'vscode-languageserver-protocol';
+import { flowBriefsOf } from '../../documents/flow/brief';
 import { briefsOf } from '../../documents/heights/brief';
 import type { Boats } from '../boats';
 
@@ -17,12 +18,12 @@ export class BoatFigures implements InlayHintProvider {
         const { boat, sources } = this.boats().atOnce(document);
         const uri = document.uri.toString();
         const before = (a: Position, b: Position): boolean => a.line < b.line || (a.line === b.line && a.character <= b.character);
-        const ids = [...boat.tanks.flatMap(({ id, fittings }) => [id, ...fittings.map((fitting) => fitting.id)]), ...boat.parts.map(({ id }) => id)];
+        const ids = [...boat.tanks.flatMap(({ id, fittings }) => [id, ...fittings.map((fitting) => fitting.id)]), ...boat.parts.map(({ id }) => id), ...boat.consumers.map(({ id }) => id)];
         const told = new Map<number, string[]>();
         for (const id of ids) {
             const source = sources.find(id);
             if (source?.uri !== uri || !before(source.range.start, range.end) || !before(range.start, source.range.end)) continue;
-            for (const { fact, words } of briefsOf(boat, id)) {
+            for (const { fact, words } of [...briefsOf(boat, id), ...flowBriefsOf(boat, id)]) {
                 const place = sources.findFact(id, fact);
                 if (place?.uri === uri) told.set(place.range.end.line, [...(told.get(place.range.end.line) ?? []), `${fact}: ${words}`]);
             }
