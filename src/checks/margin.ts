@@ -65,6 +65,9 @@ export const unfed = (view: View, { id }: Consumer): string => (tanksBefore(view
 /** LP1 of E1; or E1, where the consumer itself draws */
 export const pumpName = (boat: Boat, consumer: Id, { pump }: Inlet): string => (pump === undefined ? consumer : `${nameOf(boat, pump)} of ${consumer}`);
 
+/** Put LP1 lower or nearer to T1.P1; an engine stays where it is, and gets a pump. */
+export const nearer = (boat: Boat, { pump }: Inlet, from: Id): string => (pump === undefined ? `Fit an electric pump near ${from}` : `Put ${nameOf(boat, pump)} lower or nearer to ${from}`);
+
 /** heeled 25° to starboard, bow 3° up, T1.P1 just wet, in RUN */
 export const lowWords = (boat: Boat, { attitude, tank, fitting, justWet, lineUp }: Pick<Lift, 'attitude' | 'tank' | 'fitting' | 'justWet' | 'lineUp'>): string =>
     `${attitudeWords(attitude)}, ${justWet ? `${fitting.id} just wet` : `${tank.id} at ${figure(lowLevel(boat) * 100)} %`}, in ${lineUp}`;

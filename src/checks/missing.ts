@@ -54,6 +54,7 @@ export const ventEndMissing = (vent: Id): MissingFact => ({ about: vent, fact: `
 export const plateMissing = (fill: Id): MissingFact => ({ about: fill, fact: `the height of the deck plate of ${fill}`, how: 'measure it from the datum, and write it on the hose of its fill course like `plate at 1420 mm`' });
 
 export const fillEndsMissing = (fill: Id, tank: Id): MissingFact => ({ about: fill, fact: `where the fill pipe of ${tank} ends`, how: 'look down the fill or through the inspection opening, and write `ends at the top` or `ends into the tank` at the fill' });
+
 /** The limits that a maker gives, as a person finds all of them on one page of the book. */
 const LIMITS = { inlet: ['the greatest suction at the inlet', 'limits inlet 20 kPa'], lift: ['the greatest lift', 'limits lift 900 mm'], return: ['the greatest back-pressure in the return', 'limits return 10 kPa'], head: ['the greatest pressure at the inlet at rest', 'limits head 20 kPa'] } as const;
 

@@ -1,6 +1,6 @@
 /**
  * A boat whose suction and back-pressure can be worked out by hand: all of it stands in one vertical line, so that upright is the worst (she hardly leans), and the
- * engine draws 18 L/h = 5e-6 m³/s and burns 6 of them. Cold diesel is 840 kg/m³ and 5.5 mm²/s: 4.62e-3 Pa s.
+ * engine draws 18 L/h = 5e-6 m³/s and burns 6 of them. Her coldest fuel has 840 kg/m³ and 5.5 mm²/s: 4.62e-3 Pa s.
  *
  * Suction, laminar (Re 145), 32 µ L v / D² with v = 5e-6 / 50.27e-6 = 0.09947 m/s in 8 mm: S1, 2 m, 459.6 Pa; the pipe of P1, 625 - 225 mm, 91.9 Pa. From the
  * mouth, 225 mm, up to LP1, 625 mm: 0.4 x 840 x 9.80665 = 3295.0 Pa. F1 takes 10 kPa, and 1 kPa new. Together 13.85 kPa, and 4.85 with a new element. With 30 bores for a
@@ -9,7 +9,8 @@
 export const DRAWING = `
 vessel Drawnwake {
   heights from "top of the keel"
-  envelope heel 0.1 deg   trim 0.1 deg   level 0 to 95 %   fuel 5 to 40 degC
+  envelope heel 0.1 deg   trim 0.1 deg   level 0 to 95 %   fuel 15 to 40 degC
+  fuel density 840 kg/m3   viscosity 5.5 mm2/s at 15 degC, 2.9 mm2/s at 40 degC
 }
 tank T1 {
   box 1000 x 600 x 400 mm   low aft inner corner at 200 mm up, 2000 mm fwd, 550 mm stbd

@@ -44,7 +44,7 @@ describe('cannot tell, or nothing to tell', () => {
         expect(await rule(edit(DRAWING, 'LP1 at 625 mm up, 2350 mm fwd, 700 mm stbd', 'LP1'))).toEqual(['cannot tell E1: the height of the ports of LP1']);
         expect(await rule(edit(DRAWING, 'LP1 at 625 mm up, 2350 mm fwd, 700 mm stbd', 'LP1 at 625 mm'))).toEqual(['cannot tell E1: where LP1 stands along and across the boat']);
         expect(await rule(edit(DRAWING, '  box 1000 x 600 x 400 mm   low aft inner corner at 200 mm up, 2000 mm fwd, 550 mm stbd\n', ''))).toEqual(['cannot tell E1: the size and height of T1']);
-        expect(await rule(edit(DRAWING, 'envelope heel 0.1 deg   trim 0.1 deg   level 0 to 95 %   fuel 5 to 40 degC', ''))).toEqual(['cannot tell E1: the heel and trim that she must work in']);
+        expect(await rule(edit(DRAWING, 'envelope heel 0.1 deg   trim 0.1 deg   level 0 to 95 %   fuel 15 to 40 degC', ''))).toEqual(['cannot tell E1: the heel and trim that she must work in']);
     });
     test('nothing feeds it', async () => expect(await rule(edit(DRAWING, 'normally open', 'normally shut'))).toEqual(['not applicable E1: no tank feeds it in a line-up for running (see PATH-ONE)']));
 });

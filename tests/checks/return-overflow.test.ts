@@ -38,7 +38,7 @@ test('a tank that gives more than it takes never fills', async () => {
 describe('cannot tell', () => {
     test('flows and shapes', async () => {
         expect(await rule(edit(CROSSED, 'draws 20 L/h at 2000 rpm', ''))).toEqual(['cannot tell T2: the gross flow of E1']);
-        expect(await rule(edit(CROSSED, 'burns 5 L/h at 2000 rpm', ''))).toEqual(['cannot tell T2: what E1 burns at full speed']);
+        expect(await rule(edit(CROSSED, 'burns 5 L/h at 2000 rpm', ''))).toEqual(['cannot tell T2: what E1 burns at that speed']);
         expect(await rule(edit(CROSSED, 'tank T2 { box 1000 x 500 x 400 mm   low aft inner corner at 200 mm up, 2000 mm fwd, 500 mm stbd', 'tank T2 {'))).toEqual(['cannot tell T2: the size and height of T2']);
     });
 });

@@ -11,11 +11,12 @@ import type { ResolvedLineUp } from '../topology/line-ups';
 import type { Network } from '../topology/network';
 import { partsAfter, running } from '../topology/paths';
 import { demandAt, fullSpeed } from './demand';
+import type { Guess } from './guess';
 import { GRAVITY } from './pipe';
 import { placeOf } from './plumbed';
 import { flowIn, type Asked } from './states';
 import type { Passed, Steady } from './steady';
-import type { How, Untold } from './suction';
+import { worstOf, type How, type Untold } from './suction';
 
 export interface BackPressure {
     readonly asked: Asked;
@@ -71,7 +72,7 @@ const SAME = 1e-3;
 
 export interface WorstBack {
     readonly found: BackPressure;
-    /** The same with every guess as it does most harm. */
+    /** The worst with every guess as it does most harm: in another of the line-ups, where more is guessed there. */
     readonly most: BackPressure;
     /** Pa. */
     readonly total: Estimate;
@@ -79,18 +80,19 @@ export interface WorstBack {
 
 /** The worst of some line-ups; unless something else is said, over her envelope, tanks as full as they are ever used, at the speed at which most comes back. */
 export function worstBackPressure(network: Network, consumer: Consumer, lineUps: readonly ResolvedLineUp[], { attitudes = attitudesOf(network.boat), level = 'full', speed = mostReturned(consumer), ...how }: Partial<How> = {}): { readonly worst?: WorstBack; readonly untold: readonly Untold[] } {
-    let worst: BackPressure | undefined;
+    const worsts: BackPressure[] = [];
     const untold: Untold[] = [];
     for (const lineUp of lineUps) {
         if (lineUp.stopped.includes(consumer.id) || partsAfter(running(network, lineUp.positions), `${consumer.id}:out`).size === 0) continue;
-        for (const attitude of attitudes) {
-            const found = backPressureAt(network, consumer, { ...how, lineUp, attitude, level, speed });
-            if ('lacks' in found) untold.push({ ...found, lineUp: lineUp.id });
-            else if (!worst || found.total > worst.total + SAME) worst = found;
-        }
+        const found = attitudes.map((attitude) => backPressureAt(network, consumer, { ...how, lineUp, attitude, level, speed }));
+        untold.push(...found.flatMap((each) => ('lacks' in each ? [{ ...each, lineUp: lineUp.id }] : [])));
+        const own = worstOf(found.flatMap((each) => ('lacks' in each ? [] : [each])));
+        if (own) worsts.push(own);
     }
+    const worst = worstOf(worsts);
     if (!worst) return { untold };
-    const [least, most] = (['least', 'most'] as const).map((guess) => { const found = backPressureAt(network, consumer, { ...worst.asked, guess }); return 'lacks' in found ? worst : found; }) as [BackPressure, BackPressure];
+    const guessed = (each: BackPressure, guess: Guess): BackPressure => { const found = backPressureAt(network, consumer, { ...each.asked, guess }); return 'lacks' in found ? each : found; };
+    const [least, most] = [guessed(worst, 'least'), worstOf(worsts.map((each) => guessed(each, 'most')))!];
     return { worst: { found: worst, most, total: { si: worst.total, least: Math.min(least.total, worst.total), most: Math.max(most.total, worst.total) } }, untold };
 }
 

@@ -45,11 +45,10 @@ export function flowIn(network: Network, asked: Asked): Steady {
 const known = new WeakMap<Network, { readonly running: Map<string, Running>; readonly steady: Map<string, Steady> }>();
 
 function runningIn(network: Network, { lineUp, speed, elements = 'dirty', guess = 'likely', fluid }: Asked): Running {
-    const { boat } = network;
     return {
         positions: lineUp.positions, elements, guess,
         demands: speed === 'stopped' ? new Map() : demandsIn(network, lineUp, speed, guess), pumps: speed === 'stopped' ? new Map() : movingIn(network, lineUp),
-        fluid: (carries) => fluid ?? coldest(boat, carries, guess),
+        fluid: (carries) => fluid ?? coldest(network.boat, carries, guess),
     };
 }
 
@@ -58,6 +57,7 @@ export function coldest(boat: Boat, carries: Carries | undefined, guess: Guess):
     const { density, viscosity, thinnest, thickest, lightest, heaviest } = fluidOf(boat.vessel, carries, 'cold');
     return guess === 'likely' ? { density, viscosity } : guess === 'most' ? { density: heaviest, viscosity: thickest } : { density: lightest, viscosity: thinnest };
 }
+
 function standingIn({ boat }: Network, { attitude, level }: Asked): Standing {
     const down = level === 'low';
     if (typeof level !== 'string') return { condition: { attitude, volumes: level }, down };
@@ -65,7 +65,6 @@ function standingIn({ boat }: Network, { attitude, level }: Asked): Standing {
     const shared = (down ? emptiest : fullest)(boat).find((other) => other.attitude.heel === attitude.heel && other.attitude.trim === attitude.trim);
     return { condition: shared ?? { attitude, volumes: atLevel(boat, down ? lowLevel(boat) : highLevel(boat)) }, down };
 }
-
 
 /**
  * What each consumer draws and gives back that runs in the line-up: in one for running or for an emergency, all that are not said to be stopped.

@@ -11,6 +11,7 @@ import type { ResolvedLineUp } from '../topology/line-ups';
 import type { Network } from '../topology/network';
 import { follows, partsBefore, running, tanksBefore } from '../topology/paths';
 import type { Estimate } from '../estimate';
+import type { Guess } from './guess';
 import { GRAVITY } from './pipe';
 import { placeOf, type FlowLack } from './plumbed';
 import { flowIn, type Asked } from './states';
@@ -141,7 +142,7 @@ export const isTold = (found: Suction | Untold): found is Suction => !('lacks' i
 
 export interface Worst {
     readonly suction: Suction;
-    /** The same with every guess as it does most harm. */
+    /** The worst with every guess as it does most harm: in another of the line-ups, where more is guessed there. */
     readonly most: Suction;
     /** Pa: likely, and how far off the guesses leave it. */
     readonly total: Estimate;
@@ -155,24 +156,30 @@ export type How = Pick<Asked, 'speed'> & Partial<Pick<Asked, 'level' | 'elements
  * be told, that is what is told, unless another is known.
  */
 export function worstSuction(network: Network, consumer: Consumer, lineUps: readonly ResolvedLineUp[], { attitudes = attitudesOf(network.boat), level = 'low', ...how }: How = { speed: 'full' }): { readonly worst?: Worst; readonly untold: readonly Untold[] } {
-    let worst: Suction | undefined;
+    const worsts: Suction[] = [];
     const untold: Untold[] = [];
     for (const lineUp of lineUps) {
         const inlet = inletOf(network, lineUp, consumer.id);
         if (!inlet || lineUp.stopped.includes(consumer.id)) continue;
-        for (const attitude of attitudes) {
-            const found = suctionAt(network, consumer, inlet, { ...how, lineUp, attitude, level });
-            if (!isTold(found)) untold.push({ ...found, lineUp: lineUp.id });
-            else if (!worst || found.total > worst.total + SAME) worst = found;
-        }
+        const found = attitudes.map((attitude) => suctionAt(network, consumer, inlet, { ...how, lineUp, attitude, level }));
+        untold.push(...found.flatMap((each) => (isTold(each) ? [] : [{ ...each, lineUp: lineUp.id }])));
+        const own = worstOf(found.filter(isTold));
+        if (own) worsts.push(own);
     }
+    const worst = worstOf(worsts);
     if (!worst) return { untold };
-    const { inlet, asked } = worst;
-    const [least, most] = (['least', 'most'] as const).map((guess) => { const found = suctionAt(network, consumer, inlet, { ...asked, guess }); return isTold(found) ? found : worst; }) as [Suction, Suction];
+    const guessed = (suction: Suction, guess: Guess): Suction => { const found = suctionAt(network, consumer, suction.inlet, { ...suction.asked, guess }); return isTold(found) ? found : suction; };
+    const [least, most] = [guessed(worst, 'least'), worstOf(worsts.map((each) => guessed(each, 'most')))!];
     return { worst: { suction: worst, most, total: { si: worst.total, least: Math.min(least.total, worst.total), most: Math.max(most.total, worst.total) } }, untold };
 }
 
-/** Pa: of two as bad the first is named. */
+/** Of those that are as bad the first. */
+export function worstOf<T extends { readonly total: number }>(all: readonly T[]): T | undefined {
+    const most = Math.max(...all.map(({ total }) => total));
+    return all.find(({ total }) => total >= most - SAME);
+}
+
+/** Pa: a difference that is none. */
 const SAME = 1e-3;
 
 export type { Attitude };

@@ -43,4 +43,4 @@ function judge({ boat }: View, dayTank: DayTank): Verdict {
 /** K. */
 const SAME = 0.01;
 
-const celsius = (kelvin: number): string => `${Math.round(fromSI(kelvin, 'degC'))} °C`;
+const celsius = (kelvin: number): string => `${figure(fromSI(kelvin, 'degC'))} °C`;

@@ -4,8 +4,7 @@ import { grossFlow } from '../../analysis/flow/demand';
 import { partsOnEveryWayTo } from '../../analysis/topology/every-way';
 import { partsBefore, running } from '../../analysis/topology/paths';
 import type { LinedUp } from '../../analysis/topology/network';
-import { fromSI } from '../../model/units';
-import { capital, listed } from '../../model/words';
+import { capital, listed, litresAnHour } from '../../model/words';
 import { burnsFuel, type Check, type View } from '../check';
 import { drawsMissing, ratedMissing } from '../missing';
 
@@ -32,9 +31,9 @@ function judge(view: View, filter: Part): Verdict {
         const consumers = served.alone.find((group) => group.map(grossFlow).reduce((sum, flow) => sum + flow.least, 0) === least)!;
         return {
             outcome: 'fail', about, fact: 'rated', rests,
-            message: `${capital(filter.name)} is rated ${flow(rated)}, and ${listed(consumers.map(({ id }) => id))} ${consumers.length > 1 ? 'draw' : 'draws'} up to ${flow(least)} through it.`,
+            message: `${capital(filter.name)} is rated ${litresAnHour(rated)}, and ${listed(consumers.map(({ id }) => id))} ${consumers.length > 1 ? 'draw' : 'draws'} up to ${litresAnHour(least)} through it.`,
             reason: 'At full speed it starves the engine, and its element clogs early.',
-            advice: `Fit a filter rated ${flow(1.5 * least)} or more in the place of ${filter.name}.`, see: consumers.map(({ id }) => ({ id, why: 'draws through it' })),
+            advice: `Fit a filter rated ${litresAnHour(1.5 * least)} or more in the place of ${filter.name}.`, see: consumers.map(({ id }) => ({ id, why: 'draws through it' })),
         };
     }
     for (const consumer of served.all) {
@@ -68,5 +67,3 @@ export function drawnThrough(view: View, filter: Part): { all: Consumer[]; alone
 export function settings(view: View, changeovers: readonly Part[]): LinedUp[] {
     return view.runs.flatMap((lineUp) => [view.running(lineUp), ...changeovers.flatMap((valve) => valve.positions.map(({ name }) => running(view.network, new Map(lineUp.positions).set(valve.id, name))))]);
 }
-
-const flow = (si: number): string => `${Number(fromSI(si, 'L/h').toPrecision(3))} L/h`;

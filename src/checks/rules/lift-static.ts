@@ -5,8 +5,8 @@ import type { Ground, Verdict } from '../../model/finding';
 import { estimateOf } from '../../analysis/estimate';
 import { liftsOf } from '../../analysis/flow/suction';
 import { capital, mm } from '../../model/words';
-import { burnsFuel, nameOf, nothing, type Check, type View } from '../check';
-import { fedIn, heightsNeeded, lowWords, pumpName, unfed, type Fed } from '../margin';
+import { burnsFuel, nothing, type Check, type View } from '../check';
+import { fedIn, heightsNeeded, lowWords, nearer, pumpName, unfed, type Fed } from '../margin';
 import { distinct, limitMissing } from '../missing';
 
 export const liftStatic: Check = {
@@ -49,7 +49,7 @@ function judge(view: View, consumer: Consumer): Verdict {
             outcome: 'fail', about: worst.limit.by.about, fact: worst.limit.by.fact, rests,
             message: `${capital(pump)} can stand ${mm(worst.height)} above the surface that it draws from (${lowWords(boat, worst)}); ${mm(worst.most)} is what ${worst.limit.by.fact === 'lifts' ? 'it lifts' : `${about} allows`}.`,
             reason: `${about} then starves, though there is fuel in ${worst.tank.id}.`,
-            advice: `Put ${nameOf(boat, worst.inlet.pump ?? about)} lower or nearer to ${worst.fitting.id}, move the pickup to the side that lies low, or keep more in ${worst.tank.id} at sea and write the level into the envelope.`,
+            advice: `${nearer(boat, worst.inlet, worst.fitting.id)}, move the pickup to the side that lies low, or keep more in ${worst.tank.id} at sea and write the level into the envelope.`,
             see: [{ id: worst.fitting.id, why: 'where it draws' }, ...(worst.limit.by.about === about ? [] : [{ id: about, why: 'what it feeds' }])],
         };
     }

@@ -99,7 +99,7 @@ function carries(view: View, tank: Tank, { fitting: id, parts }: Overflow, lid: 
     const top = Math.max(mouth, crest?.up ?? mouth);
     if (top >= lid - SAME) {
         const high = crest && crest.up > mouth ? nameOf(boat, crest.part) : id;
-        return { why: `The overflow of ${tank.id} is as high as its lid at ${high} (${mm(top)}; the lid is at ${mm(lid)}): fuel rises in the vent before it runs over.`, advice: `Bring the mouth of ${id} and all of its line below the lid of ${tank.id}.` };
+        return { why: `The overflow of ${tank.id} is as high as its lid at ${high} (${mm(top)}; the lid is at ${mm(lid)}): fuel rises in the vent before it runs over.`, advice: `Set the mouth of ${id} and all of its line below the lid of ${tank.id}.` };
     }
     const pipes = parts.flatMap((part) => { const found = network.parts.get(part); return found?.kind === 'hose' || found?.kind === 'tube' ? [found] : []; });
     const bores = [...pipes.map(({ bore }) => bore), fitting.bore].flatMap((bore) => (bore ? [estimateOf(bore).least] : []));

@@ -41,7 +41,7 @@ function judgeConsumer(view: View, consumer: Consumer): Verdict {
     if (runs.length === 0) return { outcome: 'not applicable', about, why: 'no tank feeds it in a line-up for running' };
     if (!limit) return runs.some(({ lineUp, inlet }) => standsUnder(view, lineUp, inlet.point)) ? { outcome: 'cannot tell', about, missing: [limitMissing(consumer, 'head')] } : { outcome: 'not applicable', about, why: 'no limit is stated, and as far as is known no tank stands above its pump' };
     const places = runs.map(({ lineUp, inlet }) => ({ lineUp, point: inlet.point, part: inlet.pump ?? about }));
-    return judge(view, { about, name: `the inlet of ${about}`, allows: `${about} allows`, limit, fact: 'limits head', places, consumer });
+    return judge(view, { about, name: `the inlet of ${about}`, allows: `${about} allows`, limit, fact: 'limits head', places });
 }
 
 function judgePart(view: View, part: Part): Verdict {
@@ -57,10 +57,9 @@ interface Question {
     readonly limit: Measure;
     readonly fact: 'limits head' | 'stands';
     readonly places: readonly { readonly lineUp: ResolvedLineUp; readonly point: string; readonly part: Id }[];
-    readonly consumer?: Consumer;
 }
 
-function judge(view: View, { about, name, allows, limit, fact, places, consumer }: Question): Verdict {
+function judge(view: View, { about, name, allows, limit, fact, places }: Question): Verdict {
     const { boat, network } = view;
     let worst: Head | undefined;
     const missing: MissingFact[] = [];
@@ -78,7 +77,7 @@ function judge(view: View, { about, name, allows, limit, fact, places, consumer 
         return {
             outcome: 'fail', about, fact, rests, ...(margin === 'thin' && { severity: 'advice' }),
             message: `At rest ${kPa(total.si)} stands at ${name} (${attitudeWords(attitude)}, tanks at ${figure(highLevel(boat) * 100)} %, in ${lineUp.id})${margin === 'thin' ? `, and up to ${bare(total.most)} kPa if checks open at less` : ''}; ${allows} ${kPa(limit.si)}.`,
-            reason: 'Its seals weep while she lies unattended.', advice: `Shut the valve at the tank when she is left, or put ${name.replace('the inlet of ', '')} higher${consumer ? ', or fit a day tank or a check valve that opens at what is too much' : ''}.`,
+            reason: 'Its seals weep while she lies unattended.', advice: `Shut the valve at the tank when she is left, or put a check valve before ${about} that opens at what is too much.`,
         };
     }
     const { heel, trim } = boat.vessel.envelope;

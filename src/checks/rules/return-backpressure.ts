@@ -2,6 +2,7 @@
 import type { Boat, Consumer } from '../../model/boat';
 import type { Ground, MissingFact, Verdict } from '../../model/finding';
 import { worstBackPressure, type WorstBack } from '../../analysis/flow/back-pressure';
+import { fluidOf } from '../../analysis/flow/fluid';
 import { highLevel } from '../../analysis/opening/condition';
 import { partsAfter } from '../../analysis/topology/paths';
 import { fromSI } from '../../model/units';
@@ -34,7 +35,7 @@ function judge(view: View, consumer: Consumer): Verdict[] {
     if (!limit) return [{ outcome: 'cannot tell', about, missing: [limitMissing(consumer, 'return')] }];
     if (consumer.draws.length === 0) return [{ outcome: 'cannot tell', about, missing: [drawsMissing(consumer)] }];
     const { worst, untold } = worstBackPressure(network, consumer, open);
-    const rests: Ground[] = [{ about, fact: 'limits return' }, { about, fact: 'draws' }, { about, fact: 'inlet' }, ...['envelope heel', 'envelope trim', 'envelope level'].map((fact) => ({ about: 'vessel', fact }))];
+    const rests: Ground[] = [{ about, fact: 'limits return' }, { about, fact: 'draws' }, { about, fact: 'inlet' }, ...[...fluidOf(boat.vessel).facts, 'envelope heel', 'envelope trim', 'envelope level'].map((fact) => ({ about: 'vessel', fact }))];
     const margin = worst ? marginOf(worst.total, limit) : 'within';
     const failed = worst && margin !== 'within' ? [fails(boat, consumer, worst, rests)] : [];
     if (margin === 'over') return failed;
@@ -52,15 +53,16 @@ function fails(boat: Boat, { id, limits }: Consumer, { found, most, total }: Wor
     const at = typeof speed === 'number' ? `at ${figure(fromSI(speed, 'rpm'), 4)} rpm` : 'at full speed';
     const pushes = `The return of ${id} pushes against ${kPa(total.si)} ${at}${crest === undefined ? '' : `, over the top of ${crest}`} (${attitudeWords(attitude)}, tanks at ${figure(highLevel(boat) * 100)} %, in ${lineUp.id})`;
     const spread = [
-        ...(most.checks - checks > 50 ? found.way.flatMap(({ passage }) => { const part = found.steady.network.passages[passage]!.part!; const taken = found.steady.taken.get(part); return taken === undefined ? [] : [`${nameOf(boat, part)} ${taken}`]; }) : []),
+        ...(most.checks - checks > 50 ? most.way.flatMap(({ passage }) => { const part = most.steady.network.passages[passage]!.part!; const taken = most.steady.taken.get(part); return taken === undefined ? [] : [`${nameOf(boat, part)} ${taken}`]; }) : []),
         ...(most.friction - friction > 50 ? [FITTINGS] : []),
         ...(most.flow > found.flow * 1.001 ? [`what ${id} returns`] : []),
+        ...fluidOf(boat.vessel).taken,
     ];
     return {
         outcome: 'fail', about: id, fact: 'limits return', rests, ...(thin && { severity: 'advice' }),
-        message: thin ? `${pushes}. That is within the ${kPa(limit.si)} that ${id} allows, but it may be up to ${bare(total.most)} kPa: it is ${sum}.` : `${pushes}; ${id} allows ${kPa(limit.si)}. It is ${sum}, and may be ${bare(total.least)} to ${bare(total.most)} kPa.`,
+        message: thin ? `${pushes}. That is within the ${kPa(limit.si)} that ${id} allows, but it may be up to ${bare(total.most)} kPa${most.asked.lineUp === lineUp ? '' : ` in ${most.asked.lineUp.id}`}: it is ${sum}.` : `${pushes}; ${id} allows ${kPa(limit.si)}. It is ${sum}, and may be ${bare(total.least)} to ${bare(total.most)} kPa.`,
         reason: `The pressure stands in the housing of the injection pump, and its seals give way.${spread.length > 0 ? ` What makes the sum uncertain: ${spread.join('; ')}.` : ''}`,
-        advice: height > friction && crest !== undefined ? `Lead ${crest} lower.` : height > friction ? 'Bring the return in at the top of a tank that stands lower.' : checks > friction ? 'Fit a check that opens at less.' : 'Fit a wider return.',
+        advice: height > friction && crest !== undefined ? `Lead ${crest} lower.` : height > friction ? 'Lead the return to the top of a tank that stands lower.' : checks > friction ? 'Fit a check that opens at less.' : 'Fit a wider return.',
         see: over === undefined ? [] : [{ id: over, why: 'it has to be pushed over its top' }],
     };
 }

@@ -56,7 +56,7 @@ function judge(view: View, lineUp: ResolvedLineUp, to: Id, found: readonly Misma
         outcome: 'fail', about: to, rests, ...(!soon && { severity: 'advice' }),
         message: `In ${lineUp.id} ${listed(who)} draw${many ? '' : 's'} from ${listed([...new Set(found.map((other) => other.from))])} and return${many ? '' : 's'} to ${to}: at full speed ${to} is full from ${level} % after ${hours(full)}.${dry ? ` ${dry.tank} comes dry at ${dry.pickup} after ${hours(dry.after)}, from ${level} %.` : ''}`,
         reason: `${to} then runs out of its vent.`,
-        advice: `Return to where it is drawn from in ${lineUp.id}; until then draw from ${to} first, and never run longer in ${lineUp.id} than ${hours({ ...full, si: full.soonest })} without a look at ${to}.`,
+        advice: `Set the valves so that ${listed(who)} return${many ? '' : 's'} to the tank that is drawn from in ${lineUp.id}; until then draw from ${to} first, and never run longer in ${lineUp.id} than ${hours({ ...full, si: full.soonest })} without a look at ${to}.`,
         see: [...who.map((id) => ({ id, why: `returns to ${to}` })), ...(boat.lineUps.some(({ id }) => id === lineUp.id) ? [{ id: lineUp.id, why: 'this line-up' }] : [])],
     };
 }

@@ -13,7 +13,7 @@ import { grossOf } from '../../analysis/tanks/liquid';
 import { fromSI } from '../../model/units';
 import { capital, figure, kPa, listed } from '../../model/words';
 import { burnsFuel, nameOf, nothing, type Check, type View } from '../check';
-import { FITTINGS, bare, fedIn, heightsNeeded, lowWords, marginOf, pumpName, sumWords, unfed, type Fed } from '../margin';
+import { FITTINGS, bare, fedIn, heightsNeeded, lowWords, marginOf, nearer, pumpName, sumWords, unfed, type Fed } from '../margin';
 import { distinct, drawsMissing, flowMissing, limitMissing } from '../missing';
 
 export const suctionBudget: Check = {
@@ -53,7 +53,7 @@ function judge(view: View, consumer: Consumer): Verdict[] {
         return margin === 'within' ? [] : [{ ...one, worst: worst!, margin }];
     });
     const first = failed.find(({ margin }) => margin === 'over') ?? failed[0];
-    const rests: Ground[] = [...asked.map(({ fact }) => ({ about, fact })), { about, fact: 'draws' }, ...heights.rests, ...found.flatMap(({ worst }) => (worst ? partGrounds(worst.suction) : []))];
+    const rests: Ground[] = [...asked.map(({ fact }) => ({ about, fact })), { about, fact: 'draws' }, ...heights.rests, ...fluidOf(view.boat.vessel).facts.map((word) => ({ about: 'vessel', fact: word })), ...found.flatMap(({ worst }) => (worst ? partGrounds(worst.suction) : []))];
     if (first?.margin === 'over') return [fails(view, consumer, own, first, rests)];
     // A thin margin where all is known says nothing of the corners where it is not.
     const thin = first ? [fails(view, consumer, own, first, rests)] : [];
@@ -64,8 +64,7 @@ function judge(view: View, consumer: Consumer): Verdict[] {
 /** How low the surface of a tank without a shape can lie within the envelope is not known. */
 const hasShape = ({ boat }: View, { suction }: Worst): boolean => boat.tanks.every((tank) => grossOf(tank) !== undefined || !tank.fittings.some(({ id }) => id === suction.from));
 
-const FACTS = { friction: ['bore', 'length'], element: ['dirty'], check: ['cracks'] } as const;
-const partGrounds = ({ way, steady }: Suction): Ground[] => way.flatMap(({ part, by }) => (steady.taken.has(part) ? [] : FACTS[by].map((fact) => ({ about: part, fact }))));
+const partGrounds = ({ way, steady: { taken, state } }: Suction): Ground[] => way.flatMap(({ part, by }) => (taken.has(part) ? [] : (by === 'friction' ? ['bore', 'length'] : [by === 'element' ? state.elements : 'cracks']).map((fact) => ({ about: part, fact }))));
 
 function fails(view: View, consumer: Consumer, fed: readonly Fed[], { worst, limit, fact, elements, margin }: Asked & { readonly worst: Worst; readonly margin: 'over' | 'thin' | 'within' }, rests: readonly Ground[]): Verdict {
     const { boat, network } = view;
@@ -75,13 +74,15 @@ function fails(view: View, consumer: Consumer, fed: readonly Fed[], { worst, lim
     const where = lift ? lowWords(boat, lift) : `in ${suction.asked.lineUp.id}`;
     const sum = sumWords([['height', suction.height], ['pipes', suction.friction], [elements === 'dirty' ? 'dirty elements' : 'new elements', suction.elements], ['checks', suction.checks]]);
     const draws = `${capital(pumpName(boat, about, suction.inlet))} must draw against ${kPa(total.si)} at full speed with ${elements === 'dirty' ? 'elements that are to be renewed' : 'new elements'} (${where})`;
-    const spread = spreadOf(boat, consumer, worst);
+    const fluid = fluidOf(boat.vessel, lift?.tank.carries);
+    const elsewhere = worst.most.asked.lineUp === suction.asked.lineUp ? '' : ` in ${worst.most.asked.lineUp.id}`;
+    const spread = [...spreadOf(boat, consumer, worst), ...fluid.taken];
     return {
         outcome: 'fail', about, fact, rests, ...(margin === 'thin' && { severity: 'advice' }),
         message: margin === 'over' ? `${draws}; ${about} allows ${kPa(limit.si)}. It is ${sum}, and may be ${bare(total.least)} to ${bare(total.most)} kPa.`
-            : `${draws}. That is within the ${kPa(limit.si)} that ${about} allows, but it may be up to ${bare(total.most)} kPa: it is ${sum}.`,
-        reason: `Beyond the limit ${about} loses power, at full speed first, and vapour comes out of the fuel.${spread.length > 0 ? ` What makes the sum uncertain: ${spread.join('; ')}.` : ''}${fluidOf(boat.vessel, boat.tanks.find(({ id }) => id === lift?.tank.id)?.carries).taken.map((taken) => ` ${capital(taken)}.`).join('')}`,
-        advice: adviceFor(view, consumer, worst, (margin === 'over' ? total.si - estimateOf(limit).si : total.most - estimateOf(limit).least), margin === 'thin'),
+            : `${draws}. That is within the ${kPa(limit.si)} that ${about} allows, but it may be up to ${bare(total.most)} kPa${elsewhere}: it is ${sum}.`,
+        reason: `Beyond the limit ${about} loses power, at full speed first, and vapour comes out of the fuel.${spread.length > 0 ? ` What makes the sum uncertain: ${spread.join('; ')}.` : ''}`,
+        advice: adviceFor(view, worst, (margin === 'over' ? total.si - estimateOf(limit).si : total.most - estimateOf(limit).least), margin === 'thin'),
         see: [...suction.way].filter(({ loss }) => loss >= 100).sort((a, b) => b.loss - a.loss).slice(0, 4).map(({ part, loss }) => ({ id: part, why: `takes ${bare(loss)} kPa` })),
     };
 }
@@ -89,8 +90,8 @@ function fails(view: View, consumer: Consumer, fed: readonly Fed[], { worst, lim
 /** What the guesses are that matter here, by what each adds at most. */
 function spreadOf(boat: Boat, { id }: Consumer, { suction, most }: Worst): string[] {
     const more = (of: 'elements' | 'checks' | 'friction'): boolean => most[of] - suction[of] > 50;
-    const taken = (by: 'element' | 'check'): Id[] => suction.way.filter((one) => one.by === by && suction.steady.taken.has(one.part)).map(({ part }) => part);
-    const says = (parts: readonly Id[]): string[] => parts.map((part) => `${nameOf(boat, part)} ${suction.steady.taken.get(part)!}`);
+    const taken = (by: 'element' | 'check'): Id[] => most.way.filter((one) => one.by === by && most.steady.taken.has(one.part)).map(({ part }) => part);
+    const says = (parts: readonly Id[]): string[] => parts.map((part) => `${nameOf(boat, part)} ${most.steady.taken.get(part)!}`);
     return [
         ...(more('elements') ? says(taken('element')) : []),
         ...(more('checks') ? says(taken('check')) : []),
@@ -99,14 +100,15 @@ function spreadOf(boat: Boat, { id }: Consumer, { suction, most }: Worst): strin
     ];
 }
 
-function adviceFor({ boat, network }: View, consumer: Consumer, { suction }: Worst, over: number, thin: boolean): string {
+function adviceFor({ boat, network }: View, { suction, most: atMost }: Worst, over: number, thin: boolean): string {
     const best = boreSteps(network, suction).reduce<ReturnType<typeof boreSteps>[number] | undefined>((most, step) => (most && most.gain >= step.gain ? most : step), undefined);
-    const step = best && best.gain > 10 ? `${nameOf(boat, best.part)} with ${figure(fromSI(best.to, 'mm'))} mm instead of ${figure(fromSI(best.from, 'mm'))} takes ${bare(best.gain)} kPa off` : undefined;
-    const unsaid = suction.way.filter(({ by, part }) => by === 'element' && suction.steady.taken.has(part)).map(({ part }) => nameOf(boat, part));
-    const state = unsaid.length > 0 ? `Decide at what loss ${listed(unsaid)} ${unsaid.length > 1 ? 'are' : 'is'} renewed and write it, like \`dirty 10 kPa\`` : undefined;
-    if (!thin && best && best.gain >= over) return `${capital(step!)}: that is enough.`;
-    const nearer = `put ${nameOf(boat, suction.inlet.pump ?? consumer.id)} lower or nearer to ${suction.from ?? 'the tank'}`;
-    const elements = suction.elements > over ? `renew the elements when they take ${bare(suction.elements - over)} kPa together` : undefined;
-    if (thin) return `${state ?? 'Read a vacuum gauge at full speed with the tank low'}${state ? ', and read a vacuum gauge at full speed' : ''}.${step ? ` ${capital(step)}.` : ''}`;
-    return `${capital(listed([...(elements ? [elements] : []), nearer], 'or'))}.${step ? ` Of the bores, the best by one step is ${step}.` : ' A larger bore does not help.'}`;
+    const step = best && best.gain > 10 ? `fit ${figure(fromSI(best.to, 'mm'))} mm in place of the ${figure(fromSI(best.from, 'mm'))} mm of ${nameOf(boat, best.part)}, which takes ${bare(best.gain)} kPa off` : undefined;
+    const unsaid = atMost.way.filter(({ by, part }) => by === 'element' && atMost.steady.taken.has(part)).map(({ part }) => nameOf(boat, part));
+    if (thin) {
+        const state = unsaid.length > 0 ? `Write at what loss ${listed(unsaid)} ${unsaid.length > 1 ? 'are' : 'is'} renewed, like \`dirty 10 kPa\`; and take` : 'Take';
+        return `${state} the reading of a vacuum gauge at full speed with the tank low.${step ? ` If it is too much, ${step}.` : ''}`;
+    }
+    if (step && best!.gain >= over) return `${capital(step)}: that is enough.`;
+    const sooner = suction.elements > over ? [`renew the elements when they take ${bare(suction.elements - over)} kPa together`] : [];
+    return `${listed([nearer(boat, suction.inlet, suction.from ?? 'the tank'), ...sooner], 'or')}. ${step ? `Of the bores, this buys most: ${step}.` : 'A larger bore does not help.'}`;
 }

@@ -6,7 +6,7 @@ import type { Consumer } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { partsAfter, partsBefore } from '../../analysis/topology/paths';
-import { fromSI } from '../../model/units';
+import { litresAnHour } from '../../model/words';
 import { type Check, type View } from '../check';
 import { isTimed, wayRound } from '../mismatch';
 import { positionMissing } from '../missing';
@@ -35,7 +35,7 @@ function judge(view: View, consumer: Consumer, lineUp: ResolvedLineUp): Verdict 
     return {
         outcome: 'fail', about: id, ...(timed && { severity: 'advice' }), rests: surplus === undefined ? [] : [{ about: id, fact: 'draws' }, { about: id, fact: 'burns' }],
         message: `In line-up ${lineUp.id} ${id} draws from ${from} and returns to ${to}.${timed ? ' How long that goes well is told by RETURN-OVERFLOW.' : ''}`,
-        reason: `${to} fills with what is not burnt${surplus === undefined ? '' : `, up to ${Number(fromSI(surplus, 'L/h').toPrecision(3))} L/h`}, until it runs out of its vent; ${from} empties sooner than the engine burns.`,
+        reason: `${to} fills with what is not burnt${surplus === undefined ? '' : `, up to ${litresAnHour(surplus)}`}, until it runs out of its vent; ${from} empties sooner than the engine burns.`,
         advice: `Set the valves so that ${id} returns to ${from} in line-up ${lineUp.id}, and gang the two selectors; or declare the line-up \`transfer\`.`,
         see: [{ id: to, why: 'where it returns to' }, ...(view.boat.lineUps.length > 0 ? [{ id: lineUp.id, why: 'this line-up' }] : [])],
     };

@@ -71,7 +71,7 @@ function strained(boat: Boat, tank: Tank, fillings: readonly Filling[]): Failure
         outcome: 'fail', about: vent!, ...(thin && { severity: 'advice' }), rests: [{ about: fill, fact: 'takes' }, { about: tank.id, fact: 'tested' }, ...parts.flatMap((id) => [{ about: id, fact: 'bore' }, { about: id, fact: 'length' }])],
         message: `Filled at ${round(fromSI(rate!.si, 'L/min'))} L/min, ${tank.id} stands under ${kPa(pressure.si)}${thin ? `, perhaps ${kPa(pressure.most)}` : ''}: so much the air takes to leave by ${vent}. ${SHARE_OF_TEST * 100} % of its test pressure are ${kPa(allowed)}.`,
         reason: 'The tank bulges and its seams open; fuel blows back out of the fill.',
-        advice: `Fill slower, or fit a wider or shorter vent line than ${parts.map((id) => nameOf(boat, id)).join(', ')}.`, see: [{ id: fill, why: 'how fast it is filled' }],
+        advice: `Fit a wider or shorter vent line than ${parts.map((id) => nameOf(boat, id)).join(', ')}, or fill slower.`, see: [{ id: fill, why: 'how fast it is filled' }],
     };
 }
 

@@ -26,8 +26,9 @@ describe('the worked vessel, by hand', async () => {
     const network = networkOf(boat);
     const engine = boat.consumers[0]!;
     const lineUp = lineUpsOf(boat)[0]!;
+    const STATED = { density: 840, viscosity: 5.5e-6 };
     const deg = (heel: number, trim: number): Asked['attitude'] => ({ heel: heel * Math.PI / 180, trim: trim * Math.PI / 180 });
-    const at = (attitude: Asked['attitude'], how: Partial<Asked> = {}): Suction => suctionAt(network, engine, inletOf(network, lineUp, 'E1')!, { lineUp, attitude, level: 'low', speed: 'full', ...how }) as Suction;
+    const at = (attitude: Asked['attitude'], how: Partial<Asked> = {}): Suction => suctionAt(network, engine, inletOf(network, lineUp, 'E1')!, { lineUp, attitude, level: 'low', speed: 'full', fluid: STATED, ...how }) as Suction;
     test('each part of the sum, heeled 20° to starboard', () => {
         const { height, friction, elements, checks, total, flow } = at(deg(20, 0));
         expect(flow).toBeCloseTo(6.25e-6, 12);
@@ -39,10 +40,9 @@ describe('the worked vessel, by hand', async () => {
         expect(total).toBeCloseTo(height + friction + elements + checks, 6);
     });
     test('at the worst corner', () => {
-        const stated = { density: 840, viscosity: 5.5e-6 };
-        expect(at(deg(25, 3), { fluid: stated }).height / 1000).toBeCloseTo(6.18, 2);
-        expect(at(deg(25, 3), { fluid: stated }).total / 1000).toBeCloseTo(19.7, 1);
-        const { worst } = worstSuction(network, engine, [lineUp]);
+        expect(at(deg(25, 3)).height / 1000).toBeCloseTo(6.18, 2);
+        expect(at(deg(25, 3)).total / 1000).toBeCloseTo(19.7, 1);
+        const { worst } = worstSuction(network, engine, [lineUp], { speed: 'full', fluid: STATED });
         expect(worst!.suction.asked.attitude.heel).toBeCloseTo(deg(25, 3).heel, 12);
         expect(worst!.suction.asked.attitude.trim).toBeCloseTo(deg(25, 3).trim, 12);
         // 7.6 mm²/s, as a diesel may have at 5 °C: friction 1.343 x 7.6 / 5.5 = 1.856.
