@@ -6,6 +6,8 @@ import { viewOf, type View } from '../../checks/check';
 import { fromSI } from '../../model/units';
 import { attitudeWords, degrees, figure, listed } from '../../model/words';
 import { viewWords } from '../view';
+import { demandWorkings } from './groups/demands';
+import { fuelWorkings } from './groups/fuel';
 import { headWorkings } from './groups/heads';
 import { lineWorkings } from './groups/lines';
 import { pickupWorkings } from './groups/pickups';
@@ -27,6 +29,8 @@ export const GROUPS: readonly Group[] = [
     { heading: 'Vents and fills', of: ventWorkings },
     { heading: 'What lines hold', of: lineWorkings },
     { heading: 'Static head at the pumps', of: headWorkings },
+    { heading: 'The fuel', of: fuelWorkings },
+    { heading: 'What consumers draw and give back', of: demandWorkings },
 ];
 
 export interface Sheet {

@@ -3,8 +3,8 @@
  * model/units.ts in which the value is shown, or '1' for a plain number.
  *
  * A formula is an equation in plain text, `V = π × D² × L / 4`: the symbol that it gives, and an expression of symbols that stand among the inputs
- * or in a step before it. Every product is written out with ×. It knows + − × / ² ³ √( ) ∛( ) |…| sin cos tan arctan min( , ) max( , ) and π. It
- * holds in SI units. A test redoes every one from the printed figures.
+ * or in a step before it. Every product is written out with ×. It knows + − × / ² ³ ^ √( ) ∛( ) |…| sin cos tan arctan log( ) exp( ) min( , ) max( , )
+ * and π; log is to base 10, and of what is raised by ^ to more than a number or a symbol the power stands in brackets. It holds in SI units. A test redoes every one from the printed figures.
  */
 import { ABOUT, estimateOf, exactly, type Estimate } from '../../analysis/estimate';
 import type { Id } from '../../model/boat';
