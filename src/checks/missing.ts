@@ -6,6 +6,7 @@ import type { Ground, MissingFact } from '../model/finding';
 import { corners, UPRIGHT } from '../analysis/tanks/attitude';
 import { span } from '../analysis/tanks/liquid';
 import type { LineLack } from '../analysis/opening/severed';
+import type { Untold } from '../analysis/flow/suction';
 
 type Named = Pick<Part, 'id' | 'name'>;
 
@@ -53,6 +54,27 @@ export const ventEndMissing = (vent: Id): MissingFact => ({ about: vent, fact: `
 export const plateMissing = (fill: Id): MissingFact => ({ about: fill, fact: `the height of the deck plate of ${fill}`, how: 'measure it from the datum, and write it on the hose of its fill course like `plate at 1420 mm`' });
 
 export const fillEndsMissing = (fill: Id, tank: Id): MissingFact => ({ about: fill, fact: `where the fill pipe of ${tank} ends`, how: 'look down the fill or through the inspection opening, and write `ends at the top` or `ends into the tank` at the fill' });
+
+/** What is missing to say what flows through a part, or at which pressure. */
+export function steadyMissing(boat: Boat, { about, of }: Untold['lacks'][number]): MissingFact {
+    const part = boat.parts.find(({ id }) => id === about);
+    const named = { id: about, name: part?.name ?? about };
+    switch (of) {
+        case 'bore': return boreMissing(named);
+        case 'length': return lengthMissing(named, 'its two ends');
+        case 'mouth': return mouthMissing(about);
+        case 'surface': return sizeMissing(about);
+        case 'when off': return whenOffMissing(named);
+        case 'draws': return drawsMissing(named);
+        case 'place': return (part?.at ?? boat.consumers.find(({ id }) => id === about)?.inlet)?.up ? whereMissing(about, named.name) : part ? placeMissing(part, 'ports') : { about, fact: `the height of the inlet of ${about}`, how: LEVEL };
+    }
+}
+
+/** What is missing to say what a consumer has to draw against, or its return to push against. */
+export function flowMissing(boat: Boat, { id }: Consumer, { lacks, status }: Untold): MissingFact[] {
+    if (status !== undefined) return [{ about: id, fact: `how all that ${id} draws and returns gets through: as it is written it cannot`, how: 'look which pump, check or valve on its lines stops it, and write it as it is' }];
+    return lacks.map((lack) => steadyMissing(boat, lack));
+}
 
 /** What is missing to say how much comes out of a severed line. */
 export function lineMissing(boat: Boat, { about, of }: LineLack): MissingFact {

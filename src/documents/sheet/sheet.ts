@@ -7,10 +7,12 @@ import { fromSI } from '../../model/units';
 import { attitudeWords, degrees, figure, listed } from '../../model/words';
 import { viewWords } from '../view';
 import { demandWorkings } from './groups/demands';
+import { frictionWorkings } from './groups/friction';
 import { fuelWorkings } from './groups/fuel';
 import { headWorkings } from './groups/heads';
 import { lineWorkings } from './groups/lines';
 import { pickupWorkings } from './groups/pickups';
+import { suctionWorkings } from './groups/suction';
 import { surfaceWorkings } from './groups/surfaces';
 import { tankWorkings } from './groups/tanks';
 import { ventWorkings } from './groups/vents';
@@ -31,6 +33,8 @@ export const GROUPS: readonly Group[] = [
     { heading: 'Static head at the pumps', of: headWorkings },
     { heading: 'The fuel', of: fuelWorkings },
     { heading: 'What consumers draw and give back', of: demandWorkings },
+    { heading: 'Friction in the lines', of: frictionWorkings },
+    { heading: 'Suction at the pumps', of: suctionWorkings },
 ];
 
 export interface Sheet {
