@@ -13,7 +13,7 @@ const WRITTEN = 7;
 export const shownIn = (si: number, unit: string): number => (unit === '1' ? si : fromSI(si, unit));
 
 /** A result: 201.6 */
-export const resultFigure = (si: number, unit: string): string => fixed(shownIn(si, unit), DECIMALS[unit] ?? 0, FROM_A_NOUGHT.has(unit) ? 0 : DIGITS);
+export const resultFigure = (si: number, unit: string, remains = false): string => fixed(shownIn(si, unit), DECIMALS[unit] ?? 0, remains || FROM_A_NOUGHT.has(unit) ? 0 : DIGITS);
 /** The difference of two results, to the decimals of the one that is printed. */
 export const marginFigure = (si: number, unit: string, beside: string): string => nought(shownIn(si, unit).toFixed(beside.split('.')[1]?.length ?? 0));
 const nought = (figure: string): string => figure.replace(/^-(?=[0.]*$)/, '');

@@ -68,12 +68,13 @@ function printedWorking(boat: Boat, quoted: Quoted, numbers: ReadonlyMap<string,
     const { inputs, steps, result, limit } = working;
     const margin = marginOf(working);
     const of = (from: From): Source => sourceOf(boat, quoted, numbers, from);
-    const decimals = result ? resultFigure(result.value.si, result.unit) : '';
+    const resulting = (si: number, unit: string): string => resultFigure(si, unit, result?.remains);
+    const decimals = result ? resulting(result.value.si, result.unit) : '';
     return {
         number: numbers.get(working.id)!, group, working, verdict: verdictOf(working),
         inputs: inputs.map((input) => ({ symbol: input.symbol, what: input.what, ...figureOf(input.value, input.unit, writtenBy(input)), from: of(input.from) })),
         steps: steps.map(({ symbol, what, formula, value, unit }) => ({ symbol, what, formula, value: stepFigure(value, unit), unit })),
-        ...(result && { result: figureOf(result.value, result.unit, resultFigure) }),
+        ...(result && { result: figureOf(result.value, result.unit, resulting) }),
         ...(limit && { limit: { ...figureOf(limit.value, limit.unit, 'fact' in limit.from ? writtenFigure : resultFigure), sense: limit.sense, from: of(limit.from) } }),
         ...(margin && limit && { margin: { ...figureOf(margin, limit.unit, (si, unit) => marginFigure(si, unit, decimals)), ...(limit.value.si !== 0 && { percent: String(Math.round((margin.si / Math.abs(limit.value.si)) * 100) + 0) }) } }),
     };

@@ -12,6 +12,8 @@ import { fuelWorkings } from './groups/fuel';
 import { headWorkings } from './groups/heads';
 import { lineWorkings } from './groups/lines';
 import { pickupWorkings } from './groups/pickups';
+import { restWorkings } from './groups/rest';
+import { returnWorkings } from './groups/returns';
 import { suctionWorkings } from './groups/suction';
 import { surfaceWorkings } from './groups/surfaces';
 import { tankWorkings } from './groups/tanks';
@@ -35,6 +37,8 @@ export const GROUPS: readonly Group[] = [
     { heading: 'What consumers draw and give back', of: demandWorkings },
     { heading: 'Friction in the lines', of: frictionWorkings },
     { heading: 'Suction at the pumps', of: suctionWorkings },
+    { heading: 'Back-pressure of the returns', of: returnWorkings },
+    { heading: 'Head at rest', of: restWorkings },
 ];
 
 export interface Sheet {

@@ -70,6 +70,8 @@ export interface Result {
     readonly symbol: string;
     readonly value: Estimate;
     readonly unit: string;
+    /** What remains of figures that count against one another: it is no more exact for being near nought. */
+    readonly remains?: true;
 }
 
 export interface Limit {

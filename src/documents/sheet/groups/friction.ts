@@ -100,7 +100,7 @@ export function frictionWorking(view: View, part: Id, { flow, bore, length }: { 
     const { steps: factor, source, rough } = factorSteps(re, bore, f);
     return {
         id: given.id, about: part, what: `What the friction in ${nameOf(view.boat, part)} takes`, formula: 'Δp = f × (L / D) × ρ × v² / 2', source: `Darcy and Weisbach; ${source}`, where: given.where,
-        inputs: [given.flow, larger ?? inputs[0]!, ...inputs.slice(1), ...carried('ρ', 'density of the fuel', density), ...carried('ν', 'its viscosity', viscosity), ...(rough ? [input('k', 'roughness of the pipe', DRAWN, 'mm', { cited: 'drawn tubing, by the textbooks; hoses are counted as smooth' })] : [])],
+        inputs: [given.flow, larger ?? inputs[0]!, ...inputs.slice(1), ...likely(carried('ρ', 'density of the fuel', density)), ...likely(carried('ν', 'its viscosity', viscosity)), ...(rough ? [input('k', 'roughness of the pipe', DRAWN, 'mm', { cited: 'drawn tubing, by the textbooks; hoses are counted as smooth' })] : [])],
         steps: [
             ...steps, { symbol: 'v', what: 'speed', formula: 'v = 4 × Q / (π × D²)', value: v, unit: 'm/s' },
             { symbol: 'Re', what: `Reynolds number: ${re <= LAMINAR ? 'laminar' : re >= TURBULENT ? 'turbulent' : 'between laminar and turbulent'}`, formula: 'Re = v × D / ν', value: re, unit: '1' }, ...factor,
@@ -108,6 +108,9 @@ export function frictionWorking(view: View, part: Id, { flow, bore, length }: { 
         result: { symbol: 'Δp', value: given.value, unit: 'kPa' }, notes: [], missing: [],
     };
 }
+
+/** How far off a property of the fuel may be stands where it is computed. */
+const likely = (inputs: readonly Input[]): Input[] => inputs.map((one) => ({ ...one, value: exactly(one.value.si) }));
 
 /** Bore and length of a pipe, or of the tube of a fitting by its two ends. */
 function sizesOf({ boat, network }: View, id: Id, length: number): { readonly inputs: Input[]; readonly steps: Step[] } {

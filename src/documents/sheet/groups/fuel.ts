@@ -31,7 +31,7 @@ export function densityWorking(view: View, warmth: Warmth = 'cold'): Working {
     const grade = gradeOf(view);
     const at15 = stated ? stated.si : grade.density.nominal;
     const by = expansivityOf(at15);
-    const base = input('ρ₀', 'density at 15 °C', stated ?? at15, 'kg/m3', stated ? { about: 'vessel', fact: 'fuel density' } : { taken: `an ordinary ${grade.name} (${grade.standard}: ${grade.density.low} to ${grade.density.high} kg/m³)` });
+    const base = input('ρ₀', 'density at 15 °C', stated ?? at15, 'kg/m3', stated ? { about: 'vessel', fact: 'fuel density' } : { taken: `${grade.density.nominal} kg/m³, an ordinary ${grade.name} (${grade.standard}: ${grade.density.low} to ${grade.density.high} kg/m³)` });
     const shared = { id: `density, ${WORDS[warmth]}`, about: 'vessel', what: `The density of the fuel at ${degC(kelvin)}`, result: { symbol: 'ρ', value: { si: density, least: lightest, most: heaviest }, unit: 'kg/m3' }, missing: [] };
     const own = { ...base, value: stated ? base.value : bandOf(grade.density) };
     if (!by) return { ...shared, formula: 'ρ = ρ₀', source: 'no constants are known for a product as light or as heavy', inputs: [own], steps: [], notes: ['How it swells is left out.'] };
@@ -100,7 +100,7 @@ function statedInputs({ value, at }: CurvePoint, i: number): Known {
 
 function takenInputs(view: View): Known {
     const { name, standard, viscosity } = gradeOf(view);
-    const from = { taken: `an ordinary ${name} (${standard}: ${figure(viscosity.low * 1e6)} to ${figure(viscosity.high * 1e6)} mm²/s at 40 °C)` };
+    const from = { taken: `${figure(viscosity.nominal * 1e6)} mm²/s, an ordinary ${name} (${standard}: ${figure(viscosity.low * 1e6)} to ${figure(viscosity.high * 1e6)} mm²/s at 40 °C)` };
     return {
         nu: viscosity.nominal, kelvin: MEASURED_AT,
         inputs: [{ symbol: 'ν₁', what: 'viscosity at 40 °C', value: bandOf(viscosity), unit: 'mm2/s', from }, { symbol: 'T₁', what: 'the temperature at which standards limit it', value: exactly(MEASURED_AT), unit: 'degC', from: { cited: standard } }],

@@ -48,7 +48,7 @@ export function lossesOn(view: View, way: readonly Passed[], state: State, eleme
             const symbol = next('E');
             const stated = elements === 'clean' ? part.clean : part.dirty;
             const fallback = elements === 'clean' ? CLEAN : DIRTY;
-            const what = `${nameOf(view.boat, id)} takes ${elements === 'clean' ? 'with a new element' : 'with one that is to be renewed'}`;
+            const what = `${nameOf(view.boat, id)} with ${elements === 'clean' ? 'a new element' : 'an element that is to be renewed'}`;
             const value = valueOf(stated, fallback);
             const flow = Math.abs(passed.flow!);
             const from = fromOf(id, stated, elements, fallback.taken);

@@ -53,7 +53,7 @@ function budget(view: View, drawings: readonly Drawing[], elements: 'dirty' | 'c
     return [head, ...losses.frictions, {
         ...shared, what, formula: `p = ${['ρ × g × h', ...losses.terms].join(' + ')}`, where, ...(limit && { limit }),
         inputs: [...carried('ρ', 'density of the fuel', densityWorking(view)), G, ...carried('h', `height of ${nameOf(boat, pump)} over what it draws from`, head), ...losses.inputs], steps: losses.steps,
-        result: { symbol: 'p', value: total, unit: 'kPa' }, missing: [],
+        result: { symbol: 'p', value: total, unit: 'kPa', remains: true }, missing: [],
         notes: [
             `Of it height ${bare(suction.height)}, pipes ${bare(suction.friction)}, elements ${bare(suction.elements)} and checks ${bare(suction.checks)} kPa.`,
             ...elsewhere(view, consumer, most, asked), ...divided(view, suction),
