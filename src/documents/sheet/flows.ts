@@ -1,5 +1,6 @@
 /** The steady flows that the sheet computes from, each reckoned once for a view: what each consumer draws against in each line-up for running, what its return pushes against. */
 import type { Consumer, Id } from '../../model/boat';
+import type { Estimate } from '../../analysis/estimate';
 import { worstBackPressure, type BackPressure } from '../../analysis/flow/back-pressure';
 import { GRAVITY } from '../../analysis/flow/pipe';
 import type { Guess } from '../../analysis/flow/guess';
@@ -22,7 +23,7 @@ export interface Drawing {
 
 export interface Returning {
     readonly consumer: Consumer;
-    readonly worst?: { readonly found: BackPressure; readonly total: { readonly si: number; readonly least: number; readonly most: number } };
+    readonly worst?: { readonly found: BackPressure; readonly total: Estimate };
     readonly untold: readonly Untold[];
 }
 
@@ -56,10 +57,19 @@ function flowsIn(view: View): Flows {
 export const partOf = ({ network }: View, { passage }: Passed): Id | undefined => network.passages[passage]!.part;
 
 /** Pa, what a part takes as is likely, at least and at most, in the state that was asked for. */
-export function lossOf({ network }: View, asked: Asked, passed: Passed, point: string): { readonly si: number; readonly least: number; readonly most: number } {
-    const [si, least, most] = (['likely', 'least', 'most'] as const).map((guess: Guess) => lost(flowIn(network, { ...asked, guess }), passed.passage, point)) as [number, number | undefined, number | undefined];
+export function lossOf(view: View, asked: Asked, passed: Passed, point: string): Estimate {
+    const [si, least, most] = boundsOf(view, asked).map((found) => lost(found, passed.passage, point)) as [number, number | undefined, number | undefined];
     return { si, least: Math.min(si, least ?? si), most: Math.max(si, most ?? si) };
 }
+
+/** What is asked for as it is likely, and with every guess as it does least and most harm. */
+export function boundsOf({ network }: View, asked: Asked): readonly Steady[] {
+    const found = bounds.get(asked) ?? (['likely', 'least', 'most'] as const).map((guess: Guess) => flowIn(network, { ...asked, guess }));
+    bounds.set(asked, found);
+    return found;
+}
+
+const bounds = new WeakMap<Asked, readonly Steady[]>();
 
 function lost(found: Steady, passage: number, point: string): number | undefined {
     const [taken, fluid] = [found.linkAt(passage)?.lost, found.groupAt(point)?.fluid];

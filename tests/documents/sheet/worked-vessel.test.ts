@@ -45,7 +45,7 @@ test('limits, margins and verdicts', () => {
     // The survival heel of 40° is missed by 40 - 33.2; what the envelope leaves is 5 % of 201.6.
     expect(of(sheet, 'heel VH1 outlet')).toMatchObject({ limit: { sense: 'at least', value: 40 }, margin: { value: -6.8 }, verdict: 'beyond', rule: 'VENT-HEEL' });
     expect(of(sheet, 'least T1.P1')).toMatchObject({ limit: { sense: 'at most', value: 10.1 }, margin: { value: -43.4 }, verdict: 'beyond', rule: 'PICKUP-HEEL' });
-    expect(sheet.missing.map(({ fact }) => fact)).toEqual(['where the fill pipe of T1 ends']);
+    expect(sheet.missing.map(({ fact }) => fact)).toEqual(['where E1 stands along and across the boat', 'where the fill pipe of T1 ends']);
     // 201.1 mm² is enough for a fill that ends at the top (158.4), not for one that ends in the tank (234.3); nobody said which.
     expect(of(sheet, 'area T1.vent')).toMatchObject({ verdict: 'thin', limit: { least: 156.1, most: 234.3 } });
     expect(of(sheet, 'gross T1').verdict).toBe('no limit');

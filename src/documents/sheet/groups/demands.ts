@@ -24,6 +24,7 @@ interface OnCurve {
     readonly formula: string;
     readonly inputs: readonly Input[];
     readonly source: string;
+    readonly value: number;
 }
 
 /** How a curve gives the flow at a speed: a stated point, between two of them, or in proportion from the nearest. */
@@ -38,10 +39,12 @@ function onCurve(consumer: Consumer, fact: 'draws' | 'burns', symbol: string, as
     ];
     const n: Input = { symbol: 'n', what: asked === 'full' ? 'full speed, the fastest of its curves' : 'speed', value: exactly(speed), unit: 'rpm', from: asked === 'full' ? { about: consumer.id, fact: Math.max(0, ...points.map((knot) => knot.speed)) >= speed * (1 - SAME) ? fact : fact === 'draws' ? 'burns' : 'draws' } : { cited: 'the speed that is asked for' } };
     const exact = points.find((knot) => Math.abs(knot.speed - speed) <= SAME * speed);
-    if (exact) return { formula: `${symbol}₁`, inputs: point(0, exact), source: curve.filter(({ at }) => Math.abs(at.si - speed) <= SAME * speed).length > 1 ? 'the middle of the figures stated for this speed' : 'as stated' };
+    if (exact) return { formula: `${symbol}₁`, value: exact.value.si, inputs: point(0, exact), source: curve.filter(({ at }) => Math.abs(at.si - speed) <= SAME * speed).length > 1 ? 'the middle of the figures stated for this speed' : 'as stated' };
     const next = points.findIndex((knot) => knot.speed > speed);
-    if (next > 0) return { formula: `${symbol}₁ + (${symbol}₂ − ${symbol}₁) × (n − n₁) / (n₂ − n₁)`, inputs: [...point(0, points[next - 1]!), ...point(1, points[next]!), n], source: 'straight between two stated points' };
-    return { formula: `${symbol}₁ × n / n₁`, inputs: [...point(0, next < 0 ? points.at(-1)! : points[0]!), n], source: 'a feed pump moves in proportion to its speed: common practice' };
+    const [before, after] = [points[next - 1], points[next]];
+    if (next > 0) return { value: before!.value.si + (after!.value.si - before!.value.si) * (speed - before!.speed) / (after!.speed - before!.speed), formula: `${symbol}₁ + (${symbol}₂ − ${symbol}₁) × (n − n₁) / (n₂ − n₁)`, inputs: [...point(0, points[next - 1]!), ...point(1, points[next]!), n], source: 'straight between two stated points' };
+    const end = next < 0 ? points.at(-1)! : points[0]!;
+    return { value: end.value.si * speed / end.speed, formula: `${symbol}₁ × n / n₁`, inputs: [...point(0, end), n], source: 'a feed pump moves in proportion to its speed: common practice' };
 }
 
 function burnsWorking(consumer: Consumer, speed: Speed): Working {
@@ -57,10 +60,11 @@ export function drawsWorking(consumer: Consumer, speed: Speed): Working {
     const base = { id: `draws ${id}${speedSuffix(speed)}`, about: id, what: `What ${id} draws ${speedWords(speed)}`, steps: [] };
     const [draws, by] = [demandAt(consumer, speed)?.draws, onCurve(consumer, 'draws', 'Q', speed)];
     if (!draws || !by) return { ...base, formula: 'Q = the curve at this speed', source: 'as stated', inputs: [], notes: [], missing: [drawsMissing(consumer)] };
-    const floor = carried('B', `what ${id} burns then`, burnsWorking(consumer, speed));
+    // It draws no less than it burns.
+    const floor = by.value < draws.si * (1 - SAME) ? carried('B', `what ${id} burns then`, burnsWorking(consumer, speed)) : [];
     return {
         ...base, formula: floor.length > 0 ? `Q = max(${by.formula}, B)` : `Q = ${by.formula}`, source: by.source, inputs: [...by.inputs, ...floor], result: { symbol: 'Q', value: draws, unit: 'L/h' }, missing: [],
-        notes: by.formula.includes('n /') && draws.least < draws.most ? ['Between what the stated point gives and what the proportion gives.'] : [],
+        notes: by.formula.endsWith('n / n₁') && draws.least < draws.most ? ['Between what the stated point gives and what the proportion gives.'] : [],
     };
 }
 

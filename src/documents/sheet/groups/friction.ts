@@ -54,8 +54,12 @@ export function frictionOf(view: View, passed: Passed, state: State): Working | 
     return working;
 }
 
-interface Computed {
+/** The friction of a pipe at full speed, where it is laminar: it then grows with the flow. */
+export const laminarOf = (view: View, part: Id): Computed | undefined => computed.get(view)?.find((one) => one.part === part && one.working.steps.some(({ symbol, value }) => symbol === 'Re' && value <= LAMINAR));
+
+export interface Computed {
     readonly part: Id;
+    /** m³/s. */
     readonly flow: number;
     readonly working: Working;
 }

@@ -7,7 +7,7 @@ import type { Passed } from '../../../analysis/flow/steady';
 import { nameOf, type View } from '../../../checks/check';
 import { partOf } from '../flows';
 import { carried, type From, type Input, type Step, type Working } from '../working';
-import { frictionOf, type State } from './friction';
+import { frictionOf, laminarOf, type State } from './friction';
 import { sub } from './tanks';
 
 export const G: Input = { symbol: 'g', what: 'gravity, m/s²', value: exactly(GRAVITY), unit: '1', from: { cited: 'the standard value' } };
@@ -24,7 +24,8 @@ export interface Losses {
 /** Pa: less than a thousandth of a millimetre of fuel shows nowhere. */
 const NOTHING = 0.01;
 
-export function lossesOn(view: View, way: readonly Passed[], state: State, elements: 'clean' | 'dirty'): Losses {
+/** `share`: what flows is so much of what flows at full speed, and r stands for it. */
+export function lossesOn(view: View, way: readonly Passed[], state: State, elements: 'clean' | 'dirty', share?: number): Losses {
     const inputs: Input[] = [];
     const steps: Step[] = [];
     const terms: string[] = [];
@@ -35,8 +36,10 @@ export function lossesOn(view: View, way: readonly Passed[], state: State, eleme
         const id = partOf(view, passed);
         const part = id === undefined ? undefined : view.network.parts.get(id);
         if (id === undefined) continue;
-        const friction = frictionOf(view, passed, state);
-        if (friction) { const symbol = next('F'); frictions.push(friction); inputs.push(...carried(symbol, `friction in ${nameOf(view.boat, id)}`, friction)); terms.push(symbol); }
+        const full = share === undefined || !passed.link.pipes ? undefined : laminarOf(view, id);
+        const isShare = full !== undefined && Math.abs(Math.abs(passed.flow ?? 0) / (full.flow * share!) - 1) < 1e-6;
+        const friction = isShare ? full.working : frictionOf(view, passed, state);
+        if (friction) { const symbol = next('F'); frictions.push(friction); inputs.push(...carried(symbol, `friction in ${nameOf(view.boat, id)}`, friction)); terms.push(isShare ? `r × ${symbol}` : symbol); }
         const { check, element } = passed.link;
         if (check && check.opens > NOTHING && part) {
             const symbol = next('C');

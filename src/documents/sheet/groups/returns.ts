@@ -13,7 +13,7 @@ import { flowsOf, partOf, type Returning } from '../flows';
 import { signed } from '../numbers';
 import { carried, type From, type Input, type Step, type Working } from '../working';
 import { leanInputs, leanedHeight, placeInputs } from './box';
-import { returnsWorking, speedWords } from './demands';
+import { demandsAt, speedWords } from './demands';
 import { speedOf } from './friction';
 import { densityWorking } from './fuel';
 import { G, lossesOn } from './losses';
@@ -39,15 +39,15 @@ function returnWorking(view: View, { consumer, worst, untold }: Returning): Work
     const top = found.over === undefined ? surfaceTop(view, partOf(view, found.way.at(-1)!), attitude) : crestTop(view, found.over, network.points[network.passages[found.way[end]!.passage]!.to]!, attitude);
     const out: Step = { symbol: 'o', what: 'height of the outlet as she lies', formula: `o = ${leanedHeight(attitude, 'x', 'y', 'z')}`, value: heightOf(outlet, attitude)!, unit: 'mm' };
     const parts: readonly (readonly [string, number])[] = [['height', found.height], ['pipes', found.friction], ['checks', found.checks]];
-    return [...(speed === 'full' ? [] : [returnsWorking(consumer, speed)]), ...top.rests, ...losses.frictions, {
+    return [...(speed === 'full' ? [] : demandsAt(consumer, speed)), ...top.rests, ...losses.frictions, {
         ...shared, formula: `p = ${['ρ × g × (t − o)', ...losses.terms].join(' + ')}`, where: `${attitudeWords(attitude)}, highest level, coldest fuel, ${speedWords(speed)}, line-up ${lineUp.id}`,
         inputs: [...carried('ρ', 'density of the fuel', densityWorking(view)), G, ...placeInputs(`inlet of ${id}`, outlet, attitude, () => ({ about: id, fact: 'inlet' })), ...top.inputs, ...leanInputs(attitude), ...losses.inputs],
-        steps: [out, ...top.steps, ...losses.steps], result: { symbol: 'p', value: total, unit: 'kPa', remains: true }, missing: [],
+        steps: [out, ...top.steps, ...losses.steps], result: { symbol: 'p', value: total, unit: 'kPa', remains: true }, missing,
         ...(limits.return && { limit: { value: estimateOf(limits.return), unit: 'kPa', sense: 'at most', from: { about: id, fact: 'limits return' } } as const }),
         notes: [
             `Of it ${listed(parts.map(([what, loss]) => `${what} ${signed(fromSI(loss, 'kPa').toFixed(2))}`))} kPa.`,
             ...(found.over === undefined ? [] : [`It has to be pushed over the top of ${nameOf(boat, found.over)}: a line that holds air does not help by what falls behind it.`]),
-            ...(missing.length > 0 ? [`Not told in every corner and line-up: ${listed(missing.map(({ fact }) => fact))} ${missing.length > 1 ? 'are' : 'is'} missing.`] : []),
+            ...(missing.length > 0 ? [`The worst of what can be told. What is missing may make it worse: ${listed(missing.map(({ fact }) => fact))}.`] : []),
         ],
     }];
 }

@@ -53,13 +53,13 @@ function budget(view: View, drawings: readonly Drawing[], elements: 'dirty' | 'c
     return [head, ...losses.frictions, {
         ...shared, what, formula: `p = ${['ρ × g × h', ...losses.terms].join(' + ')}`, where, ...(limit && { limit }),
         inputs: [...carried('ρ', 'density of the fuel', densityWorking(view)), G, ...carried('h', `height of ${nameOf(boat, pump)} over what it draws from`, head), ...losses.inputs], steps: losses.steps,
-        result: { symbol: 'p', value: total, unit: 'kPa', remains: true }, missing: [],
+        result: { symbol: 'p', value: total, unit: 'kPa', remains: true }, missing,
         notes: [
             `Of it height ${bare(suction.height)}, pipes ${bare(suction.friction)}, elements ${bare(suction.elements)} and checks ${bare(suction.checks)} kPa.`,
             ...elsewhere(view, consumer, most, asked), ...divided(view, suction),
             ...(total.least < total.most ? ['At most: the fuel as thick as it may be, every guess at its worst, and 30 bores more of length at each end of each pipe for tails, elbows and valves (common practice); at least none of these.'] : []),
             ...(inlet.feeds === undefined ? [] : [`${nameOf(boat, pump)} pushes to ${nameOf(boat, inlet.feeds)}, so the limit of ${consumer.id} is not asked here.`]),
-            ...(missing.length > 0 ? [`Not told in every corner and line-up: ${listed(missing.map(({ fact }) => fact))} ${missing.length > 1 ? 'are' : 'is'} missing.`] : []),
+            ...(missing.length > 0 ? [`The worst of what can be told. What is missing may make it worse: ${listed(missing.map(({ fact }) => fact))}.`] : []),
         ],
     }];
 }
