@@ -53,13 +53,13 @@ export function grossFlow(consumer: Pick<Consumer, 'draws' | 'burns'>): Gross {
     return most === undefined ? { least } : { least, most: Math.max(least, most) };
 }
 
-interface Knot {
+export interface Knot {
     readonly speed: number;
     readonly value: Estimate;
 }
 
 /** The points in order of speed, each speed once: of two figures for one speed either may be true. What is no flow at a speed is left out. */
-function knots(curve: readonly CurvePoint[]): readonly Knot[] {
+export function knots(curve: readonly CurvePoint[]): readonly Knot[] {
     const found = new Map<number, Estimate>();
     for (const { value, at } of curve) {
         const estimate = sound(estimateOf(value));

@@ -54,11 +54,16 @@ const SLOPES: readonly [number, number] = [2, 8];
  * it may be. Where the envelope states no temperature of the fuel, 8 °C and 40 °C. What is not said carries diesel.
  */
 export function fluidOf(vessel: Vessel, carries: Carries = 'diesel', warmth: Warmth = 'cold'): KnownFluid {
-    const stated = carries === 'diesel' ? vessel.envelope.fuel : undefined;
-    const kelvin = stated ? (warmth === 'cold' ? stated.low : stated.high) ?? stated.si : (carries === 'diesel' ? FUEL : OTHERS)[warmth];
+    if (carries !== 'diesel') return liquid(vessel, carries, OTHERS[warmth], warmth === 'warm');
+    const { kelvin, taken } = fuelTemperature(vessel, warmth);
     const fluid = liquid(vessel, carries, kelvin, warmth === 'warm');
-    if (carries !== 'diesel') return fluid;
-    return { ...fluid, facts: [...fluid.facts, 'envelope fuel'], taken: [...fluid.taken, ...(stated ? [] : [`the ${warmth}est fuel is taken as ${degC(kelvin)} (common practice)`])] };
+    return { ...fluid, facts: [...fluid.facts, 'envelope fuel'], taken: [...fluid.taken, ...(taken === undefined ? [] : [taken])] };
+}
+
+/** The coldest or the warmest of the envelope, K; and what was taken where it states none. */
+export function fuelTemperature({ envelope: { fuel: stated } }: Vessel, warmth: Warmth): { readonly kelvin: number; readonly taken?: string } {
+    if (stated) return { kelvin: (warmth === 'cold' ? stated.low : stated.high) ?? stated.si };
+    return { kelvin: FUEL[warmth], taken: `the ${warmth}est fuel is taken as ${degC(FUEL[warmth])} (common practice)` };
 }
 
 /** At one temperature (K), as an ordinary fuel of its kind. */
@@ -94,18 +99,16 @@ interface Flowing {
 
 /** The viscosity at a temperature by the points that are stated, and where there are none by the grade. */
 function flowing(points: readonly CurvePoint[], grade: Grade, kelvin: number): Flowing {
-    const sound = points.filter(({ value, at }) => throughOne({ viscosity: value.si, kelvin: at.si }, grade.slope))
-        .filter(({ at }, i, all) => all.findIndex((other) => other.at.si === at.si) === i).toSorted((a, b) => a.at.si - b.at.si);
-    const measured = byTwo(sound, kelvin);
-    if (measured) return measured;
-    const nearest = sound.toSorted((a, b) => Math.abs(a.at.si - kelvin) - Math.abs(b.at.si - kelvin))[0];
+    const basis = viscosityBasis(points, kelvin);
+    if (basis.length === 2) return byTwo(basis as [CurvePoint, CurvePoint], kelvin);
+    const [nearest] = basis;
     const byOne = (viscosity: number, at: number): number => viscosityAt(throughOne({ viscosity, kelvin: at }, grade.slope)!, kelvin) ?? viscosity;
     if (nearest) {
         const { nominal, low, high } = ends(nearest.value);
         const [least, most] = [Math.max(LEAST, Math.min(low, nominal * (1 - ONE_POINT))), Math.max(high, nominal * (1 + ONE_POINT))];
         return {
             nominal: byOne(nominal, nearest.at.si), low: byOne(least, nearest.at.si), high: byOne(most, nearest.at.si),
-            source: `by ${mm2(nominal)} at ${degC(nearest.at.si)}, ${sound.length > 1 ? 'since the points that are stated contradict each other, ' : ''}as steep as ${grade.name}, ${ONE_POINT * 100} % either way`,
+            source: `by ${mm2(nominal)} at ${degC(nearest.at.si)}, ${soundOf(points).length > 1 ? 'since the points that are stated contradict each other, ' : ''}as steep as ${grade.name}, ${ONE_POINT * 100} % either way`,
         };
     }
     const { nominal, low, high } = grade.viscosity;
@@ -115,14 +118,26 @@ function flowing(points: readonly CurvePoint[], grade: Grade, kelvin: number): F
     };
 }
 
-/** Through the two points between which the temperature lies, else through the two next to it. The points stand by their temperatures, each once. */
-function byTwo(points: readonly CurvePoint[], kelvin: number): Flowing | undefined {
-    const colder = points.filter(({ at }) => at.si < kelvin).length;
-    const [before, after] = points.slice(Math.max(0, Math.min(colder - 1, points.length - 2))) as [CurvePoint?, CurvePoint?];
-    if (!before || !after) return undefined;
+/** Points that a line can go through, by their temperatures, each temperature once. */
+const soundOf = (points: readonly CurvePoint[]): readonly CurvePoint[] => points.filter(({ value, at }) => throughOne({ viscosity: value.si, kelvin: at.si }, GRADES.diesel.slope))
+    .filter(({ at }, i, all) => all.findIndex((other) => other.at.si === at.si) === i).toSorted((a, b) => a.at.si - b.at.si);
+
+/**
+ * The points of those stated by which the viscosity at a temperature (K) is told: the two between which it lies, else the two next to it; the nearest alone
+ * where there is one, or where they contradict each other; none, where the grade has to tell.
+ */
+export function viscosityBasis(points: readonly CurvePoint[], kelvin: number): readonly CurvePoint[] {
+    const sound = soundOf(points);
+    const colder = sound.filter(({ at }) => at.si < kelvin).length;
+    const [before, after] = sound.slice(Math.max(0, Math.min(colder - 1, sound.length - 2))) as [CurvePoint?, CurvePoint?];
+    const line = before && after && throughTwo({ viscosity: before.value.si, kelvin: before.at.si }, { viscosity: after.value.si, kelvin: after.at.si });
+    if (line && line.b >= SLOPES[0] && line.b <= SLOPES[1] && viscosityAt(line, kelvin) !== undefined) return [before, after];
+    return sound.toSorted((a, b) => Math.abs(a.at.si - kelvin) - Math.abs(b.at.si - kelvin)).slice(0, 1);
+}
+
+function byTwo([before, after]: readonly [CurvePoint, CurvePoint], kelvin: number): Flowing {
     const end = ({ value, at }: CurvePoint, which: 'nominal' | 'low' | 'high'): ViscosityPoint => ({ viscosity: Math.max(LEAST, ends(value)[which]), kelvin: at.si });
     const lines = (['nominal', 'low', 'high'] as const).map((which) => throughTwo(end(before, which), end(after, which)));
-    if (!lines[0] || lines[0].b < SLOPES[0] || lines[0].b > SLOPES[1]) return undefined;
     const [nominal, ...rest] = lines.flatMap((line) => (line && viscosityAt(line, kelvin)) ?? []) as [number, ...number[]];
     // Beyond the points the ends may cross.
     return { nominal, low: Math.min(nominal, ...rest), high: Math.max(nominal, ...rest) };

@@ -12,7 +12,7 @@ export const DRAWN = 1.5e-6;
 
 /** Below the first a flow is laminar, above the second turbulent: the bounds of the EPANET manual. */
 export const LAMINAR = 2000;
-const TURBULENT = 4000;
+export const TURBULENT = 4000;
 
 export interface Pipe {
     /** m. */

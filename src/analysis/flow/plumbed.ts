@@ -97,8 +97,8 @@ export function rebored(network: Network, link: FlowLink, bore: number, guess: G
 /** Pa. Common practice, no published source. */
 export const CLEAN: Default = { si: 1000, least: 300, most: 2000, taken: 'takes 1 kPa (0.3 to 2) with a new element, common practice' };
 export const DIRTY: Default = { si: 12_000, least: 10_000, most: 20_000, taken: 'takes 12 kPa (10 to 20) with an element that is to be renewed, common practice' };
-const CHECK: Default = { si: 500, least: 0, most: 5000, taken: 'opens at 0.5 kPa (0 to 5), common practice' };
-const PRIMER: Default = { si: 100, least: 0, most: 1000, taken: 'has checks that open at 0.1 kPa (0 to 1), common practice' };
+export const CHECK: Default = { si: 500, least: 0, most: 5000, taken: 'opens at 0.5 kPa (0 to 5), common practice' };
+export const PRIMER: Default = { si: 100, least: 0, most: 1000, taken: 'has checks that open at 0.1 kPa (0 to 1), common practice' };
 
 export function plumbed(network: Network, state: Running): Plumbed {
     const { boat, passages } = network;

@@ -2,7 +2,7 @@
 import { fromSI } from '../../model/units';
 
 /** Decimals of a result in each unit; a small one gets more, until it has three digits that count. */
-const DECIMALS: Readonly<Record<string, number>> = { mm: 0, m: 3, L: 1, mL: 1, m3: 4, mm2: 1, m2: 4, deg: 1, kPa: 2, '%': 1, 'L/h': 1, 'L/min': 2, h: 1, min: 1, s: 0, 'kg/m3': 0, 'mm2/s': 2, 'm/s': 3 };
+const DECIMALS: Readonly<Record<string, number>> = { mm: 0, m: 3, L: 1, mL: 1, m3: 4, mm2: 1, m2: 4, deg: 1, kPa: 2, '%': 1, 'L/h': 1, 'L/min': 2, h: 1, min: 1, s: 0, 'kg/m3': 0, 'mm2/s': 2, 'm/s': 3, rpm: 0, degC: 1 };
 const [DIGITS, GUARD] = [3, 2];
 /** A height or an angle is no more exact for being near its nought. */
 const FROM_A_NOUGHT: ReadonlySet<string> = new Set(['mm', 'deg']);
@@ -13,7 +13,7 @@ const WRITTEN = 7;
 export const shownIn = (si: number, unit: string): number => (unit === '1' ? si : fromSI(si, unit));
 
 /** A result: 201.6 */
-export const resultFigure = (si: number, unit: string): string => fixed(shownIn(si, unit), DECIMALS[unit] ?? 0, FROM_A_NOUGHT.has(unit) ? 0 : DIGITS);
+export const resultFigure = (si: number, unit: string, remains = false): string => fixed(shownIn(si, unit), DECIMALS[unit] ?? 0, remains || FROM_A_NOUGHT.has(unit) ? 0 : DIGITS);
 /** The difference of two results, to the decimals of the one that is printed. */
 export const marginFigure = (si: number, unit: string, beside: string): string => nought(shownIn(si, unit).toFixed(beside.split('.')[1]?.length ?? 0));
 const nought = (figure: string): string => figure.replace(/^-(?=[0.]*$)/, '');
@@ -37,7 +37,7 @@ function fixed(value: number, decimals: number, digits: number): string {
 }
 
 /** A unit as it is printed beside a figure. */
-export const unitWords = (unit: string): string => (unit === '1' ? '' : unit === 'deg' ? '°' : unit.replace(/2(?=\/|$)/, '²').replace(/3(?=\/|$)/, '³'));
+export const unitWords = (unit: string): string => (unit === '1' ? '' : unit === 'deg' ? '°' : unit === 'degC' ? '°C' : unit.replace(/2(?=\/|$)/, '²').replace(/3(?=\/|$)/, '³'));
 
 /** With a minus sign, for readers; machines keep the hyphen. */
 export const signed = (figure: string): string => figure.replace(/^-/, '−');

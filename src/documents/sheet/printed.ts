@@ -10,7 +10,7 @@ import type { Sheet } from './sheet';
 import { marginOf, verdictOf, type From, type Input, type Verdict, type Working } from './working';
 
 export const STANDING = 'Computed from what is written of the boat, and no more true than that. The maker\'s book, local codes and licensed practice come first. No compliance with any standard is claimed.';
-export const REDO = 'Every computation can be redone by hand from this sheet alone. Put each figure into the formula in its SI unit (m, m², m³, Pa, s; angles as they stand within sin, cos and tan). Worked from the figures as they are printed, it comes out as printed: to half a unit of the last digit, or half a percent. What was found by trial is proven by the step after it; what is a sum over a mesh says so.';
+export const REDO = 'Every computation can be redone by hand from this sheet alone. Put each figure into the formula in its SI unit (m, m², m³, Pa, s, K, which is °C + 273.15; angles as they stand within sin, cos and tan); log is to base 10. Worked from the figures as they are printed, it comes out as printed: to half a unit of the last digit, or half a percent. What was found by trial is proven by the step after it; what is a sum over a mesh says so.';
 
 export interface Printed {
     readonly title: string;
@@ -68,12 +68,13 @@ function printedWorking(boat: Boat, quoted: Quoted, numbers: ReadonlyMap<string,
     const { inputs, steps, result, limit } = working;
     const margin = marginOf(working);
     const of = (from: From): Source => sourceOf(boat, quoted, numbers, from);
-    const decimals = result ? resultFigure(result.value.si, result.unit) : '';
+    const resulting = (si: number, unit: string): string => resultFigure(si, unit, result?.remains);
+    const decimals = result ? resulting(result.value.si, result.unit) : '';
     return {
         number: numbers.get(working.id)!, group, working, verdict: verdictOf(working),
         inputs: inputs.map((input) => ({ symbol: input.symbol, what: input.what, ...figureOf(input.value, input.unit, writtenBy(input)), from: of(input.from) })),
         steps: steps.map(({ symbol, what, formula, value, unit }) => ({ symbol, what, formula, value: stepFigure(value, unit), unit })),
-        ...(result && { result: figureOf(result.value, result.unit, resultFigure) }),
+        ...(result && { result: figureOf(result.value, result.unit, resulting) }),
         ...(limit && { limit: { ...figureOf(limit.value, limit.unit, 'fact' in limit.from ? writtenFigure : resultFigure), sense: limit.sense, from: of(limit.from) } }),
         ...(margin && limit && { margin: { ...figureOf(margin, limit.unit, (si, unit) => marginFigure(si, unit, decimals)), ...(limit.value.si !== 0 && { percent: String(Math.round((margin.si / Math.abs(limit.value.si)) * 100) + 0) }) } }),
     };
@@ -95,7 +96,7 @@ function sourceOf(boat: Boat, quoted: Quoted, numbers: ReadonlyMap<string, strin
     return { kind: 'fact', words: `${about}: ${from.words ?? quoted(about, fact) ?? fact}`, grade };
 }
 
-const BASE: Partial<Record<Dimension, string>> = { length: 'm', area: 'm²', volume: 'm³', flow: 'm³/s', pressure: 'Pa', time: 's', mass: 'kg', speed: 'm/s', density: 'kg/m³', viscosity: 'm²/s', ratio: '' };
+const BASE: Partial<Record<Dimension, string>> = { length: 'm', area: 'm²', volume: 'm³', flow: 'm³/s', pressure: 'Pa', time: 's', mass: 'kg', speed: 'm/s', density: 'kg/m³', viscosity: 'm²/s', rotation: '1/s', ratio: '' };
 
 /** What the units that are printed are in SI. */
 function unitList(workings: readonly PrintedWorking[]): string {

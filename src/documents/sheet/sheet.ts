@@ -6,9 +6,18 @@ import { viewOf, type View } from '../../checks/check';
 import { fromSI } from '../../model/units';
 import { attitudeWords, degrees, figure, listed } from '../../model/words';
 import { viewWords } from '../view';
+import { boreWorkings } from './groups/bores';
+import { demandWorkings } from './groups/demands';
+import { frictionWorkings } from './groups/friction';
+import { fuelWorkings } from './groups/fuel';
+import { gaugeWorkings } from './groups/gauges';
 import { headWorkings } from './groups/heads';
 import { lineWorkings } from './groups/lines';
 import { pickupWorkings } from './groups/pickups';
+import { restWorkings } from './groups/rest';
+import { returnWorkings } from './groups/returns';
+import { starvingWorkings } from './groups/starving';
+import { suctionWorkings } from './groups/suction';
 import { surfaceWorkings } from './groups/surfaces';
 import { tankWorkings } from './groups/tanks';
 import { ventWorkings } from './groups/vents';
@@ -27,6 +36,15 @@ export const GROUPS: readonly Group[] = [
     { heading: 'Vents and fills', of: ventWorkings },
     { heading: 'What lines hold', of: lineWorkings },
     { heading: 'Static head at the pumps', of: headWorkings },
+    { heading: 'The fuel', of: fuelWorkings },
+    { heading: 'What consumers draw and give back', of: demandWorkings },
+    { heading: 'Friction in the lines', of: frictionWorkings },
+    { heading: 'Suction at the pumps', of: suctionWorkings },
+    { heading: 'Larger bores', of: boreWorkings },
+    { heading: 'What gauges should read', of: gaugeWorkings },
+    { heading: 'Back-pressure of the returns', of: returnWorkings },
+    { heading: 'Head at rest', of: restWorkings },
+    { heading: 'Which starves first', of: starvingWorkings },
 ];
 
 export interface Sheet {

@@ -3,8 +3,8 @@
  * model/units.ts in which the value is shown, or '1' for a plain number.
  *
  * A formula is an equation in plain text, `V = π × D² × L / 4`: the symbol that it gives, and an expression of symbols that stand among the inputs
- * or in a step before it. Every product is written out with ×. It knows + − × / ² ³ √( ) ∛( ) |…| sin cos tan arctan min( , ) max( , ) and π. It
- * holds in SI units. A test redoes every one from the printed figures.
+ * or in a step before it. Every product is written out with ×. It knows + − × / ² ³ ^ √( ) ∛( ) |…| sin cos tan arctan log( ) exp( ) min( , ) max( , )
+ * and π; log is to base 10, and of what is raised by ^ to more than a number or a symbol the power stands in brackets. It holds in SI units. A test redoes every one from the printed figures.
  */
 import { ABOUT, estimateOf, exactly, type Estimate } from '../../analysis/estimate';
 import type { Id } from '../../model/boat';
@@ -23,7 +23,7 @@ export interface Working {
     readonly inputs: readonly Input[];
     /** Intermediate results, in the order in which they are worked. */
     readonly steps: readonly Step[];
-    /** Absent when it cannot be told; `missing` then says why. */
+    /** Absent when it cannot be told; `missing` then says why. Beside a result `missing` is what may make it worse: that it is within its limit is then not told. */
     readonly result?: Result;
     readonly limit?: Limit;
     /** The corner of the envelope, the level, the line-up, the elements. */
@@ -70,6 +70,8 @@ export interface Result {
     readonly symbol: string;
     readonly value: Estimate;
     readonly unit: string;
+    /** What remains of figures that count against one another: it is no more exact for being near nought. */
+    readonly remains?: true;
 }
 
 export interface Limit {
@@ -100,7 +102,7 @@ export function verdictOf(working: Working): Verdict {
     const margin = marginOf(working);
     if (!margin) return 'no limit';
     const slack = SAME * Math.abs(working.limit!.value.si);
-    return margin.least >= -slack ? 'within' : margin.most < -slack ? 'beyond' : 'thin';
+    return margin.most < -slack ? 'beyond' : working.missing.length > 0 ? 'cannot tell' : margin.least >= -slack ? 'within' : 'thin';
 }
 
 /** More guesses than these are not weighed against one another: 2ⁿ ways. */

@@ -26,7 +26,7 @@ function leastWorking(view: View, tank: Tank, pickup: Fitting, judged: boolean):
     const worst = mostToWet([tank], mouth, envelope);
     if (!worst || !mouth) return { ...shared, formula: 'V = what lies below the mouth, as she lies', source: 'geometry', inputs: [], steps: [], notes: [], missing: missing(view, tank, pickup) };
     const { attitude } = worst;
-    const inputs = [...placeInputs(`mouth of ${pickup.id}`, mouth, attitude, fromOf(pickup))];
+    const inputs = [...placeInputs(`mouth of ${pickup.id}`, mouth, attitude, mouthFrom(pickup))];
     const value = volumeRange(tank, mouth, attitude);
     const { limit, note } = limitOf(view, tank, pickup, judged);
     const cases = attitudesOf(boat).filter((other) => attitudeWords(other) !== attitudeWords(attitude)).flatMap((other) => { const least = leastToWet(tank, mouth, other); return least === undefined ? [] : [`${litres(least)} ${attitudeWords(other)}`]; });
@@ -44,7 +44,7 @@ function leastWorking(view: View, tank: Tank, pickup: Fitting, judged: boolean):
 }
 
 /** The place along and across is that of the pipe's top, unless the mouth has its own. */
-const fromOf = ({ id, mouth, top }: Fitting) => (axis: keyof Place): From => ({ about: id, fact: axis !== 'up' && top?.[axis] && top[axis].si === mouth?.[axis]?.si ? 'top' : 'mouth' });
+export const mouthFrom = ({ id, mouth, top }: Fitting) => (axis: keyof Place): From => ({ about: id, fact: axis !== 'up' && top?.[axis] && top[axis].si === mouth?.[axis]?.si ? 'top' : 'mouth' });
 
 function volumeRange(tank: Tank, mouth: Place, attitude: Attitude): ReturnType<typeof within> {
     const nought: Measure = { si: 0 };

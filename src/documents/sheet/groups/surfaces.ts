@@ -9,7 +9,7 @@ import { distinct, sizeMissing, whereMissing } from '../../../checks/missing';
 import { attitudeWords } from '../../../model/words';
 import { carried, type Working } from '../working';
 import { depthSteps, leanInputs, leanedBox } from './box';
-import { lowestWorking } from './tanks';
+import { levelWorking, type Level } from './tanks';
 
 export const surfaceWorkings = (view: View): Working[] => view.boat.tanks.filter(({ carries = 'diesel' }) => carries === 'diesel').flatMap((tank) => {
     const all = attitudesOf(view.boat).map((attitude) => surfaceWorking(view, tank, attitude));
@@ -17,16 +17,18 @@ export const surfaceWorkings = (view: View): Working[] => view.boat.tanks.filter
     return all[0]?.result ? all : all.slice(0, 1);
 });
 
-export function surfaceWorking(view: Pick<View, 'boat'>, tank: Tank, attitude: Attitude): Working {
-    const lowest = lowestWorking(view, tank);
-    const volume = lowest.result?.value.si;
+const WHERE: Readonly<Record<Level, string>> = { lowest: 'lowest level', half: 'half full', fullest: 'highest level' };
+
+export function surfaceWorking(view: Pick<View, 'boat'>, tank: Tank, attitude: Attitude, level: Level = 'lowest'): Working {
+    const filled = levelWorking(view, tank, level);
+    const volume = filled.result?.value.si;
     const words = attitudeWords(attitude);
-    const shared = { id: `surface ${tank.id}, ${words}`, about: tank.id, what: `The height of the free surface of ${tank.id}, as she lies`, where: `lowest level, ${words}`, notes: [] };
+    const shared = { id: `surface ${tank.id}, ${level === 'lowest' ? '' : `${WHERE[level]}, `}${words}`, about: tank.id, what: `The height of the free surface of ${tank.id}, as she lies`, where: `${WHERE[level]}, ${words}`, notes: [] };
     const surface = volume === undefined ? undefined : surfaceAt(tank, volume, attitude);
-    const inputs = carried('V', `what is in ${tank.id}`, lowest);
+    const inputs = carried('V', `what is in ${tank.id}`, filled);
     if (volume === undefined || surface === undefined) {
         const place = volume === undefined ? [] : [surfaceAt(tank, volume, { heel: 0, trim: 0 }) === undefined ? sizeMissing(tank.id) : whereMissing(tank.id, tank.id)];
-        return { ...shared, formula: 'S = q + d', source: 'geometry', inputs, steps: [], missing: distinct([...lowest.missing, ...place]) };
+        return { ...shared, formula: 'S = q + d', source: 'geometry', inputs, steps: [], missing: distinct([...filled.missing, ...place]) };
     }
     const result = { symbol: 'S', value: exactly(surface), unit: 'mm' };
     const leaned = leanedBox(tank, attitude);

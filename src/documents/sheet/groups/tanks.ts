@@ -2,7 +2,7 @@
 import type { Fitting, Section, Tank } from '../../../model/boat';
 import type { MissingFact } from '../../../model/finding';
 import { estimateOf, exactly } from '../../../analysis/estimate';
-import { lowLevel } from '../../../analysis/opening/condition';
+import { highLevel, lowLevel } from '../../../analysis/opening/condition';
 import { UPRIGHT } from '../../../analysis/tanks/attitude';
 import { grossOf, span } from '../../../analysis/tanks/liquid';
 import { FULL, leastToWet, unusable, usable } from '../../../analysis/tanks/pickups';
@@ -127,15 +127,23 @@ function usableWorking(tank: Tank, pickups: readonly Fitting[]): Working {
     };
 }
 
-/** The lowest level of the envelope: what is left in a tank when everything must still work. */
-export function lowestWorking({ boat }: Pick<View, 'boat'>, tank: Tank): Working {
+/** How full the tanks are: as low or as full as the envelope lets them be, or half full. */
+export type Level = 'lowest' | 'half' | 'fullest';
+export const LEVELS: Readonly<Record<Level, string>> = { lowest: 'at the lowest level of the envelope', half: 'when it is half full', fullest: 'at the highest level of the envelope' };
+
+/** What is in a tank at a level. The lowest has to be stated: nothing is said of a boat that may run dry. */
+export function levelWorking({ boat }: Pick<View, 'boat'>, tank: Tank, level: Level): Working {
     const gross = grossWorking(tank);
     const stated = boat.vessel.envelope.level;
-    const low = lowLevel(boat);
+    const share = level === 'lowest' ? lowLevel(boat) : level === 'half' ? 0.5 : highLevel(boat);
+    const from: From | undefined = level === 'half' ? { cited: 'the level that is asked for' } : stated ? { about: 'vessel', fact: 'envelope level' } : level === 'fullest' ? { taken: 'full, since her envelope states no level' } : undefined;
     return {
-        ...about(tank), id: `lowest ${tank.id}`, what: `What is in ${tank.id} at the lowest level of the envelope`, formula: 'V = p × G', source: 'definition', steps: [],
-        inputs: [...carried('G', `the whole inside of ${tank.id}`, gross), ...(stated ? [input('p', 'lowest level, as a share of the whole inside', low, '%', { about: 'vessel', fact: 'envelope level' })] : [])],
-        ...(gross.result && stated && { result: { symbol: 'V', value: exactly(low * gross.result.value.si), unit: 'L' } }), missing: [...gross.missing, ...(stated ? [] : [levelMissing])],
-        notes: gross.result && stated ? [`${figure(fromSI(low, '%'))} % of the whole inside.`] : [],
+        ...about(tank), id: `${level} ${tank.id}`, what: `What is in ${tank.id} ${LEVELS[level]}`, formula: 'V = p × G', source: 'definition', steps: [],
+        inputs: [...carried('G', `the whole inside of ${tank.id}`, gross), ...(from ? [input('p', 'level, as a share of the whole inside', share, '%', from)] : [])],
+        ...(gross.result && from && { result: { symbol: 'V', value: exactly(share * gross.result.value.si), unit: 'L' } }), missing: [...gross.missing, ...(from ? [] : [levelMissing])],
+        notes: gross.result && from ? [`${figure(fromSI(share, '%'))} % of the whole inside.`] : [],
     };
 }
+
+/** What is left in a tank when everything must still work. */
+export const lowestWorking = (view: Pick<View, 'boat'>, tank: Tank): Working => levelWorking(view, tank, 'lowest');
