@@ -1,5 +1,5 @@
 /** Gauge: what it should read now with new elements and with old ones, when to act, and what the log says that it read. */
-import type { Boat, Id, Part } from '../../model/boat';
+import type { Boat, Id, LogReading, Part } from '../../model/boat';
 import { fromSI, toSI } from '../../model/units';
 import type { Estimate } from '../../analysis/estimate';
 import type { Guess } from '../../analysis/flow/guess';
@@ -12,7 +12,7 @@ import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { networkOf, type Network } from '../../analysis/topology/network';
 import { placeOf } from '../../analysis/flow/plumbed';
 import { logUntil } from '../../analysis/upkeep/hours';
-import { figure, listed } from '../../model/words';
+import { figure, listed, mm } from '../../model/words';
 import { kPa } from '../figures';
 import type { Answer, Table } from './answer';
 import { bandData, flowDefaults, flowGrounds, inKPa, inletIn, levelIn, lyingWords, partsTo, pressureData, pressureWords, rpm, sideOf, speedData, speedIn, speedWords, untoldMissing, untoldWords, waysOf } from './flowing';
@@ -35,7 +35,7 @@ export function answerGauge(boat: Boat, id: Id, state: State): Answer {
     const [clean, dirty] = (['clean', 'dirty'] as const).map((elements) => gaugeAt(network, id, { ...asked, elements })) as [Gauged, Gauged];
     const steady = dirty.steady;
     const parts = new Set([...supplied.flatMap((consumer) => [...supplyTo(network, lineUp, consumer.id, id)]), ...returned.flatMap((consumer) => [...waysOf(network, lineUp, consumer.id, 'from')])]);
-    const logged = logUntil(boat.log, LAST_DAY).flatMap(({ date, readings }) => readings.filter(({ about, of }) => about === id && of === 'gauge').map(({ value, speed: at }) => ({ date, value, at })));
+    const logged = logUntil(boat.log, LAST_DAY).flatMap(({ date, readings }) => readings.filter(({ about, of }) => about === id && of === 'gauge').map(({ value, speed: at }) => ({ date, value, at, dips: readings.filter(({ of }) => of === 'dip') })));
     const untold = clean.band && dirty.band ? [] : [untoldAt(network, gauge, steady, parts, attitude)];
     const limits = supplied.flatMap((consumer) => limitAt(network, consumer.id, id, { ...asked, elements: 'dirty' }));
     const runs = [...steady.state.demands.keys()].some((consumer) => parts.has(consumer) || supplied.some((other) => other.id === consumer) || returned.some((other) => other.id === consumer));
@@ -118,10 +118,20 @@ const row = (what: string, { si, least, most }: Estimate): string[] => {
 const inHg = ([low, high]: readonly [number, number]): string => `${figure(fromSI(low, 'inHg'), 2)} to ${figure(fromSI(high, 'inHg'), 2)} inHg`;
 const betweenWords = ({ si }: Estimate, [low, high]: readonly [number, number]): string => `${pressureWords(si - low)} to ${kPa(high - si)}`;
 
-function loggedBody(id: Id, logged: readonly { readonly date: string; readonly value: number; readonly at: number | undefined }[], speed: number | 'full'): (string | Table)[] {
+interface Logged {
+    readonly date: string;
+    /** Pa. */
+    readonly value: number;
+    /** rev/s. */
+    readonly at: number | undefined;
+    /** Of tanks, that day. */
+    readonly dips: readonly LogReading[];
+}
+
+function loggedBody(id: Id, logged: readonly Logged[], speed: number | 'full'): (string | Table)[] {
     if (logged.length === 0) return [`The log has no reading of ${id}. Write one when the element is new, like \`${id} 0.9 inHg at 2400 rpm\`: it tells more than any reckoning.`];
     return [
-        `The log has, at levels that it does not tell${speed === 'full' ? '' : ` (asked is ${rpm(speed)})`}:`,
-        { head: ['date', 'speed', 'kPa', 'inHg'], rows: logged.map(({ date, value, at }) => [date, at === undefined ? '?' : rpm(at), `${figure(Math.abs(fromSI(value, 'kPa')))}${sideOf(value) === 'none' ? '' : ` ${sideOf(value)}`}`, figure(Math.abs(fromSI(value, 'inHg')), 2)]) },
+        `The log has${speed === 'full' ? '' : ` (asked is ${rpm(speed)})`}:`,
+        { head: ['date', 'speed', 'kPa', 'inHg', 'level'], rows: logged.map(({ date, value, at, dips }) => [date, at === undefined ? '?' : rpm(at), `${figure(Math.abs(fromSI(value, 'kPa')))}${sideOf(value) === 'none' ? '' : ` ${sideOf(value)}`}`, figure(Math.abs(fromSI(value, 'inHg')), 2), dips.length === 0 ? '?' : dips.map(({ about, value: depth }) => `${about} ${mm(depth)}`).join(', ')]) },
     ];
 }
