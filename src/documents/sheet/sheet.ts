@@ -6,6 +6,7 @@ import { viewOf, type View } from '../../checks/check';
 import { fromSI } from '../../model/units';
 import { attitudeWords, degrees, figure, listed } from '../../model/words';
 import { viewWords } from '../view';
+import { balanceWorkings } from './groups/balance';
 import { boreWorkings } from './groups/bores';
 import { demandWorkings } from './groups/demands';
 import { frictionWorkings } from './groups/friction';
@@ -39,6 +40,7 @@ export const GROUPS: readonly Group[] = [
     { heading: 'The fuel', of: fuelWorkings },
     { heading: 'What consumers draw and give back', of: demandWorkings },
     { heading: 'Friction in the lines', of: frictionWorkings },
+    { heading: 'Balance of flows that divide', of: balanceWorkings },
     { heading: 'Suction at the pumps', of: suctionWorkings },
     { heading: 'Larger bores', of: boreWorkings },
     { heading: 'What gauges should read', of: gaugeWorkings },

@@ -8,7 +8,7 @@ import { fromSI } from '../../../model/units';
 import { flowsOf } from '../flows';
 import { signed } from '../numbers';
 import { carried, input, type Input, type Step, type Working } from '../working';
-import { frictionOf, frictionWorking, laminarOf, millimetres } from './friction';
+import { frictionOf, frictionWorking, isSameFlow, laminarOf, millimetres } from './friction';
 import { densityWorking, viscosityWorking } from './fuel';
 import { worstOf } from './suction';
 import { sub } from './tanks';
@@ -42,7 +42,7 @@ export function boreWorkings(view: View): Working[] {
             const what = `what ${name} gains with ${millimetres(to)} instead of ${millimetres(from)} mm`;
             const next = input(`N${n}`, `its next bore`, to, 'mm', { cited: 'nominal bores of hoses, ISO 1307, from memory' });
             inputs.push(...carried(`F${n}`, `friction in ${name} now`, now).map((one) => ({ ...one, value: exactly(one.value.si) })));
-            if (laminarOf(view, part)?.flow === flow) {
+            if (laminarOf(view, part).some((one) => isSameFlow(one.flow, flow))) {
                 inputs.push(input(`D${n}`, `bore of ${name}`, exactly(from).si, 'mm', { about: part, fact: 'bore' }), next);
                 steps.push({ symbol: `G${n}`, what, formula: `G${n} = F${n} × (1 − (D${n} / N${n})^4)`, value: by, unit: 'kPa' });
                 return;

@@ -1,5 +1,6 @@
 /** What stands at the first pump of each consumer, and at each part that says what it stands, at rest with tanks as full as they are used. */
 import type { Id, Tank } from '../../../model/boat';
+import type { MissingFact } from '../../../model/finding';
 import type { Measure } from '../../../model/measure';
 import { estimateOf, type Estimate } from '../../../analysis/estimate';
 import { CHECK, PRIMER, placeOf } from '../../../analysis/flow/plumbed';
@@ -12,7 +13,9 @@ import { partsOnEveryWayTo } from '../../../analysis/topology/every-way';
 import type { ResolvedLineUp } from '../../../analysis/topology/line-ups';
 import { tanksBefore } from '../../../analysis/topology/paths';
 import { burnsFuel, nameOf, type View } from '../../../checks/check';
+import { distinct, whereMissing } from '../../../checks/missing';
 import { attitudeWords } from '../../../model/words';
+import { inletFact, worseBy } from '../flows';
 import { signed } from '../numbers';
 import { fromSI } from '../../../model/units';
 import { byName, carried, type Input, type Working } from '../working';
@@ -57,11 +60,14 @@ const SAME = 1e-3;
 function restWorking(view: View, { id, about, point, part, lineUps, limit, fact }: Point): Working[] {
     const { boat, network } = view;
     let worst: { readonly asked: Asked; readonly total: Estimate } | undefined;
+    const missing: MissingFact[] = [];
+    const known = placeOf(network, point);
     for (const lineUp of lineUps) for (const attitude of attitudesOf(boat)) {
+        if (known?.up && heightOf(known, attitude) === undefined) missing.push(whereMissing(part, nameOf(boat, part)));
         const asked: Asked = { lineUp, attitude, level: 'full', speed: 'stopped' };
         const [si, ...ends] = (['likely', 'least', 'most'] as const).map((guess) => flowIn(network, { ...asked, guess }).gaugeAt(point));
-        const known = ends.filter((value): value is number => value !== undefined);
-        if (si !== undefined && (!worst || si > worst.total.si + SAME)) worst = { asked, total: { si, least: Math.min(si, ...known), most: Math.max(si, ...known) } };
+        const told = ends.filter((value): value is number => value !== undefined);
+        if (si !== undefined && (!worst || si > worst.total.si + SAME)) worst = { asked, total: { si, least: Math.min(si, ...told), most: Math.max(si, ...told) } };
     }
     // A pump over every surface has nothing to stand, and where no limit is written nobody asks.
     if (!worst || (worst.total.most <= 0 && !limit)) return [];
@@ -87,14 +93,14 @@ function restWorking(view: View, { id, about, point, part, lineUps, limit, fact 
         id, about, what: `What stands at ${nameOf(boat, part)} at rest, by the height of ${source.tank.id} over it`, formula: `p = ρ × g × (S − o)${checks.map(({ term }) => ` − ${term}`).join('')}`, source: 'weight of the liquid above it',
         inputs: [
             ...carried('ρ', 'density of the fuel', density), G, ...carried('S', `surface of ${source.tank.id}`, source.surface),
-            ...placeInputs(nameOf(boat, part), place, attitude, () => ({ about: part, fact: network.parts.has(part) ? (network.parts.get(part)!.kind === 'filter' ? 'ports' : 'at') : 'inlet' })), ...leanInputs(attitude), ...inputs,
+            ...placeInputs(nameOf(boat, part), place, attitude, () => ({ about: part, fact: network.parts.has(part) ? (network.parts.get(part)!.kind === 'filter' ? 'ports' : 'at') : inletFact(network.consumers.get(part)!) })), ...leanInputs(attitude), ...inputs,
         ],
         steps: [{ symbol: 'o', what: 'its height as she lies', formula: `o = ${leanedHeight(attitude, 'x', 'y', 'z')}`, value: height, unit: 'mm' }],
-        result: { symbol: 'p', value: own, unit: 'kPa', remains: true }, where: `${attitudeWords(attitude)}, highest level, coldest fuel, line-up ${lineUp.id}`, rule: 'POS-HEAD-LIMIT', missing: [],
+        result: { symbol: 'p', value: own, unit: 'kPa', remains: true }, where: `${attitudeWords(attitude)}, highest level, coldest fuel, line-up ${lineUp.id}`, rule: 'POS-HEAD-LIMIT', missing: distinct(missing),
         ...(limit && { limit: { value: estimateOf(limit), unit: 'kPa', sense: 'at most', from: { about, fact } } as const }),
         notes: [
             ...(total.most <= 0 ? ['Below nought: it stands over every surface, and nothing presses on it.'] : checks.length > 0 ? ['A check holds back what it opens at only while it is tight; at most none does.'] : []),
-            ...(isPlain ? [] : [`Tanks that stand at different heights are joined, and liquid runs between them: the network solution has ${signed(fromSI(total.si, 'kPa').toFixed(2))} kPa.`]),
+            ...worseBy(distinct(missing)), ...(isPlain ? [] : [`Tanks that stand at different heights are joined, and liquid runs between them: the network solution has ${signed(fromSI(total.si, 'kPa').toFixed(2))} kPa.`]),
         ],
     }];
 }

@@ -8,7 +8,7 @@ import { nameOf, type View } from '../../../checks/check';
 import { distinct, flowMissing } from '../../../checks/missing';
 import { fromSI } from '../../../model/units';
 import { attitudeWords, listed } from '../../../model/words';
-import { flowsOf, type Drawing } from '../flows';
+import { flowsOf, worseBy, type Drawing } from '../flows';
 import { signed } from '../numbers';
 import { carried, type Working } from '../working';
 import { densityWorking } from './fuel';
@@ -59,7 +59,7 @@ function budget(view: View, drawings: readonly Drawing[], elements: 'dirty' | 'c
             ...elsewhere(view, consumer, most, asked), ...divided(view, suction),
             ...(total.least < total.most ? ['At most: the fuel as thick as it may be, every guess at its worst, and 30 bores more of length at each end of each pipe for tails, elbows and valves (common practice); at least none of these.'] : []),
             ...(inlet.feeds === undefined ? [] : [`${nameOf(boat, pump)} pushes to ${nameOf(boat, inlet.feeds)}, so the limit of ${consumer.id} is not asked here.`]),
-            ...(missing.length > 0 ? [`The worst of what can be told. What is missing may make it worse: ${listed(missing.map(({ fact }) => fact))}.`] : []),
+            ...worseBy(missing),
         ],
     }];
 }
