@@ -102,7 +102,7 @@ function takenBy({ boat, lineUps }: View, workings: readonly Working[]): string[
     return [...new Set([
         ...(boat.lineUps.length === 0 ? ['one line-up, RUN, with every valve in its normal position'] : []), ...(open.length > 0 ? [`${listed(open)} open, where no line-up says otherwise`] : []),
         ...(heel ? [] : ['no heel, since her envelope states none']), ...(trim ? [] : ['no trim, since her envelope states none']),
-        ...workings.flatMap(({ inputs }) => inputs.flatMap(({ what, from }) => ('taken' in from ? [`${what}: ${from.taken}`] : []))),
+        ...workings.flatMap(({ inputs, taken }) => [...inputs.flatMap(({ what, from }) => ('taken' in from ? [`${what}: ${from.taken}`] : [])), ...(taken === undefined ? [] : [taken])]),
         ...(rough ? [ABOUT_WORDS] : []),
     ])];
 }

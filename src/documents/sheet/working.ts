@@ -32,6 +32,8 @@ export interface Working {
     readonly rule?: string;
     /** Sentences: what is left out, from where on another formula holds. */
     readonly notes: readonly string[];
+    /** What was taken that stands in no input, only in how far off the result may be. */
+    readonly taken?: string;
     /** The result is a sum over a mesh, which no formula redoes. */
     readonly byMesh?: true;
     readonly missing: readonly MissingFact[];

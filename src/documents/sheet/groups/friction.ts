@@ -2,6 +2,7 @@
 import type { Consumer, Id } from '../../../model/boat';
 import type { Estimate } from '../../../analysis/estimate';
 import { exactly } from '../../../analysis/estimate';
+import { FITTING } from '../../../analysis/flow/plumbed';
 import { areaOf, DRAWN, frictionFactor, LAMINAR, reynolds, TURBULENT } from '../../../analysis/flow/pipe';
 import type { Asked } from '../../../analysis/flow/states';
 import type { Passed, Steady } from '../../../analysis/flow/steady';
@@ -97,6 +98,8 @@ interface Given {
     readonly value: Estimate;
 }
 
+const FITTINGS = `tails, elbows and valves at the ends of a pipe: nothing as is likely, at most as much as ${FITTING.most} bores of length at each end, common practice`;
+
 /** `bore` in place of its own where a larger one is weighed. */
 export function frictionWorking(view: View, part: Id, { flow, bore, length }: { readonly flow: number; readonly bore: number; readonly length: number }, given: Given, larger?: Input): Working {
     const density = densityWorking(view);
@@ -114,7 +117,7 @@ export function frictionWorking(view: View, part: Id, { flow, bore, length }: { 
             ...steps, { symbol: 'v', what: 'speed', formula: 'v = 4 × Q / (π × D²)', value: v, unit: 'm/s' },
             { symbol: 'Re', what: `Reynolds number: ${re <= LAMINAR ? 'laminar' : re >= TURBULENT ? 'turbulent' : 'between laminar and turbulent'}`, formula: 'Re = v × D / ν', value: re, unit: '1' }, ...factor,
         ],
-        result: { symbol: 'Δp', value: given.value, unit: 'kPa' }, notes: [], missing: [],
+        result: { symbol: 'Δp', value: given.value, unit: 'kPa' }, notes: [], missing: [], taken: FITTINGS,
     };
 }
 

@@ -1,6 +1,6 @@
 /** The level at which each consumer loses its fuel as the tanks go down together, the first to starve first. */
 import type { Tank } from '../../../model/boat';
-import { exactly } from '../../../analysis/estimate';
+import type { Estimate } from '../../../analysis/estimate';
 import { placeOf } from '../../../analysis/flow/plumbed';
 import { GRAVITY } from '../../../analysis/flow/pipe';
 import { starving, type Starves } from '../../../analysis/flow/starve';
@@ -21,26 +21,38 @@ import { grossWorking } from './tanks';
 
 export function starvingWorkings(view: View): Working[] {
     const { boat, network } = view;
-    const found = new Map<string, { readonly starves: Starves; readonly lineUps: string[]; readonly missing: MissingFact[] }>();
+    const found = new Map<string, { readonly starves: Starves; readonly least?: Working; readonly share: Estimate; readonly lineUps: string[]; readonly missing: MissingFact[] }>();
     for (const lineUp of [...view.runs].sort((a, b) => byName(a.id, b.id))) {
         const { first, untold } = starving(network, lineUp, attitudesOf(boat));
+        const others = (['least', 'most'] as const).flatMap((guess) => starving(network, lineUp, attitudesOf(boat), { speed: 'full', guess }).first);
         for (const starves of first) {
             const consumer = network.consumers.get(starves.consumer);
             if (!consumer || !burnsFuel(view, consumer)) continue;
             const key = [starves.consumer, starves.tank, starves.by, starves.share.toFixed(6), starves.suction.from].join(' ');
-            const known = found.get(key) ?? { starves, lineUps: [], missing: [] };
+            const least = leastOf(view, starves);
+            const shares = [starves, ...others.filter((one) => one.consumer === starves.consumer)].map(({ share }) => Math.max(share, least?.share ?? 0));
+            const known = found.get(key) ?? { starves, ...(least?.decides && { least: least.working }), share: { si: shares[0]!, least: Math.min(...shares), most: Math.max(...shares) }, lineUps: [], missing: [] };
             found.set(key, known);
             known.lineUps.push(lineUp.id);
             known.missing.push(...untold.filter((one) => one.consumer === starves.consumer).flatMap((one) => flowMissing(boat, consumer, one.untold)));
         }
     }
-    const all = [...found.values()].sort((a, b) => b.starves.share - a.starves.share || byName(a.starves.consumer, b.starves.consumer));
-    const order = all.map(({ starves, lineUps }) => `${starves.consumer} with less than ${litres(starves.volume)} in ${starves.tank}${all.some((other) => other.starves !== starves && other.starves.consumer === starves.consumer) ? ` in ${lineUps.join(', ')}` : ''}`);
-    return all.map(({ starves, lineUps, missing }, i) => starvesWorking(view, starves, lineUps, distinct(missing), i === 0 && order.length > 1 ? [`In this order: ${order.join('; ')}.`] : []));
+    const all = [...found.values()].sort((a, b) => b.share.si - a.share.si || byName(a.starves.consumer, b.starves.consumer));
+    const order = all.map(({ starves, least, lineUps }) => `${starves.consumer} with less than ${litres(least?.result?.value.si ?? starves.volume)} in ${starves.tank}${all.some((other) => other.starves !== starves && other.starves.consumer === starves.consumer) ? ` in ${lineUps.join(', ')}` : ''}`);
+    return all.map(({ starves, share, least, lineUps, missing }, i) => starvesWorking(view, starves, share, least, lineUps, distinct(missing), i === 0 && order.length > 1 ? [`In this order: ${order.join('; ')}.`] : []));
 }
 
-function starvesWorking(view: View, { consumer, tank: tankId, by, attitude, volume, share, suction }: Starves, lineUps: readonly string[], missing: readonly MissingFact[], first: readonly string[]): Working {
-    const order = [...first, ...worseBy(missing)];
+/** What keeps its pickup wet in the worst place of the envelope: computed among the pickups, and known without the place of the pump. It decides where it is no less than what is told. */
+function leastOf(view: View, { tank: tankId, volume, suction }: Starves): { readonly working: Working; readonly share: number; readonly decides: boolean } | undefined {
+    const tank = view.boat.tanks.find(({ id }) => id === tankId)!;
+    const pickup = fittingOf(view.boat, suction.from!)!;
+    const working = pickup.kind === 'pickup' ? leastWorking(view, tank, pickup, false) : undefined;
+    const gross = grossWorking(tank).result?.value.si;
+    return working?.result && gross !== undefined ? { working, share: working.result.value.si / gross, decides: working.result.value.si >= volume * (1 - 1e-9) } : undefined;
+}
+
+function starvesWorking(view: View, { consumer, tank: tankId, by, attitude, volume, suction }: Starves, share: Estimate, least: Working | undefined, lineUps: readonly string[], missing: readonly MissingFact[], first: readonly string[]): Working {
+    const order = [...(share.most > share.si ? [`More where guesses do most harm: what the pump draws against then decides${share.most > 1 - 1e-6 ? ', and not even a full tank is enough' : ''}.`] : []), ...first, ...worseBy(missing)];
     const { boat, network } = view;
     const tank: Tank = boat.tanks.find(({ id }) => id === tankId)!;
     const pickup = fittingOf(boat, suction.from!)!;
@@ -69,11 +81,9 @@ function starvesWorking(view: View, { consumer, tank: tankId, by, attitude, volu
     }
     const base = {
         id: `starves ${consumer}, ${lineUps.join(', ')}`, about: consumer, what: `The least in ${tankId} with which ${consumer} is fed: below it ${why}`, where: `${attitudeWords(attitude)}, at full speed, line-up ${listed(lineUps)}`, missing,
-        result: { symbol: 's', value: exactly(share), unit: '%' },
+        result: { symbol: 's', value: share, unit: '%' },
     };
-    // The same is computed among the pickups, unless it is worse between the corners.
-    const least = by === 'dry pickup' && pickup.kind === 'pickup' ? leastWorking(view, tank, pickup, false) : undefined;
-    if (least?.result && least.where === attitudeWords(attitude)) return { ...base, formula: 's = V / G', source: 'a pickup draws only while its mouth is wet', inputs: [...carried('V', `what keeps ${pickup.id} wet`, least), ...carried('G', `the whole inside of ${tankId}`, gross)], steps: [], notes: [...order] };
+    if (least) return { ...base, what: `The least in ${tankId} with which ${consumer} is fed: below it ${pickup.id} comes dry`, where: `${least.where ?? 'upright'}, line-up ${listed(lineUps)}`, formula: 's = V / G', source: 'a pickup draws only while its mouth is wet', inputs: [...carried('V', `what keeps ${pickup.id} wet`, least), ...carried('G', `the whole inside of ${tankId}`, gross)], steps: [], notes: [...order] };
     if (!leaned) return { ...base, formula: 's = what lies below l, as a share of G', source: 'sum over the closed mesh of its shape', inputs: [...inputs, ...leanInputs(attitude), ...carried('G', `the whole inside of ${tankId}`, gross)], steps, byMesh: true, notes: [`${litres(volume)}.`, ...order] };
     const depth = height - leaned.low;
     const { formula, note } = boxBelow(leaned, depth);

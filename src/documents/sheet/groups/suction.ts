@@ -57,7 +57,7 @@ function budget(view: View, drawings: readonly Drawing[], elements: 'dirty' | 'c
         notes: [
             `Of it height ${bare(suction.height)}, pipes ${bare(suction.friction)}, elements ${bare(suction.elements)} and checks ${bare(suction.checks)} kPa.`,
             ...elsewhere(view, consumer, most, asked), ...divided(view, suction),
-            ...(total.least < total.most ? ['At most: the fuel as thick as it may be, every guess at its worst, and 30 bores more of length at each end of each pipe for tails, elbows and valves (common practice); at least none of these.'] : []),
+            ...(total.least < total.most ? ['At most: the fuel as thick as it may be, every guess at its worst, and tails, elbows and valves; at least none of these.'] : []),
             ...(inlet.feeds === undefined ? [] : [`${nameOf(boat, pump)} pushes to ${nameOf(boat, inlet.feeds)}, so the limit of ${consumer.id} is not asked here.`]),
             ...worseBy(missing),
         ],
