@@ -139,4 +139,7 @@ test('what is not known is named, and no figure stands for it', async () => {
     const data = await sheetOf(BOAT({ line: 'hose S1   length 1 m' }));
     expect(of(data, 'suction E1')).toMatchObject({ verdict: 'cannot tell', missing: [{ fact: 'the bore of S1' }] });
     expect(of(data, 'suction E1').result).toBeUndefined();
+    const without = await sheetOf(BOAT().replace('lift pump LP1 at 450 mm up, 2000 mm fwd, 0 mm stbd', 'lift pump LP1'));
+    expect(of(without, 'at rest E1')).toMatchObject({ verdict: 'cannot tell', missing: [{ fact: 'the height of the ports of LP1' }] });
+    expect(of(without, 'suction E1')).toMatchObject({ verdict: 'cannot tell' });
 });
