@@ -128,6 +128,21 @@ describe('flow that divides', () => {
         for (const way of ways) expect(way).toBeCloseTo(4.54, 2);
         expect(of(data, 'suction E1').notes.join(' ')).toContain('the way by which most comes');
     });
+    test('from two tanks, one higher as she heels: the ways differ by what one surface stands over the other', async () => {
+        const second = `tank T2 { box 1000 x 500 x 400 mm   low aft inner corner at 0 mm up, 1000 mm fwd, 100 mm port
+  pickup P1   bore 8 mm   mouth at 20 mm off bottom   top at 420 mm up, 1500 mm fwd, 250 mm port
+  vent }
+supply course Two from T2.P1 to J1 { hose S3   bore 8 mm   length 1 m }
+`;
+        const data = await sheetOf(BOAT({ draws: '200 L/h', line: 'hose S1   bore 8 mm   length 1 m   tee J1 at 300 mm up, 1800 mm fwd, 0 mm stbd   hose S2   bore 8 mm   length 1 m', lineUps: second }));
+        const balance = data.computations.find(({ id }) => id.startsWith('balance'))!;
+        expect(balance.formula).toContain('H₁ − K₁');
+        expect(balance.result).toMatchObject({ value: 0 });
+        const [higher, lower] = ['H₁', 'K₁'].map((symbol) => balance.inputs.find((one) => one.symbol === symbol)!.value) as [number, number];
+        expect(Math.abs(higher - lower)).toBeGreaterThan(50);
+        // A wider bore there draws more that way: no formula, but what the network solution has.
+        expect(of(data, 'bores E1').inputs.some(({ from }) => from.words.startsWith('the network solution with that bore'))).toBe(true);
+    });
     test('of two line-ups the worse is told, the other in a line', async () => {
         const data = await sheetOf(BOAT({ line: LINE, lineUps: 'line-up RUN run is normal { CH1 BOTH }\nline-up RUN-A run from RUN { CH1 A }\n' }));
         expect(of(data, 'suction E1')).toMatchObject({ where: expect.stringContaining('line-up RUN-A') });

@@ -4,6 +4,7 @@
  */
 import type { Id } from '../../../model/boat';
 import { exactly } from '../../../analysis/estimate';
+import { GRAVITY } from '../../../analysis/flow/pipe';
 import type { Passed } from '../../../analysis/flow/steady';
 import type { Suction } from '../../../analysis/flow/suction';
 import { nameOf, type View } from '../../../checks/check';
@@ -12,6 +13,7 @@ import { attitudeWords, figure, listed } from '../../../model/words';
 import { flowsOf, partOf } from '../flows';
 import { byName, carried, type Input, type Step, type Working } from '../working';
 import type { State } from './friction';
+import { densityWorking } from './fuel';
 import { lossesOn } from './losses';
 import { sub } from './tanks';
 
@@ -95,12 +97,22 @@ function balance(view: View, { steady, inlet }: Suction, id: string, state: Stat
     const legs: Working[] = [];
     for (const { into } of junctions) for (const other of into.slice(1)) {
         const ways = shortened(start, up(start, meetings, into[0]!), up(start, meetings, other));
-        const losses = ways?.map((way) => legWorking(view, way, state, id)) as [Leg, Leg] | undefined;
-        if (!losses || Math.min(...losses.map(({ loss }) => loss)) < LEAST) continue;
+        const losses = ways.map((way) => legWorking(view, way, state, id)) as [Leg, Leg];
+        const heads = ways.map(([first]) => group.solution.nodes.get(first!.flow! > 0 ? first!.link.from : first!.link.to)?.head) as [number | undefined, number | undefined];
+        const greater = Math.max(...losses.map(({ loss }) => loss));
+        if (greater < LEAST) continue;
         const n = sub(ratios.length - junctions.length + 1);
         legs.push(...losses.flatMap(({ workings }) => workings));
         inputs.push(...carried(`A${n}`, 'one way takes', losses[0].workings.at(-1)!), ...carried(`B${n}`, 'the way beside it takes', losses[1].workings.at(-1)!));
-        ratios.push({ formula: `|A${n} − B${n}| / A${n}`, value: Math.abs(losses[0].loss - losses[1].loss) / losses[0].loss });
+        const over = `max(A${n}, B${n})`;
+        if (start(ways[0][0]!) === start(ways[1][0]!)) { ratios.push({ formula: `|A${n} − B${n}| / ${over}`, value: Math.abs(losses[0].loss - losses[1].loss) / greater }); continue; }
+        if (heads[0] === undefined || heads[1] === undefined) continue;
+        // From two tanks: what one stands over the other counts too.
+        const density = densityWorking(view);
+        const weight = density.result!.value.si * GRAVITY;
+        if (!inputs.some(({ symbol }) => symbol === 'ρ')) inputs.push(...carried('ρ', 'density of the fuel', density));
+        [['H', ways[0], heads[0]] as const, ['K', ways[1], heads[1]] as const].forEach(([letter, way, head]) => inputs.push({ symbol: `${letter}${n}`, what: `surface, or mouth that is just wet, at ${partOf(view, way[0]!)!}, as she lies`, value: exactly(head), unit: 'mm', from }));
+        ratios.push({ formula: `|A${n} − B${n} − ρ × ${GRAVITY} × (H${n} − K${n})| / ${over}`, value: Math.abs(losses[0].loss - losses[1].loss - weight * (heads[0] - heads[1])) / greater });
     }
     const { ledger, worstHead } = group.solution;
     return [...legs, {
@@ -129,10 +141,10 @@ function up(start: Ends['start'], meetings: ReadonlyMap<string, Meeting>, first:
     return way;
 }
 
-/** Both ways up to where they part, from there on downstream; undefined where they come from different tanks. */
-function shortened(start: Ends['start'], one: readonly Passed[], other: readonly Passed[]): readonly [Passed[], Passed[]] | undefined {
+/** Both ways from where they part on, or from their tanks, downstream. */
+function shortened(start: Ends['start'], one: readonly Passed[], other: readonly Passed[]): readonly [Passed[], Passed[]] {
     const to = one.findIndex((a) => other.some((b) => start(a) === start(b)));
-    if (to < 0) return undefined;
+    if (to < 0) return [[...one].reverse(), [...other].reverse()];
     const common = start(one[to]!);
     return [one.slice(0, to + 1).reverse(), other.slice(0, other.findIndex((b) => start(b) === common) + 1).reverse()];
 }
