@@ -98,21 +98,22 @@ function balance(view: View, { steady, inlet }: Suction, id: string, state: Stat
     for (const { into } of junctions) for (const other of into.slice(1)) {
         const ways = shortened(start, up(start, meetings, into[0]!), up(start, meetings, other));
         const losses = ways.map((way) => legWorking(view, way, state, id)) as [Leg, Leg];
-        const heads = ways.map(([first]) => group.solution.nodes.get(first!.flow! > 0 ? first!.link.from : first!.link.to)?.head) as [number | undefined, number | undefined];
+        const heads = ways.map(([first]) => group.solution.nodes.get(first!.flow! > 0 ? first!.link.from : first!.link.to)?.head);
         const greater = Math.max(...losses.map(({ loss }) => loss));
-        if (greater < LEAST) continue;
+        const isLoop = start(ways[0][0]!) === start(ways[1][0]!);
+        if (greater < LEAST || (!isLoop && heads.includes(undefined))) continue;
         const n = sub(ratios.length - junctions.length + 1);
         legs.push(...losses.flatMap(({ workings }) => workings));
         inputs.push(...carried(`A${n}`, 'one way takes', losses[0].workings.at(-1)!), ...carried(`B${n}`, 'the way beside it takes', losses[1].workings.at(-1)!));
         const over = `max(A${n}, B${n})`;
-        if (start(ways[0][0]!) === start(ways[1][0]!)) { ratios.push({ formula: `|A${n} − B${n}| / ${over}`, value: Math.abs(losses[0].loss - losses[1].loss) / greater }); continue; }
-        if (heads[0] === undefined || heads[1] === undefined) continue;
+        if (isLoop) { ratios.push({ formula: `|A${n} − B${n}| / ${over}`, value: Math.abs(losses[0].loss - losses[1].loss) / greater }); continue; }
         // From two tanks: what one stands over the other counts too.
         const density = densityWorking(view);
         const weight = density.result!.value.si * GRAVITY;
         if (!inputs.some(({ symbol }) => symbol === 'ρ')) inputs.push(...carried('ρ', 'density of the fuel', density));
-        [['H', ways[0], heads[0]] as const, ['K', ways[1], heads[1]] as const].forEach(([letter, way, head]) => inputs.push({ symbol: `${letter}${n}`, what: `surface, or mouth that is just wet, at ${partOf(view, way[0]!)!}, as she lies`, value: exactly(head), unit: 'mm', from }));
-        ratios.push({ formula: `|A${n} − B${n} − ρ × ${GRAVITY} × (H${n} − K${n})| / ${over}`, value: Math.abs(losses[0].loss - losses[1].loss - weight * (heads[0] - heads[1])) / greater });
+        const [one, two] = heads as [number, number];
+        [['H', ways[0], one] as const, ['K', ways[1], two] as const].forEach(([letter, way, head]) => inputs.push({ symbol: `${letter}${n}`, what: `surface, or mouth that is just wet, at ${partOf(view, way[0]!)!}, as she lies`, value: exactly(head), unit: 'mm', from }));
+        ratios.push({ formula: `|A${n} − B${n} − ρ × ${GRAVITY} × (H${n} − K${n})| / ${over}`, value: Math.abs(losses[0].loss - losses[1].loss - weight * (one - two)) / greater });
     }
     const { ledger, worstHead } = group.solution;
     return [...legs, {
