@@ -8,6 +8,8 @@ import { flowIn, type Asked } from '../../analysis/flow/states';
 import type { Passed, Steady } from '../../analysis/flow/steady';
 import { inletOf, worstSuction, type Inlet, type Untold, type Worst } from '../../analysis/flow/suction';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
+import type { MissingFact } from '../../model/finding';
+import { listed } from '../../model/words';
 import { burnsFuel, type View } from '../../checks/check';
 import { byName } from './working';
 
@@ -52,6 +54,12 @@ function flowsIn(view: View): Flows {
         returning: consumers.filter(({ id }) => boat.joints.some(({ from }) => from === `${id}:out`)).map((consumer) => ({ consumer, ...worstBackPressure(network, consumer, runs) })),
     };
 }
+
+/** The word of the fact that states where liquid enters a consumer: it stands with its injection, where that is written. */
+export const inletFact = ({ injection }: Consumer): string => (injection ? 'injection inlet' : 'inlet');
+
+/** A sentence on what may make a result worse. */
+export const worseBy = (missing: readonly MissingFact[]): string[] => (missing.length === 0 ? [] : [`The worst of what can be told. What is missing may make it worse: ${listed(missing.map(({ fact }) => fact))}.`]);
 
 /** The part that stands for a passage of the network. */
 export const partOf = ({ network }: View, { passage }: Passed): Id | undefined => network.passages[passage]!.part;

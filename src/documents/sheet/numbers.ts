@@ -32,7 +32,7 @@ const NOUGHT = 1e-12;
 
 function fixed(value: number, decimals: number, digits: number): string {
     if (Math.abs(value) < NOUGHT) return (0).toFixed(decimals);
-    const places = Math.min(Math.max(decimals, digits - 1 - Math.floor(Math.log10(Math.abs(value)))), 15);
+    const places = digits === 0 ? decimals : Math.min(Math.max(decimals, digits - 1 - Math.floor(Math.log10(Math.abs(value)))), 15);
     return nought(value.toFixed(places));
 }
 

@@ -6,6 +6,7 @@ import { viewOf, type View } from '../../checks/check';
 import { fromSI } from '../../model/units';
 import { attitudeWords, degrees, figure, listed } from '../../model/words';
 import { viewWords } from '../view';
+import { balanceWorkings } from './groups/balance';
 import { boreWorkings } from './groups/bores';
 import { demandWorkings } from './groups/demands';
 import { frictionWorkings } from './groups/friction';
@@ -39,6 +40,7 @@ export const GROUPS: readonly Group[] = [
     { heading: 'The fuel', of: fuelWorkings },
     { heading: 'What consumers draw and give back', of: demandWorkings },
     { heading: 'Friction in the lines', of: frictionWorkings },
+    { heading: 'Balance of flows that divide', of: balanceWorkings },
     { heading: 'Suction at the pumps', of: suctionWorkings },
     { heading: 'Larger bores', of: boreWorkings },
     { heading: 'What gauges should read', of: gaugeWorkings },
@@ -100,7 +102,7 @@ function takenBy({ boat, lineUps }: View, workings: readonly Working[]): string[
     return [...new Set([
         ...(boat.lineUps.length === 0 ? ['one line-up, RUN, with every valve in its normal position'] : []), ...(open.length > 0 ? [`${listed(open)} open, where no line-up says otherwise`] : []),
         ...(heel ? [] : ['no heel, since her envelope states none']), ...(trim ? [] : ['no trim, since her envelope states none']),
-        ...workings.flatMap(({ inputs }) => inputs.flatMap(({ what, from }) => ('taken' in from ? [`${what}: ${from.taken}`] : []))),
+        ...workings.flatMap(({ inputs, taken }) => [...inputs.flatMap(({ what, from }) => ('taken' in from ? [`${what}: ${from.taken}`] : [])), ...(taken === undefined ? [] : [taken])]),
         ...(rough ? [ABOUT_WORDS] : []),
     ])];
 }

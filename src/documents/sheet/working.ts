@@ -23,7 +23,7 @@ export interface Working {
     readonly inputs: readonly Input[];
     /** Intermediate results, in the order in which they are worked. */
     readonly steps: readonly Step[];
-    /** Absent when it cannot be told; `missing` then says why. Beside a result `missing` is what may make it worse: that it is within its limit is then not told. */
+    /** Absent when it cannot be told; `missing` then says why. Beside a result `missing` is what may make it worse: it is then the worst of what can be told. */
     readonly result?: Result;
     readonly limit?: Limit;
     /** The corner of the envelope, the level, the line-up, the elements. */
@@ -32,6 +32,8 @@ export interface Working {
     readonly rule?: string;
     /** Sentences: what is left out, from where on another formula holds. */
     readonly notes: readonly string[];
+    /** What was taken that stands in no input, only in how far off the result may be. */
+    readonly taken?: string;
     /** The result is a sum over a mesh, which no formula redoes. */
     readonly byMesh?: true;
     readonly missing: readonly MissingFact[];
@@ -100,9 +102,9 @@ const SAME = 1e-9;
 export function verdictOf(working: Working): Verdict {
     if (!working.result) return 'cannot tell';
     const margin = marginOf(working);
-    if (!margin) return 'no limit';
+    if (!margin) return working.missing.length > 0 ? 'cannot tell' : 'no limit';
     const slack = SAME * Math.abs(working.limit!.value.si);
-    return margin.most < -slack ? 'beyond' : working.missing.length > 0 ? 'cannot tell' : margin.least >= -slack ? 'within' : 'thin';
+    return margin.most < -slack ? 'beyond' : margin.least < -slack ? 'thin' : working.missing.length > 0 ? 'cannot tell' : 'within';
 }
 
 /** More guesses than these are not weighed against one another: 2ⁿ ways. */

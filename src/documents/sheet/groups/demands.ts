@@ -10,7 +10,7 @@ import { carried, type From, type Input, type Working } from '../working';
 
 export type Speed = number | 'full';
 
-export const demandWorkings = (view: View): Working[] => view.boat.consumers.filter((consumer) => burnsFuel(view, consumer)).flatMap((consumer) => demandsAt(consumer, 'full'));
+export const demandWorkings = (view: View): Working[] => view.boat.consumers.filter((consumer) => burnsFuel(view, consumer)).flatMap((consumer) => demandsAt(consumer, 'full').filter(({ id }) => id !== `returns ${consumer.id}` || view.boat.joints.some(({ from }) => from === `${consumer.id}:out`)));
 export const demandsAt = (consumer: Consumer, speed: Speed): Working[] => [burnsWorking(consumer, speed), drawsWorking(consumer, speed), returnsWorking(consumer, speed)];
 
 export const speedWords = (speed: Speed): string => (speed === 'full' ? 'at full speed' : `at ${Math.round(fromSI(speed, 'rpm'))} rpm`);

@@ -2,6 +2,7 @@
 import type { Consumer, Id } from '../../../model/boat';
 import type { Estimate } from '../../../analysis/estimate';
 import { exactly } from '../../../analysis/estimate';
+import { FITTING } from '../../../analysis/flow/plumbed';
 import { areaOf, DRAWN, frictionFactor, LAMINAR, reynolds, TURBULENT } from '../../../analysis/flow/pipe';
 import type { Asked } from '../../../analysis/flow/states';
 import type { Passed, Steady } from '../../../analysis/flow/steady';
@@ -41,7 +42,7 @@ export function frictionOf(view: View, passed: Passed, state: State): Working | 
     computed.set(view, known);
     const flow = Math.abs(passed.flow);
     const speed = speedOf(state.asked);
-    const same = known.find((one) => one.part === part && Math.abs(one.flow / flow - 1) < 1e-9);
+    const same = known.find((one) => one.part === part && isSameFlow(one.flow, flow));
     if (same) return same.working;
     const others = known.filter((one) => one.part === part);
     const named = others.length === 0 && speed === 'full' ? '' : `, ${[state.asked.lineUp.id, ...(speed === 'full' ? [] : [speedWords(speed)])].join(' ')}`;
@@ -54,8 +55,10 @@ export function frictionOf(view: View, passed: Passed, state: State): Working | 
     return working;
 }
 
-/** The friction of a pipe at full speed, where it is laminar: it then grows with the flow. */
-export const laminarOf = (view: View, part: Id): Computed | undefined => computed.get(view)?.find((one) => one.part === part && one.working.steps.some(({ symbol, value }) => symbol === 'Re' && value <= LAMINAR));
+/** The frictions of a pipe that are computed and laminar: these grow with the flow. */
+export function laminarOf(view: View, part: Id): readonly Computed[] {
+    return (computed.get(view) ?? []).filter((one) => one.part === part && one.working.steps.some(({ symbol, value }) => symbol === 'Re' && value <= LAMINAR));
+}
 
 export interface Computed {
     readonly part: Id;
@@ -66,13 +69,16 @@ export interface Computed {
 
 const computed = new WeakMap<View, Computed[]>();
 
+/** Two flows that only arithmetic has made different. */
+export const isSameFlow = (one: number, other: number): boolean => Math.abs(one / other - 1) < 1e-6;
+
 /** The speed that was asked for, of what runs. */
 export const speedOf = ({ speed }: Asked): Speed => (speed === 'stopped' ? 'full' : speed);
 
 /** What flows in a part: what one consumer draws or gives back, or what the network solution says. */
 function flowInput(view: View, part: Id, flow: number, { steady, asked }: State): Input {
     const speed = speedOf(asked);
-    const own = (of: number): boolean => Math.abs(of / flow - 1) < 1e-9;
+    const own = (of: number): boolean => isSameFlow(of, flow);
     const onWay = (consumer: Consumer, point: 'in' | 'out'): boolean => (point === 'in' ? steady.wayTo(`${consumer.id}:in`) : steady.wayFrom(`${consumer.id}:out`)).some((passed) => partOf(view, passed) === part);
     for (const consumer of view.boat.consumers) {
         const demand = steady.state.demands.get(consumer.id);
@@ -92,6 +98,8 @@ interface Given {
     readonly value: Estimate;
 }
 
+const FITTINGS = `tails, elbows and valves at the ends of a pipe: nothing as is likely, at most as much as ${FITTING.most} bores of length at each end, common practice`;
+
 /** `bore` in place of its own where a larger one is weighed. */
 export function frictionWorking(view: View, part: Id, { flow, bore, length }: { readonly flow: number; readonly bore: number; readonly length: number }, given: Given, larger?: Input): Working {
     const density = densityWorking(view);
@@ -109,7 +117,7 @@ export function frictionWorking(view: View, part: Id, { flow, bore, length }: { 
             ...steps, { symbol: 'v', what: 'speed', formula: 'v = 4 × Q / (π × D²)', value: v, unit: 'm/s' },
             { symbol: 'Re', what: `Reynolds number: ${re <= LAMINAR ? 'laminar' : re >= TURBULENT ? 'turbulent' : 'between laminar and turbulent'}`, formula: 'Re = v × D / ν', value: re, unit: '1' }, ...factor,
         ],
-        result: { symbol: 'Δp', value: given.value, unit: 'kPa' }, notes: [], missing: [],
+        result: { symbol: 'Δp', value: given.value, unit: 'kPa' }, notes: [], missing: [], taken: FITTINGS,
     };
 }
 

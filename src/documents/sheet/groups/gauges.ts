@@ -60,7 +60,7 @@ function readings(view: View, gauge: Id, { consumer, lineUp, inlet }: Drawing, s
             id: `gauge ${gauge}, ${elements === 'clean' ? 'new elements' : 'elements to be renewed'}`, about: gauge, what: `The suction that ${nameOf(boat, gauge)} should show, with ${elements === 'clean' ? 'new elements' : 'elements that are to be renewed'}`,
             formula: `p = ${['ρ × g × (z − S)', ...losses.terms].join(' + ')}`, source: 'sum of what height, pipes, elements and checks take up to there', where: `upright, tanks half full, coldest fuel, ${speedWords(speed)}, line-up ${lineUp.id}`,
             inputs: [
-                ...carried('ρ', 'density of the fuel', densityWorking(view)), G, ...placeInputs(nameOf(boat, gauge), place, UPRIGHT, () => ({ about: gauge, fact: 'at' })), ...carried('S', `surface of ${tank.id}`, surface),
+                ...carried('ρ', 'density of the fuel', densityWorking(view)), G, ...placeInputs(nameOf(boat, gauge), place, UPRIGHT, () => ({ about: gauge, fact: 'at', ...(network.parts.get(gauge)?.at?.up ? {} : { words: 'as high as what it is joined to' }) })), ...carried('S', `surface of ${tank.id}`, surface),
                 ...(isShare ? [...carried('Q', 'what is drawn', draws[0]), ...carried('Q₀', 'what is drawn at full speed', draws[1])] : []), ...losses.inputs,
             ],
             steps: [...(isShare ? [{ symbol: 'r', what: 'share of the flow at full speed: laminar friction grows with the flow', formula: 'r = Q / Q₀', value: share, unit: '1' }] : []), ...losses.steps],

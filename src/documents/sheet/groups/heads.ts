@@ -12,6 +12,7 @@ import { partsBefore, tanksBefore } from '../../../analysis/topology/paths';
 import { burnsFuel, type View } from '../../../checks/check';
 import { distinct, missingOf, mouthMissing, whereMissing } from '../../../checks/missing';
 import { attitudeWords, listed, mm } from '../../../model/words';
+import { inletFact } from '../flows';
 import { signed } from '../numbers';
 import { byName, carried, within, type From, type Limit, type Working } from '../working';
 import { leanInputs, leanedHeight, placeInputs } from './box';
@@ -88,7 +89,7 @@ function suckingIn(view: View): readonly Sucks[] {
         const pumpsBefore = (point: Id): Part[] => [...partsBefore(linedUp, `${point}:in`)].map((id) => network.parts.get(id)).filter((part): part is Part => part !== undefined && PUMPS.has(part.kind));
         // A pump behind another is fed by it.
         const first = pumpsBefore(consumer.id).filter(({ id }) => pumpsBefore(id).every((other) => other.id === id)).sort((a, b) => byName(a.id, b.id));
-        const points = first.length > 0 ? first.map((part) => ({ id: part.id, name: part.name, place: part.at, placed: part.at?.up ? 'at' : 'ports', limit: limitOf(part, consumer) })) : [{ id: consumer.id, name: `the inlet of ${consumer.id}`, place: consumer.inlet, placed: 'inlet', limit: lift(consumer) }];
+        const points = first.length > 0 ? first.map((part) => ({ id: part.id, name: part.name, place: part.at, placed: part.at?.up ? 'at' : 'ports', limit: limitOf(part, consumer) })) : [{ id: consumer.id, name: `the inlet of ${consumer.id}`, place: consumer.inlet, placed: inletFact(consumer), limit: lift(consumer) }];
         for (const { limit, ...point } of points) for (const tankId of [...tanksBefore(linedUp, `${point.id}:in`)].sort(byName)) {
             const tank = boat.tanks.find(({ id }) => id === tankId)!;
             if ((tank.carries ?? 'diesel') !== 'diesel') continue;

@@ -7,7 +7,7 @@ import type { Passed } from '../../../analysis/flow/steady';
 import { nameOf, type View } from '../../../checks/check';
 import { partOf } from '../flows';
 import { carried, type From, type Input, type Step, type Working } from '../working';
-import { frictionOf, laminarOf, type State } from './friction';
+import { frictionOf, isSameFlow, laminarOf, type State } from './friction';
 import { sub } from './tanks';
 
 export const G: Input = { symbol: 'g', what: 'gravity, m/s²', value: exactly(GRAVITY), unit: '1', from: { cited: 'the standard value' } };
@@ -36,10 +36,9 @@ export function lossesOn(view: View, way: readonly Passed[], state: State, eleme
         const id = partOf(view, passed);
         const part = id === undefined ? undefined : view.network.parts.get(id);
         if (id === undefined) continue;
-        const full = share === undefined || !passed.link.pipes ? undefined : laminarOf(view, id);
-        const isShare = full !== undefined && Math.abs(Math.abs(passed.flow ?? 0) / (full.flow * share!) - 1) < 1e-6;
-        const friction = isShare ? full.working : frictionOf(view, passed, state);
-        if (friction) { const symbol = next('F'); frictions.push(friction); inputs.push(...carried(symbol, `friction in ${nameOf(view.boat, id)}`, friction)); terms.push(isShare ? `r × ${symbol}` : symbol); }
+        const full = share === undefined || !passed.link.pipes ? undefined : laminarOf(view, id).find(({ flow }) => isSameFlow(Math.abs(passed.flow ?? 0), flow * share));
+        const friction = full?.working ?? frictionOf(view, passed, state);
+        if (friction) { const symbol = next('F'); frictions.push(friction); inputs.push(...carried(symbol, `friction in ${nameOf(view.boat, id)}`, friction)); terms.push(full ? `r × ${symbol}` : symbol); }
         const { check, element } = passed.link;
         if (check && check.opens > NOTHING && part) {
             const symbol = next('C');
@@ -56,7 +55,7 @@ export function lossesOn(view: View, way: readonly Passed[], state: State, eleme
             const flow = Math.abs(passed.flow!);
             const from = fromOf(id, stated, elements, fallback.taken);
             terms.push(symbol);
-            if (Math.abs(flow / element.at - 1) < 1e-6) { inputs.push({ symbol, what, value, unit: 'kPa', from }); continue; }
+            if (isSameFlow(flow, element.at)) { inputs.push({ symbol, what, value, unit: 'kPa', from }); continue; }
             const [drop, at, own] = [`e${sub(counts.E)}`, `a${sub(counts.E)}`, `q${sub(counts.E)}`];
             inputs.push(
                 { symbol: drop, what, value, unit: 'kPa', from }, { symbol: at, what: 'at so much', value: exactly(element.at), unit: 'L/h', from: elements === 'clean' && part.clean && part.rated ? { about: id, fact: 'rated' } : { cited: 'what runs draws through it' } },

@@ -19,7 +19,7 @@ export function pickupWorkings(view: View): Working[] {
     return view.boat.tanks.filter(({ carries = 'diesel' }) => carries === 'diesel').flatMap((tank) => tank.fittings.filter(({ kind }) => kind === 'pickup').map((pickup) => leastWorking(view, tank, pickup, judged.has(pickup.id))));
 }
 
-function leastWorking(view: View, tank: Tank, pickup: Fitting, judged: boolean): Working {
+export function leastWorking(view: View, tank: Tank, pickup: Fitting, judged: boolean): Working {
     const { boat, boat: { vessel: { envelope } } } = view;
     const { mouth } = pickup;
     const shared = { id: `least ${pickup.id}`, about: pickup.id, what: `The least in ${tank.id} that keeps the mouth of ${pickup.id} in the liquid, in the worst place of the envelope` };

@@ -9,7 +9,7 @@ import { nameOf, type View } from '../../../checks/check';
 import { distinct, flowMissing } from '../../../checks/missing';
 import { fromSI } from '../../../model/units';
 import { attitudeWords, listed } from '../../../model/words';
-import { flowsOf, partOf, type Returning } from '../flows';
+import { flowsOf, inletFact, partOf, worseBy, type Returning } from '../flows';
 import { signed } from '../numbers';
 import { carried, type From, type Input, type Step, type Working } from '../working';
 import { leanInputs, leanedHeight, placeInputs } from './box';
@@ -41,13 +41,13 @@ function returnWorking(view: View, { consumer, worst, untold }: Returning): Work
     const parts: readonly (readonly [string, number])[] = [['height', found.height], ['pipes', found.friction], ['checks', found.checks]];
     return [...(speed === 'full' ? [] : demandsAt(consumer, speed)), ...top.rests, ...losses.frictions, {
         ...shared, formula: `p = ${['ρ × g × (t − o)', ...losses.terms].join(' + ')}`, where: `${attitudeWords(attitude)}, highest level, coldest fuel, ${speedWords(speed)}, line-up ${lineUp.id}`,
-        inputs: [...carried('ρ', 'density of the fuel', densityWorking(view)), G, ...placeInputs(`inlet of ${id}`, outlet, attitude, () => ({ about: id, fact: 'inlet' })), ...top.inputs, ...leanInputs(attitude), ...losses.inputs],
+        inputs: [...carried('ρ', 'density of the fuel', densityWorking(view)), G, ...placeInputs(`inlet of ${id}`, outlet, attitude, () => ({ about: id, fact: inletFact(consumer) })), ...top.inputs, ...leanInputs(attitude), ...losses.inputs],
         steps: [out, ...top.steps, ...losses.steps], result: { symbol: 'p', value: total, unit: 'kPa', remains: true }, missing,
         ...(limits.return && { limit: { value: estimateOf(limits.return), unit: 'kPa', sense: 'at most', from: { about: id, fact: 'limits return' } } as const }),
         notes: [
             `Of it ${listed(parts.map(([what, loss]) => `${what} ${signed(fromSI(loss, 'kPa').toFixed(2))}`))} kPa.`,
             ...(found.over === undefined ? [] : [`It has to be pushed over the top of ${nameOf(boat, found.over)}: a line that holds air does not help by what falls behind it.`]),
-            ...(missing.length > 0 ? [`The worst of what can be told. What is missing may make it worse: ${listed(missing.map(({ fact }) => fact))}.`] : []),
+            ...worseBy(missing),
         ],
     }];
 }

@@ -7,8 +7,8 @@ import { attitudesOf } from '../../../analysis/opening/condition';
 import { nameOf, type View } from '../../../checks/check';
 import { distinct, flowMissing } from '../../../checks/missing';
 import { fromSI } from '../../../model/units';
-import { attitudeWords, listed } from '../../../model/words';
-import { flowsOf, type Drawing } from '../flows';
+import { attitudeWords, capital, listed } from '../../../model/words';
+import { flowsOf, worseBy, type Drawing } from '../flows';
 import { signed } from '../numbers';
 import { carried, type Working } from '../working';
 import { densityWorking } from './fuel';
@@ -57,9 +57,9 @@ function budget(view: View, drawings: readonly Drawing[], elements: 'dirty' | 'c
         notes: [
             `Of it height ${bare(suction.height)}, pipes ${bare(suction.friction)}, elements ${bare(suction.elements)} and checks ${bare(suction.checks)} kPa.`,
             ...elsewhere(view, consumer, most, asked), ...divided(view, suction),
-            ...(total.least < total.most ? ['At most: the fuel as thick as it may be, every guess at its worst, and 30 bores more of length at each end of each pipe for tails, elbows and valves (common practice); at least none of these.'] : []),
+            ...(total.least < total.most ? ['At most: the fuel as thick as it may be, every guess at its worst, and tails, elbows and valves; at least none of these.'] : []),
             ...(inlet.feeds === undefined ? [] : [`${nameOf(boat, pump)} pushes to ${nameOf(boat, inlet.feeds)}, so the limit of ${consumer.id} is not asked here.`]),
-            ...(missing.length > 0 ? [`The worst of what can be told. What is missing may make it worse: ${listed(missing.map(({ fact }) => fact))}.`] : []),
+            ...worseBy(missing),
         ],
     }];
 }
@@ -80,9 +80,9 @@ function elsewhere(view: View, consumer: Consumer, { worst: { suction }, inlet, 
 }
 
 /** Where the flow has several ways the sum follows one. */
-function divided({ boat, network }: View, { way, flow, steady, inlet }: Suction): string[] {
-    const parts = [...new Set(way.filter(({ passed }) => Math.abs(Math.abs(passed.flow!) / flow - 1) > 1e-6).map(({ part }) => nameOf(boat, part)))];
-    const fed = [...steady.state.demands.keys()].filter((id) => network.consumers.has(id)).length;
-    if (parts.length === 0 || steady.groupAt(inlet.point) === undefined) return [];
-    return [`In ${listed(parts)} it is not this flow alone${fed > 1 ? ', or not all of it' : ''}: the sum follows the way by which most comes, with what flows in each part by the network solution (see the balance of flows).`];
+function divided({ boat }: View, { way, flow }: Suction): string[] {
+    const named = (which: (share: number) => boolean): string[] => [...new Set(way.filter(({ passed }) => which(Math.abs(passed.flow!) / flow)).map(({ part }) => nameOf(boat, part)))];
+    const [less, more] = [named((share) => share < 1 - 1e-6), named((share) => share > 1 + 1e-6)];
+    const told = [...(less.length > 0 ? [`through ${listed(less)} only part of this flow comes`] : []), ...(more.length > 0 ? [`through ${listed(more)} more flows than this`] : [])];
+    return told.length === 0 ? [] : [`${capital(told.join('; '))}: the sum follows the way by which most comes, with the flows of the network solution (see the balance of flows).`];
 }
