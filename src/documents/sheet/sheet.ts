@@ -6,6 +6,7 @@ import { viewOf, type View } from '../../checks/check';
 import { fromSI } from '../../model/units';
 import { attitudeWords, degrees, figure, listed } from '../../model/words';
 import { viewWords } from '../view';
+import { enduranceWorkings } from './groups/endurance';
 import { headWorkings } from './groups/heads';
 import { lineWorkings } from './groups/lines';
 import { pickupWorkings } from './groups/pickups';
@@ -27,6 +28,7 @@ export const GROUPS: readonly Group[] = [
     { heading: 'Vents and fills', of: ventWorkings },
     { heading: 'What lines hold', of: lineWorkings },
     { heading: 'Static head at the pumps', of: headWorkings },
+    { heading: 'How long her fuel lasts', of: enduranceWorkings },
 ];
 
 export interface Sheet {

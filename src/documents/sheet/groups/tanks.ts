@@ -89,7 +89,7 @@ export function fullWorking(tank: Tank): Working {
 }
 
 /** The pickup with the lowest mouth: what lies below it cannot be drawn. */
-function lowestPickup(pickups: readonly Fitting[]): Fitting | undefined {
+export function lowestPickup(pickups: readonly Fitting[]): Fitting | undefined {
     return pickups.some(({ mouth }) => !mouth?.up) ? undefined : [...pickups].sort((a, b) => a.mouth!.up!.si - b.mouth!.up!.si)[0];
 }
 
