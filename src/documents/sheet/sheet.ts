@@ -6,12 +6,16 @@ import { viewOf, type View } from '../../checks/check';
 import { fromSI } from '../../model/units';
 import { attitudeWords, degrees, figure, listed } from '../../model/words';
 import { viewWords } from '../view';
+import { dayTankWorkings } from './groups/day-tank';
 import { enduranceWorkings } from './groups/endurance';
 import { headWorkings } from './groups/heads';
 import { lineWorkings } from './groups/lines';
+import { overflowWorkings } from './groups/overflow';
 import { pickupWorkings } from './groups/pickups';
+import { stoppingWorkings } from './groups/stopping';
 import { surfaceWorkings } from './groups/surfaces';
 import { tankWorkings } from './groups/tanks';
+import { transferWorkings } from './groups/transfer';
 import { ventWorkings } from './groups/vents';
 import { ABOUT_WORDS, byName, sound, type Working } from './working';
 
@@ -29,6 +33,10 @@ export const GROUPS: readonly Group[] = [
     { heading: 'What lines hold', of: lineWorkings },
     { heading: 'Static head at the pumps', of: headWorkings },
     { heading: 'How long her fuel lasts', of: enduranceWorkings },
+    { heading: 'Where supply and return differ', of: overflowWorkings },
+    { heading: 'Transfer and polishing', of: transferWorkings },
+    { heading: 'Day tanks', of: dayTankWorkings },
+    { heading: 'Running on, and cranking', of: stoppingWorkings },
 ];
 
 export interface Sheet {

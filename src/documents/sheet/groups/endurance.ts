@@ -8,8 +8,9 @@ import { reserveOf, type Stored } from '../../../analysis/time/store';
 import type { View } from '../../../checks/check';
 import { burnsMissing, distinct } from '../../../checks/missing';
 import { missingInTime } from '../../../checks/missing-in-time';
-import { listed } from '../../../model/words';
-import { carried, input, within, type Input, type Working } from '../working';
+import { fromSI } from '../../../model/units';
+import { figure, listed } from '../../../model/words';
+import { carried, input, within, type From, type Input, type Working } from '../working';
 import { fullOf, read, rpm, type At } from './curves';
 import { fullWorking, grossWorking, lowestPickup, sub, unusableWorking, usableWorking } from './tanks';
 
@@ -30,7 +31,9 @@ export function enduranceWorkings(view: View): Working[] {
             where: 'still water', ...(metres && { result: { symbol: 'D', value: metres, unit: 'nmi' } }), notes: [], missing: time.missing,
         }];
     });
-    const alone = running.flatMap((consumer) => lasting(view, [consumer], () => fullOf(consumer), 'full speed'));
+    // What the speed of the vessel says of one engine is not said again.
+    const told = (consumer: Consumer): boolean => engines.length === 1 && consumer === engines[0] && stated.some(({ at }) => at.si === fullOf(consumer)?.speed);
+    const alone = running.filter((consumer) => !told(consumer)).flatMap((consumer) => lasting(view, [consumer], () => fullOf(consumer), 'full speed'));
     return [...cruising, ...alone, ...boat.passages.flatMap((passage) => passageWorkings(view, passage, engines))];
 }
 
@@ -102,7 +105,8 @@ function passageWorkings(view: View, passage: Passage, engines: readonly Consume
     const { boat } = view;
     const { id, motors, margin, speed } = passage;
     const found = passageFuel(boat, passage);
-    const atOf = ({ burns, id: engine }: Consumer): At | undefined => (speed ? { speed: speed.si, from: { about: id, fact: 'motors' } } : burns.length === 1 ? { speed: burns[0]!.at.si, from: { about: engine, fact: 'burns' } } : undefined);
+    const motored: From = { about: id, fact: 'motors', ...(motors && { words: `motors ${figure(fromSI(motors.si, 'h'))} h${speed ? ` at ${rpm(speed.si)}` : ''}` }) };
+    const atOf = ({ burns, id: engine }: Consumer): At | undefined => (speed ? { speed: speed.si, from: motored } : burns.length === 1 ? { speed: burns[0]!.at.si, from: { about: engine, fact: 'burns' } } : undefined);
     const shared = { id: `passage ${id}`, about: id, what: `What the passage ${id} needs`, source: 'definition', rule: 'RESERVE' };
     const missing: MissingFact[] = distinct(found.lacks.map((lack) => (lack.of === 'burns' ? burnsMissing({ id: lack.about }, speed ? rpm(speed.si) : 'the speed of the passage') : missingInTime(boat, lack))));
     const reserve = reserveInput(view);
@@ -120,7 +124,7 @@ function passageWorkings(view: View, passage: Passage, engines: readonly Consume
     const without = found.without.length > 0 ? [`${listed(found.without)} ${found.without.length > 1 ? 'are' : 'is'} not counted: nobody says how long ${found.without.length > 1 ? 'they run' : 'it runs'}.`] : [];
     return [...tanks.before, ...taken.before, allowed, {
         ...shared, formula: `N = ${bracketed(taken.inputs)} × t${margin ? ' × (1 + m)' : ''}`, steps: [], missing: [],
-        inputs: [...taken.inputs, input('t', 'hours under engine', motors, 'h', { about: id, fact: 'motors' }), ...(margin ? [input('m', 'share that is added for weather and foul tides', margin, '%', { about: id, fact: 'margin' })] : [])],
+        inputs: [...taken.inputs, input('t', 'hours under engine', motors, 'h', motored), ...(margin ? [input('m', 'share that is added for weather and foul tides', margin, '%', { about: id, fact: 'margin', words: `margin ${figure(margin.si * 100)} %` })] : [])],
         result: { symbol: 'N', value: group.needs, unit: 'L' }, ...(allowed.result && { limit: { value: allowed.result.value, unit: 'L', sense: 'at most' as const, from: { step: allowed.id } } }),
         notes: [...(group.engines.length < found.engines.length ? [`Told for ${listed(group.engines)}: of all groups of engines that share tanks the one that needs most of what it has.`] : []), ...(margin ? [] : ['Nothing is added for weather and foul tides.']), ...without, ...astrayNotes(found.astray.filter((one) => group.engines.includes(one)))],
     }];
