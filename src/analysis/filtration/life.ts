@@ -41,9 +41,9 @@ export interface Life {
  * 24 mg/kg is the most that EN 590 allows; 10 mg/kg is what the engine makers' worldwide charter allows its first category. Both by
  * secondary sources. It is what is delivered: dirt that is in the tank already comes on top.
  */
-const DIRT: Measure = { si: 24e-6, low: 10e-6, high: 24e-6 };
+export const DIRT: Measure = { si: 24e-6, low: 10e-6, high: 24e-6 };
 /** By mass, without a β. No source; no element holds more than all. */
-const RETENTION: Estimate = { si: 0.95, least: 0.8, most: 1 };
+export const RETENTION: Estimate = { si: 0.95, least: 0.8, most: 1 };
 
 /** Undefined for figures that are none: no dirt, no flow, a beta under 1. */
 export function lifeOf(element: Element, fuel: FuelThrough): Life | undefined {

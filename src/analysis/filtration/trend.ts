@@ -46,6 +46,8 @@ export interface Normalised {
     readonly suction: number;
     readonly speed: number;
     readonly friction: Estimate;
+    /** The height of the surface that was counted with, m. */
+    readonly surface: Estimate;
     /** The day of the dip that the level is from. Absent: none within `NEAR` days, and the friction is between that of a full and of an empty tank. */
     readonly dipped?: string;
     /** On the meter, that day. */
@@ -133,7 +135,7 @@ export function trendOf(boat: Boat, { gauge: id, today, density, speed: asked, e
         const friction = (height: number): number => (suction - density * GRAVITY * (gauge.at!.up!.si - height)) * (reference / speed);
         const hours = meter.find(({ date }) => date === entry.date)?.hours;
         return [{
-            entry: entry.id, date: entry.date, suction, speed, friction: { si: friction(surface.si), least: friction(surface.least), most: friction(surface.most) },
+            entry: entry.id, date: entry.date, suction, speed, friction: { si: friction(surface.si), least: friction(surface.least), most: friction(surface.most) }, surface: { si: surface.si, least: surface.least, most: surface.most },
             ...(surface.dipped !== undefined && { dipped: surface.dipped }), ...(hours !== undefined && { hours }),
         }];
     });

@@ -11,11 +11,24 @@ export const BASE = 288.15;
 /** Products that the constants were made for, kg/m³ at 15 °C; the lightest from memory. */
 const [LIGHTEST, HEAVIEST] = [653, 1075];
 
-/** 1/K at 15 °C: α = K0/ρ² + K1/ρ, but A + B/ρ² between petrol and jet fuel. At an edge the heavier band counts. */
-function expansivity(density: number): number {
-    if (density < 770) return 346.4228 / density ** 2 + 0.4388 / density;
-    if (density < 787.5) return -0.00336312 + 2680.3206 / density ** 2;
-    return density < 838.5 ? 594.5418 / density ** 2 : 186.9696 / density ** 2 + 0.4862 / density;
+/** α at 15 °C = K0/ρ² + K1/ρ + K2, 1/K, for products lighter than `below`, kg/m³. At an edge the heavier band counts. */
+interface Band {
+    readonly below: number;
+    readonly k0: number;
+    readonly k1: number;
+    readonly k2: number;
+}
+
+/** Petrol, what lies between it and jet fuel, jet fuel, fuel oils. */
+const BANDS: readonly Band[] = [
+    { below: 770, k0: 346.4228, k1: 0.4388, k2: 0 }, { below: 787.5, k0: 2680.3206, k1: 0, k2: -0.00336312 }, { below: 838.5, k0: 594.5418, k1: 0, k2: 0 }, { below: Infinity, k0: 186.9696, k1: 0.4862, k2: 0 },
+];
+export const bandOf = (density: number): Band => BANDS.find(({ below }) => density < below) ?? BANDS.at(-1)!;
+
+/** 1/K at 15 °C. */
+export function expansivity(density: number): number {
+    const { k0, k1, k2 } = bandOf(density);
+    return k0 / density ** 2 + k1 / density + k2;
 }
 
 /**

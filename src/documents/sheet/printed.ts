@@ -74,7 +74,7 @@ function printedWorking(boat: Boat, quoted: Quoted, numbers: ReadonlyMap<string,
         inputs: inputs.map((input) => ({ symbol: input.symbol, what: input.what, ...figureOf(input.value, input.unit, writtenBy(input)), from: of(input.from) })),
         steps: steps.map(({ symbol, what, formula, value, unit }) => ({ symbol, what, formula, value: stepFigure(value, unit), unit })),
         ...(result && { result: figureOf(result.value, result.unit, resultFigure) }),
-        ...(limit && { limit: { ...figureOf(limit.value, limit.unit, 'fact' in limit.from ? writtenFigure : resultFigure), sense: limit.sense, from: of(limit.from) } }),
+        ...(limit && { limit: { ...figureOf(limit.value, limit.unit, 'fact' in limit.from && limit.from.words === undefined ? writtenFigure : resultFigure), sense: limit.sense, from: of(limit.from) } }),
         ...(margin && limit && { margin: { ...figureOf(margin, differenceUnit(limit.unit), (si, unit) => marginFigure(si, unit, decimals)), ...(limit.value.si !== 0 && limit.unit !== 'degC' && { percent: String(Math.round((margin.si / Math.abs(limit.value.si)) * 100) + 0) }) } }),
     };
 }

@@ -6,8 +6,12 @@ import { viewOf, type View } from '../../checks/check';
 import { fromSI } from '../../model/units';
 import { attitudeWords, degrees, figure, listed } from '../../model/words';
 import { viewWords } from '../view';
+import { crossoverWorkings } from './groups/crossover';
 import { dayTankWorkings } from './groups/day-tank';
 import { enduranceWorkings } from './groups/endurance';
+import { fillingWorkings } from './groups/filling';
+import { filterWorkings } from './groups/filters';
+import { gaugeWorkings } from './groups/gauges';
 import { headWorkings } from './groups/heads';
 import { lineWorkings } from './groups/lines';
 import { overflowWorkings } from './groups/overflow';
@@ -35,8 +39,12 @@ export const GROUPS: readonly Group[] = [
     { heading: 'How long her fuel lasts', of: enduranceWorkings },
     { heading: 'Where supply and return differ', of: overflowWorkings },
     { heading: 'Transfer and polishing', of: transferWorkings },
+    { heading: 'Tanks that level out', of: crossoverWorkings },
     { heading: 'Day tanks', of: dayTankWorkings },
+    { heading: 'Filling and warming', of: fillingWorkings },
     { heading: 'Running on, and cranking', of: stoppingWorkings },
+    { heading: 'Filters', of: filterWorkings },
+    { heading: 'Gauges', of: gaugeWorkings },
 ];
 
 export interface Sheet {
