@@ -10,7 +10,7 @@ import { burnsMissing, distinct } from '../../../checks/missing';
 import { missingInTime } from '../../../checks/missing-in-time';
 import { fromSI } from '../../../model/units';
 import { figure, listed } from '../../../model/words';
-import { carried, input, within, type From, type Input, type Working } from '../working';
+import { byName, carried, input, within, type From, type Input, type Working } from '../working';
 import { fullOf, read, rpm, type At } from './curves';
 import { fullWorking, grossWorking, lowestPickup, sub, unusableWorking, usableWorking } from './tanks';
 
@@ -34,7 +34,8 @@ export function enduranceWorkings(view: View): Working[] {
     // What the speed of the vessel says of one engine is not said again.
     const told = (consumer: Consumer): boolean => engines.length === 1 && consumer === engines[0] && stated.some(({ at }) => at.si === fullOf(consumer)?.speed);
     const alone = running.filter((consumer) => !told(consumer)).flatMap((consumer) => lasting(view, [consumer], () => fullOf(consumer), 'full speed'));
-    return [...cruising, ...alone, ...boat.passages.flatMap((passage) => passageWorkings(view, passage, engines))];
+    const together = running.length > 1 ? lasting(view, running, fullOf, 'full speed') : [];
+    return [...cruising, ...alone, ...together, ...[...boat.passages].sort((a, b) => byName(a.id, b.id)).flatMap((passage) => passageWorkings(view, passage, engines))];
 }
 
 /** The last of them is how long it lasts, the others what that rests on. */
@@ -53,6 +54,7 @@ function lasting(view: View, consumers: readonly Consumer[], atOf: (consumer: Co
         notes: [
             ...(group.consumers.length < names.length ? [`${listed(group.consumers)} ${group.consumers.length > 1 ? 'come' : 'comes'} down to the reserve first: no other group of ${listed(names)} is short sooner.`] : []),
             ...astrayNotes(found.astray.filter((id) => group.consumers.includes(id))),
+            ...(names.length === 1 && usuallyRunning(boat).length > 1 ? ['Alone: what else she burns is not counted.'] : []),
             ...(tanks.inputs.length > 1 ? ['Every tank counts that some setting of the valves, or a pump, lets it draw on.'] : []),
         ], missing: [],
     }];

@@ -2,7 +2,7 @@
 import type { Boat, Part } from '../../../model/boat';
 import type { MissingFact } from '../../../model/finding';
 import { exactly, type Estimate } from '../../../analysis/estimate';
-import { trendOf, type NoProjection, type Normalised, type Trend, type TrendLack } from '../../../analysis/filtration/trend';
+import { trendOf, type NoProjection, type Normalised, type Projection, type Trend, type TrendLack } from '../../../analysis/filtration/trend';
 import { BASE } from '../../../analysis/flow/density';
 import { fluidAt } from '../../../analysis/flow/fluid';
 import { GRAVITY } from '../../../analysis/flow/pipe';
@@ -34,10 +34,11 @@ function trendWorkings(boat: Boat, gauge: Part, today: string): Working[] {
     const since = `Since ${renewed.date}, when ${listed(renewed.parts)} ${renewed.parts.length > 1 ? 'were' : 'was'} renewed.`;
     const out = trend.leftOut.length > 0 ? [`Left out: ${trend.leftOut.map(({ date, from, why }) => `${date} (${WHY[why]}${from === 'line' ? ', only of the line' : ''})`).join('; ')}.`] : [];
     const one: Working = {
-        ...shared, inputs: [...carried('F₁', `friction on ${readings[0]!.date}`, first), ...carried('F₂', `friction on ${readings.at(-1)!.date}`, latest)], steps: [], where: `at ${rpm(trend.speed)}, by the log`, limit: most, missing: [],
-        ...(readings.length > 1 && { result: { symbol: 'R', value: rise, unit: 'kPa' } }), notes: [since, ...(readings.length > 1 ? [] : ['One reading shows no rise; read it again after some hours.']), ...out, ...trend.taken.map((words) => `${capital(words)}.`)],
+        ...shared, inputs: [...carried('F₁', `friction on ${readings[0]!.date}`, first), ...(readings.length > 1 ? carried('F₂', `friction on ${readings.at(-1)!.date}`, latest) : [])], steps: [], where: `at ${rpm(trend.speed)}, by the log`, limit: most,
+        ...(readings.length > 1 && { result: { symbol: 'R', value: rise, unit: 'kPa' } }), missing: readings.length > 1 ? [] : [{ about: id, fact: `a second reading of ${name} since ${renewed.date}`, how: `read it some hours later at ${rpm(trend.speed)}, dip the tank the same day, and log both` }],
+        notes: [since, ...(typeof trend.projection === 'string' ? [`When it comes there cannot be told. ${NONE[trend.projection]}`] : []), ...out, ...trend.taken.map((words) => `${capital(words)}.`)],
     };
-    return [...frictions, one, dueWorking(gauge, trend, frictions)];
+    return [...frictions, one, ...(typeof trend.projection === 'string' ? [] : [dueWorking(gauge, trend, trend.projection, frictions)])];
 }
 
 const WHY: Readonly<Record<Trend['leftOut'][number]['why'], string>> = { 'no speed': 'no speed of the engine', slow: 'read at less than half of that speed', before: 'read before the element was renewed, as it seems', 'no dip': 'no dip near it', 'no hours': 'no hours' };
@@ -62,9 +63,7 @@ const NONE: Readonly<Record<NoProjection, string>> = {
 };
 
 /** When it comes to the limit: a straight line through the readings. */
-function dueWorking({ id, name }: Part, { readings, limit, projection, engine }: Trend, frictions: readonly Working[]): Working {
-    const shared = { id: `due ${id}`, about: id, what: `The hours on the meter of ${engine} at which the friction before ${name} comes to where the element is to be renewed`, source: 'a straight line through the readings by least squares' };
-    if (typeof projection === 'string') return { ...shared, formula: 'H = x + (F₁ + R − y) / m', inputs: [], steps: [], notes: [NONE[projection]], missing: [] };
+function dueWorking({ id, name }: Part, { readings, limit, engine }: Trend, projection: Projection, frictions: readonly Working[]): Working {
     const on = readings.flatMap((reading, i) => (reading.dipped !== undefined && reading.hours !== undefined ? [{ hours: toSI(reading.hours, 'h'), date: reading.date, working: frictions[i]!, i: sub(i + 1) }] : []));
     const inputs: Input[] = on.flatMap(({ hours, date, working, i }) => [input(`h${i}`, 'on the meter', hours, 'h', { cited: `log of ${date}` }), ...carried(`F${i}`, `friction on ${date}`, working)]);
     // The first reading counts for its friction even where its hours are not known.
@@ -75,7 +74,8 @@ function dueWorking({ id, name }: Part, { readings, limit, projection, engine }:
     const value: Estimate = { si: toSI(hours.si, 'h'), least: toSI(hours.least, 'h'), most: toSI(hours.most ?? hours.si, 'h') };
     const day = date ? [`By the hours of the last twelve months that is about ${date.likely}${date.latest === undefined ? `, at the soonest ${date.earliest}` : ` (${date.earliest} to ${date.latest})`}.`] : [];
     return {
-        ...shared, formula: `H = max(h${on.at(-1)!.i}, x + (F₁ + R − y) / m)`, inputs: [...first, ...inputs, { symbol: 'R', what: 'rise at which it is to be renewed', value: limit, unit: 'kPa', from: { step: `rise ${id}`, words: `the limit of rise ${id}, midway` } }], missing: [],
+        id: `due ${id}`, about: id, what: `The hours on the meter of ${engine} at which the friction before ${name} comes to where the element is to be renewed`, source: 'a straight line through the readings by least squares',
+        formula: `H = max(h${on.at(-1)!.i}, x + (F₁ + R − y) / m)`, inputs: [...first, ...inputs, { symbol: 'R', what: 'rise at which it is to be renewed', value: limit, unit: 'kPa', from: { step: `rise ${id}`, words: `the limit of rise ${id}, midway` } }], missing: [],
         steps: [
             { symbol: 'x', what: 'mean of the hours', formula: `x = (${on.map(({ i }) => `h${i}`).join(' + ')}) / ${on.length}`, value: x, unit: 'h' }, { symbol: 'y', what: 'mean of the frictions', formula: `y = (${on.map(({ i }) => `F${i}`).join(' + ')}) / ${on.length}`, value: y, unit: 'kPa' },
             { symbol: 'm', what: 'slope, Pa a second', formula: `m = (${on.map(({ i }) => `(h${i} − x) × (F${i} − y)`).join(' + ')}) / (${on.map(({ i }) => `(h${i} − x)²`).join(' + ')})`, value: slope / toSI(1, 'h'), unit: '1' },

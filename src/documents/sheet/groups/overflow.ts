@@ -13,7 +13,7 @@ import { fromSI, toSI } from '../../../model/units';
 import { figure, listed } from '../../../model/words';
 import { byName, carried, input, type Input, type Limit, type Working } from '../working';
 import { fullOf, read } from './curves';
-import { grossWorking, sub, unusableWorking } from './tanks';
+import { grossWorking, lowestPickup, sub, unusableWorking } from './tanks';
 
 /** With less there is no night's run: common practice, ours. */
 const NIGHT: Limit = { value: exactly(toSI(10, 'h')), unit: 'h', sense: 'at least', from: { cited: 'a night\'s run, common practice' } };
@@ -43,7 +43,8 @@ function tankWorkings(view: View, lineUp: ResolvedLineUp, ledgers: readonly Ledg
     }
     if (!(ledger.net.si < 0)) return rate;
     return [...rate, ...uncovers(boat, lineUp, tank, volume, ledger).flatMap(({ pickup, after, lacks }): Working[] => {
-        const rest = unusableWorking(tank, tank.fittings.filter(({ id }) => id === pickup), ` down to ${pickup}`);
+        const pickups = tank.fittings.filter(({ kind }) => kind === 'pickup');
+        const rest = lowestPickup(pickups)?.id === pickup ? unusableWorking(tank, pickups) : unusableWorking(tank, tank.fittings.filter(({ id }) => id === pickup), ` down to ${pickup}`);
         return [rest, {
             ...shared, id: `dry ${pickup}, ${lineUp.id}`, what: `After how long ${pickup} draws air, ${tank.id} at first midway between its levels`, formula: 't = (R − p × G) / N',
             inputs: [...carried('R', `what stays in it below ${pickup}`, rest), ...inputs], steps: [middle(boat.vessel.envelope.level ? 'p = (p₁ + p₂) / 2' : 'p = 1 / 2', view)], ...whenOf('t', after), notes: [...whenNotes(after), ...joinedNotes(ledger)], missing: distinct(lacks.map((lack) => missingInTime(boat, lack))),
