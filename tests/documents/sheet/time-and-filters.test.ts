@@ -95,6 +95,18 @@ describe('the boat altered', () => {
         expect(of(data, 'time to limit DT, topped up').result).toMatchObject({ value: 13.2, unit: 'h' });
         expect(of(data, 'warmth DT')).toMatchObject({ result: { value: 45, least: 25, most: 65 }, verdict: 'thin' });
     });
+    test('a crossover of several pipes, laminar in one and in the other', async () => {
+        const data = await sheetOf(edit(edit(PLOVERWAKE, 'drop X1     bore 8 mm    mouth at 20 mm off bottom', 'drop X1     bore 8 mm    mouth at 20 mm off bottom   top at 420 mm up'), 'hose H2   bore 8 mm   length 4 m', 'hose H2   bore 12 mm   length 4 m'));
+        expect(data.computations.flatMap(redone)).toEqual([]);
+        expect(of(data, 'first flow T1 to T2, LEVEL').inputs.map(({ symbol }) => symbol)).toEqual(expect.arrayContaining(['D₁', 'L₁', 'D₂', 'L₂']));
+    });
+    test('two engines on one day tank: their heats add up', async () => {
+        const two = `${PLOVERWAKE}engine E3 {\n  burns 5 L/h at 2000 rpm\n  draws 15 L/h at 2000 rpm\n  returns 60 degC at 40 degC\n}\nsupply course Third from J1 to E3 { hose S9 }\nreturn course Thirdback from E3 to DT.R2 { hose B9 }\n`;
+        const data = await sheetOf(edit(two, 'shutoff V1   normally open', 'shutoff V1   normally open   tee J1').replace('  drop R1\n  drop L1', '  drop R1\n  drop R2\n  drop L1'));
+        expect(data.computations.flatMap(redone)).toEqual([]);
+        // (20 x 5 + 10 x 20) / 10 = 30 K over 17.5 °C.
+        expect(of(data, 'warmth DT').result).toMatchObject({ value: 47.5 });
+    });
     test('one reading of a gauge: what is missing, and why nothing is foretold', async () => {
         const data = await sheetOf(PLOVERWAKE.replace(/\n {2}2026-0[23].*/g, ''));
         expect(of(data, 'rise G1')).toMatchObject({ verdict: 'cannot tell', missing: [{ fact: 'a second reading of G1 since 2026-01-10' }] });

@@ -65,6 +65,6 @@ function heatOf(consumer: Consumer, number: string): { readonly term: string; re
     const given: Input[] = !point && rise ? [{ symbol, what: `by how much ${id} warms what it returns, the mean of what is written`, value: rise, unit: 'K', from: { about: id, fact: 'returns' } }] : [];
     return {
         term: `(Q${number} − b${number}) × ${symbol}`, before: [...draws.before, ...burns.before], inputs: [...draws.inputs, ...burns.inputs, ...warm, ...given],
-        steps: point && rise ? [{ symbol, what: `by how much ${id} warms it`, formula: `${symbol} = T₂${number} − T₁${number}`, value: rise.si, unit: 'K' }] : [], heat: (q - b) * (rise?.si ?? 0), burns: b,
+        steps: point && rise ? [{ symbol, what: `by how much ${id} warms it`, formula: `${symbol} = max(0, T₂${number} − T₁${number})`, value: rise.si, unit: 'K' }] : [], heat: (q - b) * (rise?.si ?? 0), burns: b,
     };
 }

@@ -12,6 +12,7 @@ import { partsBefore } from '../../../analysis/topology/paths';
 import { burnsFuel, type View } from '../../../checks/check';
 import { distinct, drawsMissing, ratedMissing } from '../../../checks/missing';
 import { drawnThrough } from '../../../checks/rules/filter-flow';
+import { TIMES } from '../../../checks/rules/filter-oversize';
 import { fromSI } from '../../../model/units';
 import { capital, figure, listed } from '../../../model/words';
 import { byName, input, type Input, type Working } from '../working';
@@ -22,9 +23,6 @@ export const filterWorkings = (view: View): Working[] => [
     ...view.boat.parts.filter(({ kind }) => kind === 'filter').flatMap((filter) => [...flowWorkings(view, filter), ...lifeWorkings(view, filter)]),
     ...view.boat.consumers.filter((consumer) => burnsFuel(view, consumer)).flatMap((consumer) => cleanWorkings(view, consumer)),
 ];
-
-/** As FILTER-OVERSIZE has it. */
-const OVERSIZE = 5;
 
 function flowWorkings(view: View, filter: Part): Working[] {
     const { id, name, rated, separatesWater } = filter;
@@ -54,7 +52,7 @@ function flowWorkings(view: View, filter: Part): Working[] {
     return [flow, {
         id: `oversize ${id}`, about: id, what: `How many times the greatest gross flow ${name} is rated for`, formula: 'O = r / G', source: 'definition', steps: [], result: { symbol: 'O', value: share, unit: '1' }, rule: 'FILTER-OVERSIZE', notes: [], missing: [],
         inputs: [input('r', 'what it is rated for', rated, 'L/h', { about: id, fact: 'rated' }), { symbol: 'G', what: 'the greatest gross flow', value, unit: 'L/h', from: { step: flow.id } }],
-        limit: { value: exactly(OVERSIZE), unit: '1', sense: 'at most', from: { cited: 'an opinion in the trade, of filters that throw the water out by the speed of the fuel' } },
+        limit: { value: exactly(TIMES), unit: '1', sense: 'at most', from: { cited: 'an opinion in the trade, of filters that throw the water out by the speed of the fuel' } },
     }];
 }
 

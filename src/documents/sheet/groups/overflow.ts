@@ -46,7 +46,7 @@ function tankWorkings(view: View, lineUp: ResolvedLineUp, ledgers: readonly Ledg
         const pickups = tank.fittings.filter(({ kind }) => kind === 'pickup');
         const rest = lowestPickup(pickups)?.id === pickup ? unusableWorking(tank, pickups) : unusableWorking(tank, tank.fittings.filter(({ id }) => id === pickup), ` down to ${pickup}`);
         return [rest, {
-            ...shared, id: `dry ${pickup}, ${lineUp.id}`, what: `After how long ${pickup} draws air, ${tank.id} at first midway between its levels`, formula: 't = (R − p × G) / N',
+            ...shared, id: `dry ${pickup}, ${lineUp.id}`, what: `After how long ${pickup} draws air, ${tank.id} at first midway between its levels`, formula: 't = max(0, p × G − R) / |N|',
             inputs: [...carried('R', `what stays in it below ${pickup}`, rest), ...inputs], steps: [middle(boat.vessel.envelope.level ? 'p = (p₁ + p₂) / 2' : 'p = 1 / 2', view)], ...whenOf('t', after), notes: [...whenNotes(after), ...joinedNotes(ledger)], missing: distinct(lacks.map((lack) => missingInTime(boat, lack))),
         }];
     })];

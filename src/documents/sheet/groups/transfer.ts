@@ -8,7 +8,7 @@ import { polishingOf, transfersOf, TURNOVERS, unfiltered, type PolishingLoop, ty
 import type { View } from '../../../checks/check';
 import { distinct, levelMissing } from '../../../checks/missing';
 import { missingInTime } from '../../../checks/missing-in-time';
-import { toSI } from '../../../model/units';
+import { WITHIN } from '../../../checks/rules/polish-turnover';
 import { listed, litres } from '../../../model/words';
 import { byName, carried, input, within, type From, type Working } from '../working';
 import { fullWorking, grossWorking, sub } from './tanks';
@@ -34,7 +34,7 @@ function movedWorkings(view: View, { lineUp, pump, to, from, moves, rate, second
     const planned = boat.lineUps.find(({ id }) => id === lineUp)?.moves;
     const movesFact: From = { about: lineUp, fact: 'moves', ...(planned && { words: `moves ${litres(planned.si)}` }) };
     const room: Working = {
-        id: `room for ${lineUp} by ${pump}`, about: lineUp, what: `What ${names} ${filled.length > 1 ? 'take' : 'takes'} from the lowest level up to 95 %`, formula: `R = (f − p) × ${symbols.length > 1 ? `(${symbols.join(' + ')})` : 'G'}`, source: 'definition',
+        id: `room for ${lineUp} by ${pump}`, about: lineUp, what: `What ${names} ${filled.length > 1 ? 'take' : 'takes'} from the lowest level up to 95 %`, formula: `R = max(0, f − p) × ${symbols.length > 1 ? `(${symbols.join(' + ')})` : 'G'}`, source: 'definition',
         inputs: [...inputs, input('f', 'share to which it is filled', FULL, '%', { taken: `${FULL * 100} %, trade practice` }), ...(stated ? [input('p', 'lowest level, as a share of the whole inside', low, '%', { about: 'vessel', fact: 'envelope level' })] : [])], steps: [],
         ...(sum !== undefined && stated && { result: { symbol: 'R', value: exactly(Math.max(0, FULL - low) * sum), unit: 'L' } }), rule: 'XFER-ULLAGE', missing: distinct([...gross.flatMap(({ missing }) => missing), ...(stated ? [] : [levelMissing])]),
         ...(moves && planned && { limit: { value: moves, unit: 'L', sense: 'at least' as const, from: movesFact } }), notes: ['Sound the tank before pumping: from a higher level there is less room.'],
@@ -49,9 +49,6 @@ function movedWorkings(view: View, { lineUp, pump, to, from, moves, rate, second
 
 const rateInput = ({ boat }: View, pump: Id): Working['inputs'] => { const rate = boat.parts.find(({ id }) => id === pump)?.rate; return rate ? [input('Q', `what ${pump} moves`, rate, 'L/h', { about: pump, fact: 'gives' })] : []; };
 
-/** Pumped in a day: the figure of POLISH-TURNOVER. */
-const DAY = toSI(24, 'h');
-
 function polishWorkings(view: View, { lineUp, pump, tank: id, turnover, seconds, lacks }: PolishingLoop): Working[] {
     const tank = view.boat.tanks.find((other) => other.id === id)!;
     const full = fullWorking(tank);
@@ -62,7 +59,7 @@ function polishWorkings(view: View, { lineUp, pump, tank: id, turnover, seconds,
     return [full, {
         id: `polish ${id}, ${lineUp}`, about: id, what: `How long ${pump} takes to pump what ${id} holds round ${n} times`, formula: 't = n × τ', source: 'volume by flow', where: `line-up ${lineUp}, from full`,
         inputs: [...carried('V', `what ${id} holds`, full), ...rateInput(view, pump), count], steps: turnover ? [{ symbol: 'τ', what: 'one turnover', formula: 'τ = V / Q', value: turnover.si, unit: 'h' }] : [],
-        ...(seconds && { result: { symbol: 't', value: seconds[0], unit: 'h' } }), limit: { value: exactly(DAY), unit: 'h', sense: 'at most', from: { cited: 'a day of pumping, our own figure' } }, rule: 'POLISH-TURNOVER', missing,
+        ...(seconds && { result: { symbol: 't', value: seconds[0], unit: 'h' } }), limit: { value: exactly(WITHIN), unit: 'h', sense: 'at most', from: { cited: 'a day of pumping, our own figure' } }, rule: 'POLISH-TURNOVER', missing,
         notes: ['POLISH-TURNOVER also asks how far apart suction and discharge stand.'],
     }, ...(left && turnover ? [{
         id: `unfiltered ${id}, ${lineUp}`, about: id, what: `The share of what ${id} holds that has not been through the filter after ${n} turnovers`, formula: 'c = exp(−n)', source: 'a tank that mixes well: dc/dt = −c × Q / V', inputs: [count], steps: [],
