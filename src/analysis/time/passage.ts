@@ -52,10 +52,10 @@ export function passageFuel(boat: Boat, passage: Passage, volumes?: Volumes): Pa
     const speed = passage.speed?.si;
     const only = ({ burns }: Consumer): number | undefined => (burns.length === 1 ? burns[0]!.at.si : undefined);
     const endurance = enduranceOf(boat, engines, (engine) => speed ?? only(engine) ?? NaN, volumes);
-    const slow = speed === undefined ? boat.consumers.some((engine) => engines.includes(engine.id) && engine.burns.length > 1) : !(speed > 0);
+    const unsaid = speed === undefined ? boat.consumers.some((engine) => engines.includes(engine.id) && engine.burns.length > 1) : !(speed > 0);
     const lacks: TimeLack[] = [
         ...(passage.motors ? [] : [{ about: passage.id, of: 'motors' } as const]),
-        ...(slow ? [{ about: passage.id, of: 'speed' } as const, ...endurance.lacks.filter(({ of }) => of !== 'burns' && of !== 'draws')] : endurance.lacks),
+        ...(unsaid ? [{ about: passage.id, of: 'speed' } as const, ...endurance.lacks.filter(({ of }) => of !== 'burns' && of !== 'draws')] : endurance.lacks),
     ];
     const margin = passage.margin ? estimateOf(passage.margin) : exactly(0);
     const base = { passage: passage.id, engines, without: usuallyRunning(boat).map(({ id }) => id).filter((id) => !engines.includes(id)), astray: endurance.astray, reserve: endurance.reserve };

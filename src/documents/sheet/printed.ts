@@ -10,7 +10,7 @@ import type { Sheet } from './sheet';
 import { marginOf, verdictOf, type From, type Input, type Verdict, type Working } from './working';
 
 export const STANDING = 'Computed from what is written of the boat, and no more true than that. The maker\'s book, local codes and licensed practice come first. No compliance with any standard is claimed.';
-export const REDO = 'Every computation can be redone by hand from this sheet alone. Put each figure into the formula in its SI unit (m, m², m³, Pa, s, K; angles as they stand within sin, cos and tan). Worked from the figures as they are printed, it comes out as printed: to half a unit of the last digit, or half a percent. What was found by trial is proven by the step after it; what no formula redoes says so.';
+export const REDO = 'Every computation can be redone by hand from this sheet alone. Put each figure into the formula in its SI unit (m, m², m³, Pa, s, K; angles as they stand within sin, cos and tan). Worked from the figures as they are printed, it comes out as printed: to half a unit of the last digit, or half a percent. What was found by trial is proven by a step after it; what no formula redoes says so.';
 
 export interface Printed {
     readonly title: string;

@@ -119,9 +119,11 @@ function passageWorkings(view: View, passage: Passage, engines: readonly Consume
     const endurance = enduranceOf(boat, group.engines, (engine) => atOf(engine)!.speed);
     const tanks = tankInputs(view, endurance, group);
     const taken = takenBy(view, endurance, { consumers: group.engines }, atOf);
+    const spare = within([exactly(group.usable), share], (usable, kept) => usable! * (1 - kept!));
     const allowed: Working = {
-        id: `to use on ${id}`, about: id, what: `What may be used on the passage ${id}, full tanks, and the reserve whole`, formula: `W = ${bracketed(tanks.inputs)} × (1 − r)`, source: 'definition', inputs: [...tanks.inputs, { ...reserve, value: share }], steps: [], notes: [], missing: [],
-        ...(() => { const value = within([exactly(group.usable), share], (usable, kept) => usable! * (1 - kept!)); return value && { result: { symbol: 'W', value, unit: 'L' } }; })(),
+        id: `to use on ${id}`, about: id, what: `What may be used on the passage ${id}, full tanks, and the reserve whole`, formula: `W = ${bracketed(tanks.inputs)} × (1 − r)`, source: 'definition',
+        inputs: [...tanks.inputs, { ...reserve, value: share }], steps: [], notes: [], missing: [],
+        ...(spare && { result: { symbol: 'W', value: spare, unit: 'L' } }),
     };
     const without = found.without.length > 0 ? [`${listed(found.without)} ${found.without.length > 1 ? 'are' : 'is'} not counted: nobody says how long ${found.without.length > 1 ? 'they run' : 'it runs'}.`] : [];
     return [...tanks.before, ...taken.before, allowed, {

@@ -1,7 +1,7 @@
 /** What a row of pipes takes, as steps that a reader can redo: speed, Reynolds number and friction factor of each. */
 import type { Id } from '../../../model/boat';
 import type { MissingFact } from '../../../model/finding';
-import { areaOf, DRAWN, frictionFactor, LAMINAR, reynolds } from '../../../analysis/flow/pipe';
+import { areaOf, cubicOf, DRAWN, frictionFactor, LAMINAR, reynolds, TURBULENT } from '../../../analysis/flow/pipe';
 import { fittingOf } from '../../../analysis/topology/joints';
 import type { View } from '../../../checks/check';
 import { boreMissing, lengthMissing } from '../../../checks/missing';
@@ -73,7 +73,7 @@ export function frictionSteps({ pipes }: Row, flow: number, viscosity: number, a
     const used = pipes.filter(({ length }) => length > 0);
     return {
         steps, friction: used.map(({ number: i }) => `f${i} × L${i} / D${i} × v${i}²`).join(' + ') || '0', laminar: [...regimes].every((regime) => regime === 'laminar'), rough: [...regimes].some((regime) => regime !== 'laminar'),
-        notes: [`The flow is ${[...regimes].sort().join(', ') || 'through mouths alone'}: laminar up to Re ${figure(LAMINAR, 4)}, turbulent from 4000.`],
+        notes: [`The flow is ${[...regimes].sort().join(', ') || 'through mouths alone'}: laminar up to Re ${figure(LAMINAR, 4)}, turbulent from ${TURBULENT}.`],
     };
 }
 
@@ -82,12 +82,8 @@ const SWAMEE = (re: string, i: string): string => `ln(ε / (3.7 × D${i}) + 5.74
 function factor(i: string, re: number, bore: number): { readonly regime: string; readonly lines: readonly Step[] } {
     const f = { symbol: `f${i}`, what: 'friction factor', value: frictionFactor(re, DRAWN / bore), unit: '1' };
     if (re <= LAMINAR) return { regime: 'laminar', lines: [{ ...f, formula: `f${i} = 64 / Re${i}` }] };
-    if (re >= 4000) return { regime: 'turbulent', lines: [{ ...f, what: 'friction factor (Swamee and Jain)', formula: `f${i} = 0.25 / (${SWAMEE(`Re${i}`, i)})²` }] };
-    // Dunlop's cubic, as analysis/flow/pipe.ts has it.
-    const y2 = DRAWN / bore / 3.7 + 5.74 / 4000 ** 0.9;
-    const y3 = -2 * Math.log10(y2);
-    const fa = y3 ** -2;
-    const fb = fa * (2 - 0.00514215 / (y2 * y3));
+    if (re >= TURBULENT) return { regime: 'turbulent', lines: [{ ...f, what: 'friction factor (Swamee and Jain)', formula: `f${i} = 0.25 / (${SWAMEE(`Re${i}`, i)})²` }] };
+    const { y2, y3, fa, fb } = cubicOf(DRAWN / bore);
     return {
         regime: 'between laminar and turbulent', lines: [
             { symbol: `y${i}`, what: 'for Dunlop\'s cubic', formula: `y${i} = ε / (3.7 × D${i}) + 5.74 / exp(0.9 × ln(4000))`, value: y2, unit: '1' },

@@ -11,7 +11,7 @@ import { distinct } from '../../../checks/missing';
 import { missingInTime } from '../../../checks/missing-in-time';
 import { fromSI, toSI } from '../../../model/units';
 import { figure, listed } from '../../../model/words';
-import { byName, carried, input, type Input, type Limit, type Working } from '../working';
+import { byName, carried, input, type Input, type Limit, type Step, type Working } from '../working';
 import { fullOf, read } from './curves';
 import { grossWorking, lowestPickup, sub, unusableWorking } from './tanks';
 
@@ -34,34 +34,36 @@ function tankWorkings(view: View, lineUp: ResolvedLineUp, ledgers: readonly Ledg
     const volume = (gross ?? NaN) * (lowLevel(boat) + highLevel(boat)) / 2;
     const shared = { about: tank.id, source: 'volume by flow', where: `line-up ${lineUp.id}, full speed, upright` };
     const inputs = [...carried('G', `the whole inside of ${tank.id}`, grossWorking(tank)), ...level, ...carried('N', 'how fast it rises', net)];
-    if (ledger.net.si > 0 || ledger.lacks.length > 0) {
-        const { toGross, lacks } = fills(tank, volume, ledger);
-        return [...rate, {
-            ...shared, id: `overflow ${tank.id}, ${lineUp.id}`, what: `After how long ${tank.id}, at first midway between its levels, is full and runs out of its vent`, formula: 't = (1 − p) × G / N',
-            inputs, steps: [middle(boat.vessel.envelope.level ? 'p = (p₁ + p₂) / 2' : 'p = 1 / 2', view)], ...whenOf('t', toGross), limit: NIGHT, rule: 'RETURN-OVERFLOW', notes: [...whenNotes(toGross), ...joinedNotes(ledger)], missing: distinct(lacks.map((lack) => missingInTime(boat, lack))),
-        }];
-    }
-    if (!(ledger.net.si < 0)) return rate;
-    return [...rate, ...uncovers(boat, lineUp, tank, volume, ledger).flatMap(({ pickup, after, lacks }): Working[] => {
+    const steps = [middle(view)];
+    const missingFor = (lacks: typeof ledger.lacks): Working['missing'] => distinct(lacks.map((lack) => missingInTime(boat, lack)));
+    const { toGross, lacks } = fills(tank, volume, ledger);
+    const overflow: Working = {
+        ...shared, id: `overflow ${tank.id}, ${lineUp.id}`, what: `After how long ${tank.id}, at first midway between its levels, is full and runs out of its vent`, formula: 't = (1 − p) × G / N',
+        inputs, steps, ...whenOf(toGross), limit: NIGHT, rule: 'RETURN-OVERFLOW', notes: [...whenNotes(toGross), ...joinedNotes(ledger)], missing: missingFor(lacks),
+    };
+    const dries = ledger.net.least < 0 && lacks.length === 0 ? uncovers(boat, lineUp, tank, volume, ledger).flatMap((pickup): Working[] => {
         const pickups = tank.fittings.filter(({ kind }) => kind === 'pickup');
-        const rest = lowestPickup(pickups)?.id === pickup ? unusableWorking(tank, pickups) : unusableWorking(tank, tank.fittings.filter(({ id }) => id === pickup), ` down to ${pickup}`);
+        const id = pickup.pickup;
+        const rest = lowestPickup(pickups)?.id === id ? unusableWorking(tank, pickups) : unusableWorking(tank, tank.fittings.filter((other) => other.id === id), ` down to ${id}`);
         return [rest, {
-            ...shared, id: `dry ${pickup}, ${lineUp.id}`, what: `After how long ${pickup} draws air, ${tank.id} at first midway between its levels`, formula: 't = max(0, p × G − R) / |N|',
-            inputs: [...carried('R', `what stays in it below ${pickup}`, rest), ...inputs], steps: [middle(boat.vessel.envelope.level ? 'p = (p₁ + p₂) / 2' : 'p = 1 / 2', view)], ...whenOf('t', after), notes: [...whenNotes(after), ...joinedNotes(ledger)], missing: distinct(lacks.map((lack) => missingInTime(boat, lack))),
+            ...shared, id: `dry ${id}, ${lineUp.id}`, what: `After how long ${id} draws air, ${tank.id} at first midway between its levels`, formula: 't = max(0, p × G − R) / |N|',
+            inputs: [...carried('R', `what stays in it below ${id}`, rest), ...inputs], steps, ...whenOf(pickup.after), notes: [...whenNotes(pickup.after), ...joinedNotes(ledger)], missing: missingFor(pickup.lacks),
         }];
-    })];
+    }) : [];
+    // By the worst of the guesses it may do either.
+    return [...rate, ...(ledger.net.most > 0 || lacks.length > 0 ? [overflow] : []), ...dries];
 }
 
 const midway = ({ boat }: View): Input[] => (boat.vessel.envelope.level ? [
     input('p₁', 'lowest level, as a share of the whole inside', lowLevel(boat), '%', { about: 'vessel', fact: 'envelope level' }), input('p₂', 'highest level', highLevel(boat), '%', { about: 'vessel', fact: 'envelope level' }),
 ] : []);
-const middle = (formula: string, { boat }: View): Working['steps'][number] => ({ symbol: 'p', what: `midway between ${boat.vessel.envelope.level ? 'the levels of the envelope' : 'empty and full, since the envelope states no level'}`, formula, value: (lowLevel(boat) + highLevel(boat)) / 2, unit: '%' });
+const middle = ({ boat }: View): Step => ({ symbol: 'p', what: `midway between ${boat.vessel.envelope.level ? 'the levels of the envelope' : 'empty and full, since the envelope states no level'}`, formula: boat.vessel.envelope.level ? 'p = (p₁ + p₂) / 2' : 'p = 1 / 2', value: (lowLevel(boat) + highLevel(boat)) / 2, unit: '%' });
 
 /** Nothing when it never comes by the best guesses. */
-function whenOf(symbol: string, when: When | undefined): Pick<Working, 'result'> {
+function whenOf(when: When | undefined): Pick<Working, 'result'> {
     if (when?.si === undefined) return {};
     const value: Estimate = { si: when.si, least: when.soonest, most: when.latest ?? when.si };
-    return { result: { symbol, value, unit: 'h' } };
+    return { result: { symbol: 't', value, unit: 'h' } };
 }
 
 function whenNotes(when: When | undefined): string[] {
