@@ -107,6 +107,15 @@ describe('the boat altered', () => {
         // (20 x 5 + 10 x 20) / 10 = 30 K over 17.5 °C.
         expect(of(data, 'warmth DT').result).toMatchObject({ value: 47.5 });
     });
+    test('drawn from two tanks and returned to one: shared alike as a best guess, all or nothing by the worst', async () => {
+        const text = edit(edit(PLOVERWAKE, 'hose S3   bore 10 mm   length 3 m }', 'tee J2   hose S3   bore 10 mm   length 3 m }\nsupply course Other from T2.P2 to J2 { hose S4 }'), 'drop R1\n  drop X2', 'pickup P2   mouth at 25 mm off bottom\n  drop R1\n  drop X2');
+        const data = await sheetOf(text);
+        expect(data.computations.flatMap(redone)).toEqual([]);
+        // T2 gets 10 and gives 6.5, or 0 to 13: +3.5, -3 to +10. From 105 L: 95 / 3.5 = 27.1 h to full, 9.5 at the soonest, or never; and dry (105 - 12.5) / 3 = 30.8 h at the soonest, if at all.
+        expect(of(data, 'rise T2, RUN').result).toMatchObject({ value: 3.5, least: -3, most: 10 });
+        expect(of(data, 'overflow T2, RUN')).toMatchObject({ result: { value: 27.1, least: 9.5 }, verdict: 'thin', notes: expect.arrayContaining([expect.stringContaining('later or never')]) });
+        expect(of(data, 'dry T2.P2, RUN')).toMatchObject({ verdict: 'cannot tell', notes: expect.arrayContaining(['By the best guesses it never comes; it may come after 30.8 h.']) });
+    });
     test('one reading of a gauge: what is missing, and why nothing is foretold', async () => {
         const data = await sheetOf(PLOVERWAKE.replace(/\n {2}2026-0[23].*/g, ''));
         expect(of(data, 'rise G1')).toMatchObject({ verdict: 'cannot tell', missing: [{ fact: 'a second reading of G1 since 2026-01-10' }] });

@@ -1,10 +1,8 @@
 /** What a row of pipes takes, as steps that a reader can redo: speed, Reynolds number and friction factor of each. */
 import type { Id } from '../../../model/boat';
-import type { MissingFact } from '../../../model/finding';
 import { areaOf, cubicOf, DRAWN, frictionFactor, LAMINAR, reynolds, TURBULENT } from '../../../analysis/flow/pipe';
 import { fittingOf } from '../../../analysis/topology/joints';
 import type { View } from '../../../checks/check';
-import { boreMissing, lengthMissing } from '../../../checks/missing';
 import { figure } from '../../../model/words';
 import { input, type Input, type Step } from '../working';
 import { sub } from './tanks';
@@ -13,14 +11,12 @@ export interface Row {
     /** In the order of the line; one without length is a mouth that is only passed. */
     readonly pipes: readonly { readonly bore: number; readonly length: number; readonly number: string }[];
     readonly inputs: readonly Input[];
-    readonly missing: readonly MissingFact[];
 }
 
-/** The pipes among the parts, as `rowOf` of analysis/flow reads them; before them a mouth, where one is given. */
+/** The pipes among the parts, as `rowOf` of analysis/flow reads them, which tells what is lacking; before them a mouth, where one is given. */
 export function rowInputs({ boat, network }: View, parts: readonly Id[], mouth?: Id): Row {
     const pipes: Row['pipes'][number][] = [];
     const inputs: Input[] = [];
-    const missing: MissingFact[] = [];
     const add = (bore: Input, length: number, along?: Input): void => { pipes.push({ bore: bore.value.si, length, number: bore.symbol.slice(1) }); inputs.push(bore, ...(along ? [along] : [])); };
     const next = (): string => sub(pipes.length + 1);
     const own = mouth === undefined ? undefined : fittingOf(boat, mouth);
@@ -28,8 +24,6 @@ export function rowInputs({ boat, network }: View, parts: readonly Id[], mouth?:
     for (const id of parts) {
         const part = network.parts.get(id);
         if (part?.kind === 'hose' || part?.kind === 'tube') {
-            if (!part.bore) missing.push(boreMissing(part));
-            if (!part.length) missing.push(lengthMissing(part, 'its two ends'));
             if (!part.bore || !part.length) continue;
             add(input(`D${next()}`, `bore of ${part.name}`, part.bore, 'mm', { about: id, fact: 'bore' }), part.length.si, input(`L${next()}`, `length of ${part.name}`, part.length, 'm', { about: id, fact: 'length' }));
             continue;
@@ -39,7 +33,7 @@ export function rowInputs({ boat, network }: View, parts: readonly Id[], mouth?:
         if (!fitting?.bore || top === undefined || low === undefined) continue;
         add(input(`D${next()}`, `bore of ${id}`, fitting.bore, 'mm', { about: id, fact: 'bore' }), Math.abs(top - low), input(`L${next()}`, `length of ${id}`, Math.abs(top - low), 'm', { about: id, fact: 'top', words: 'from its mouth to its top' }));
     }
-    return { pipes, inputs, missing };
+    return { pipes, inputs };
 }
 
 export const roughness = (): Input => input('ε', 'roughness', DRAWN, 'mm', { cited: 'drawn tubing, the textbooks\'; hoses are counted as smooth' });
