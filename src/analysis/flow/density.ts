@@ -11,24 +11,19 @@ export const BASE = 288.15;
 /** Products that the constants were made for, kg/m³ at 15 °C; the lightest from memory. */
 const [LIGHTEST, HEAVIEST] = [653, 1075];
 
-/** α at 15 °C = K0/ρ² + K1/ρ + K2, 1/K, for products lighter than `below`, kg/m³. At an edge the heavier band counts. */
-interface Band {
-    readonly below: number;
-    readonly k0: number;
+/** 1/K at 15 °C, α = A + K1/ρ + K0/ρ² with ρ in kg/m³. */
+export interface Expansivity {
+    readonly a: number;
     readonly k1: number;
-    readonly k2: number;
+    readonly k0: number;
 }
 
-/** Petrol, what lies between it and jet fuel, jet fuel, fuel oils. */
-const BANDS: readonly Band[] = [
-    { below: 770, k0: 346.4228, k1: 0.4388, k2: 0 }, { below: 787.5, k0: 2680.3206, k1: 0, k2: -0.00336312 }, { below: 838.5, k0: 594.5418, k1: 0, k2: 0 }, { below: Infinity, k0: 186.9696, k1: 0.4862, k2: 0 },
-];
-export const bandOf = (density: number): Band => BANDS.find(({ below }) => density < below) ?? BANDS.at(-1)!;
-
-/** 1/K at 15 °C. */
-export function expansivity(density: number): number {
-    const { k0, k1, k2 } = bandOf(density);
-    return k0 / density ** 2 + k1 / density + k2;
+/** The constants for a product: A only between petrol and jet fuel. At an edge the heavier band counts. Undefined where no product is so light or so heavy. */
+export function expansivityOf(density: number): Expansivity | undefined {
+    if (!(density >= LIGHTEST && density <= HEAVIEST)) return undefined;
+    if (density < 770) return { a: 0, k1: 0.4388, k0: 346.4228 };
+    if (density < 787.5) return { a: -0.00336312, k1: 0, k0: 2680.3206 };
+    return density < 838.5 ? { a: 0, k1: 0, k0: 594.5418 } : { a: 0, k1: 0.4862, k0: 186.9696 };
 }
 
 /**
@@ -36,8 +31,9 @@ export function expansivity(density: number): number {
  * kg/m³ at 15 °C; undefined where no product is so light or so heavy.
  */
 export function volumeCorrection(density: number, kelvin: number): number | undefined {
-    if (!(density >= LIGHTEST && density <= HEAVIEST) || !Number.isFinite(kelvin)) return undefined;
-    const swelling = expansivity(density) * (kelvin - BASE);
+    const by = expansivityOf(density);
+    if (!by || !Number.isFinite(kelvin)) return undefined;
+    const swelling = (by.a + by.k1 / density + by.k0 / density ** 2) * (kelvin - BASE);
     return Math.exp(-swelling * (1 + 0.8 * swelling));
 }
 

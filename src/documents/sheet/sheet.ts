@@ -11,7 +11,7 @@ import { dayTankWorkings } from './groups/day-tank';
 import { enduranceWorkings } from './groups/endurance';
 import { fillingWorkings } from './groups/filling';
 import { filterWorkings } from './groups/filters';
-import { gaugeWorkings } from './groups/gauges';
+import { gaugeTrendWorkings } from './groups/gauge-trends';
 import { headWorkings } from './groups/heads';
 import { lineWorkings } from './groups/lines';
 import { overflowWorkings } from './groups/overflow';
@@ -44,7 +44,7 @@ export const GROUPS: readonly Group[] = [
     { heading: 'Filling and warming', of: fillingWorkings },
     { heading: 'Running on, and cranking', of: stoppingWorkings },
     { heading: 'Filters', of: filterWorkings },
-    { heading: 'Gauges', of: gaugeWorkings },
+    { heading: 'Gauges by the log', of: gaugeTrendWorkings },
 ];
 
 export interface Sheet {

@@ -45,7 +45,7 @@ test.each([
     // 2500, 640 and 80 in a millilitre at most; F2 counts from 4 µm on, F1 from 10: / 75, / 75, / 5625.
     ['behind the filters of E1, 4 µm', 33.3, '1'], ['behind the filters of E1, 6 µm', 8.53, '1'], ['behind the filters of E1, 14 µm', 0.0142, '1'],
     // 840 x 9.80665 = 8237.586 Pa/m. The surface at 900 + 300 mm stands 200 mm over the gauge: 1000 + 1647.52 Pa; 100 mm with 200 mm of dip: 3823.76 + 823.76.
-    ['friction G1, 2026-01-10', 2.65, 'kPa'], ['friction G1, 2026-03-10', 4.65, 'kPa'],
+    ['reading G1, 2026-01-10', 2.65, 'kPa'], ['reading G1, 2026-03-10', 4.65, 'kPa'],
     ['rise G1', 2, 'kPa'],
     // 20 Pa an hour; at 12 000 Pa less half of 0 to 2647.52: a rise of 10 676.24 Pa takes 533.8 h from 1000.
     ['due G1', 1533.8, 'h'],

@@ -16,7 +16,7 @@ import { distinct, levelMissing, sizeMissing } from '../../../checks/missing';
 import { missingInTime } from '../../../checks/missing-in-time';
 import { figure, litres } from '../../../model/words';
 import { byName, carried, input, type Input, type Step, type Working } from '../working';
-import { frictionSteps, roughness, rowInputs, type Row } from './friction';
+import { frictionSteps, roughness, rowInputs, type Row } from './rows';
 
 /** Each way between two tanks once, in the first line-up that opens it. */
 export function crossoverWorkings(view: View): Working[] {

@@ -1,7 +1,7 @@
 /** Filling: the pressure in a tank while its air leaves by the vent, and what becomes of a full tank that grows warm. */
 import type { Tank } from '../../../model/boat';
 import { exactly } from '../../../analysis/estimate';
-import { bandOf, BASE, expansivity, volumeCorrection } from '../../../analysis/flow/density';
+import { BASE, expansivityOf, volumeCorrection, type Expansivity } from '../../../analysis/flow/density';
 import { GRADES } from '../../../analysis/flow/grades';
 import { highLevel } from '../../../analysis/opening/condition';
 import { FULL } from '../../../analysis/tanks/pickups';
@@ -13,7 +13,7 @@ import { missingInTime } from '../../../checks/missing-in-time';
 import { fromSI } from '../../../model/units';
 import { figure } from '../../../model/words';
 import { carried, input, within, type Input, type Step, type Working } from '../working';
-import { frictionSteps, roughness, rowInputs } from './friction';
+import { frictionSteps, roughness, rowInputs } from './rows';
 import { grossWorking } from './tanks';
 
 export function fillingWorkings(view: View): Working[] {
@@ -60,13 +60,14 @@ function growthWorking({ boat }: View): Working | undefined {
         : { symbol: 'ρ', what: 'density of the fuel at 15 °C', value: band.density, unit: 'kg/m3', from: { taken: `${band.name}, ${figure(band.density.si)} kg/m³ (common practice; ${band.standard})` } };
     const rho = weight.value.si;
     const value = within([weight.value], (kg) => { const by = growth((kelvin) => volumeCorrection(kg!, kelvin), cold, warm); return by === undefined ? undefined : by - 1; });
-    const alpha = expansivity(rho);
-    if (!value) return undefined;
+    const by = expansivityOf(rho);
+    if (!value || !by) return undefined;
+    const alpha = by.a + by.k1 / rho + by.k0 / rho ** 2;
     return {
         id: 'growth of the fuel', about: 'vessel', what: 'What the fuel grows by from the coldest of the envelope to the warmest', formula: 'γ = c₁ / c₂ − 1', source: 'volume correction of API MPMS 11.1, base 15 °C; the text was not read', notes: [], missing: [],
         inputs: [input('T₁', 'coldest fuel', cold, 'degC', { about: 'vessel', fact: 'envelope fuel' }), input('T₂', 'warmest fuel', warm, 'degC', { about: 'vessel', fact: 'envelope fuel' }), weight],
         steps: [
-            { symbol: 'α', what: 'swelling in a kelvin, for fuels of this density', formula: swelling(rho), value: alpha, unit: '1' },
+            { symbol: 'α', what: 'swelling in a kelvin, for fuels of this density', formula: swelling(by), value: alpha, unit: '1' },
             ...([['₁', cold], ['₂', warm]] as const).flatMap(([i, kelvin]): Step[] => [
                 { symbol: `s${i}`, what: `swelling from 15 °C, ${i === '₁' ? 'cold' : 'warm'}`, formula: `s${i} = α × (T${i} − ${BASE})`, value: alpha * (kelvin - BASE), unit: '1' },
                 { symbol: `c${i}`, what: 'volume correction', formula: `c${i} = exp(−s${i} × (1 + 0.8 × s${i}))`, value: volumeCorrection(rho, kelvin)!, unit: '%' },
@@ -89,8 +90,5 @@ function warmedWorking({ boat }: View, tank: Tank, grows: Working | undefined): 
     };
 }
 
-/** α = K₀ / ρ² + K₁ / ρ + K₂ with the constants of the band, what is nought left out. */
-function swelling(density: number): string {
-    const { k0, k1, k2 } = bandOf(density);
-    return `α = ${k2 === 0 ? '' : `${k2 < 0 ? '−' : ''}${Math.abs(k2)} + `}${k0} / ρ²${k1 === 0 ? '' : ` + ${k1} / ρ`}`;
-}
+/** α = A + K₀ / ρ² + K₁ / ρ, what is nought left out. */
+const swelling = ({ a, k0, k1 }: Expansivity): string => `α = ${a === 0 ? '' : `${a < 0 ? '−' : ''}${Math.abs(a)} + `}${k0} / ρ²${k1 === 0 ? '' : ` + ${k1} / ρ`}`;

@@ -15,7 +15,7 @@ import { rpm } from './curves';
 import { sub } from './tanks';
 
 /** The sheet has no clock: everything that is logged is read. */
-export const gaugeWorkings = ({ boat }: View): Working[] => {
+export const gaugeTrendWorkings = ({ boat }: View): Working[] => {
     const last = boat.log.map(({ date }) => date).sort().at(-1);
     return last === undefined ? [] : boat.parts.filter(({ id, kind }) => kind === 'gauge' && boat.log.some(({ readings }) => readings.some(({ of, about }) => of === 'gauge' && about === id))).flatMap((gauge) => trendWorkings(boat, gauge, last));
 };
@@ -47,7 +47,7 @@ const WHY: Readonly<Record<Trend['leftOut'][number]['why'], string>> = { 'no spe
 function frictionWorking({ id, name, at }: Part, { tank, speed }: Trend, { date, suction, speed: read, friction, surface, dipped }: Normalised, weight: Input, same: number): Working {
     const logged = (words: string): Input['from'] => ({ cited: `log of ${words}` });
     return {
-        id: `friction ${id}, ${date}${same > 0 ? `, reading ${same + 1}` : ''}`, about: id, what: `What the fuel takes from ${tank} to ${name}, as it would be at ${rpm(speed)}`, formula: 'F = (s − ρ × g × (z − S)) × n₀ / n', source: 'suction less lift; friction goes with the flow, and that with the speed', steps: [], missing: [],
+        id: `reading ${id}, ${date}${same > 0 ? `, reading ${same + 1}` : ''}`, about: id, what: `What the fuel takes from ${tank} to ${name}, as it would be at ${rpm(speed)}`, formula: 'F = (s − ρ × g × (z − S)) × n₀ / n', source: 'suction less lift; friction goes with the flow, and that with the speed', steps: [], missing: [],
         inputs: [
             input('s', 'suction', suction, 'kPa', logged(date)), input('n', 'at', read, 'rpm', logged(date)), input('n₀', 'speed of reference', speed, 'rpm', { cited: 'the highest at which it was read since' }), ...(at?.up ? [input('z', `${name}, above the datum`, at.up, 'mm', { about: id, fact: 'at' })] : []),
             { symbol: 'S', what: `surface of ${tank}`, value: surface, unit: 'mm', from: dipped === undefined ? { cited: 'midway between full and empty: no dip is near that day' } : { cited: `by the dip of ${dipped}` } },
