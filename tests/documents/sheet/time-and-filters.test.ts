@@ -116,6 +116,13 @@ describe('the boat altered', () => {
         expect(of(data, 'overflow T2, RUN')).toMatchObject({ result: { value: 27.1, least: 9.5 }, verdict: 'thin', notes: expect.arrayContaining([expect.stringContaining('later or never')]) });
         expect(of(data, 'dry T2.P2, RUN')).toMatchObject({ verdict: 'cannot tell', notes: expect.arrayContaining(['By the best guesses it never comes; it may come after 30.8 h.']) });
     });
+    // 780: 2680.3206 / 608 400 - 0.00336312 = 0.00104240. 5 °C: exp(0.010424 x 0.9916608) = 1.0103910; 30 °C: exp(-0.015636 x 1.0125088) = 0.9842928; 2.652 %.
+    // 800: 594.5418 / 640 000 = 0.00092897: exp(0.0092897 x 0.9925682) = 1.0092632; exp(-0.0139346 x 1.0111477) = 0.9860087; 2.358 %.
+    test.each([[780, 2.65], [800, 2.36]])('fuel of %d kg/m³ grows by %d %%', async (density, percent) => {
+        const data = await sheetOf(edit(PLOVERWAKE, 'fuel density 840 kg/m3', `fuel density ${density} kg/m3`));
+        expect(data.computations.flatMap(redone)).toEqual([]);
+        expect(of(data, 'growth of the fuel').result).toMatchObject({ value: percent });
+    });
     test('one reading of a gauge: what is missing, and why nothing is foretold', async () => {
         const data = await sheetOf(PLOVERWAKE.replace(/\n {2}2026-0[23].*/g, ''));
         expect(of(data, 'rise G1')).toMatchObject({ verdict: 'cannot tell', missing: [{ fact: 'a second reading of G1 since 2026-01-10' }] });
