@@ -40,7 +40,7 @@ test('figures that are not exact: 2 to 3 L/h in 50 h are 100 to 150 L; in 70 h 1
 describe('cannot tell', () => {
     test('the hours, the speed, what she burns', async () => {
         expect(await rule(planned(''))).toEqual(['cannot tell Islands: the hours under engine of Islands']);
-        expect(await rule(planned('motors 50 h'))).toEqual(['cannot tell Islands: the speed of E1 on Islands']);
+        expect(await rule(planned('motors 50 h'))).toEqual(['cannot tell Islands: the engine speed on Islands']);
         expect(await rule(planned('motors 50 h at 2400 rpm', ''))).toEqual(['cannot tell Islands: what E1 burns at 2400 rpm']);
         expect(await rule(planned('motors 50 h', 'burns 2.4 L/h at 2400 rpm'))).toEqual(['pass Islands']);
     });
@@ -77,6 +77,14 @@ supply course A from T1.P1 to E1 { tee J1   hose S1 }\nsupply course B from J1 t
         expect(await rule(shared(17.7))).toEqual(['pass Islands']);
         expect(await rule(shared(20))).toEqual([expect.stringMatching(/^fail Islands, minor: On Islands E1 and E2 burn 80 L in 20 h/)]);
     });
+});
+// Only the 71 L of T1 feed it, and 20 L/h are drawn: 3.55 h. After 4 h 88.75 - 80 = 8.75 L are left, 9.86 %.
+test('a return to a tank that cannot feed it is counted as gone', async () => {
+    const tank = (id: string): string => `tank ${id} { box 500 x 500 x 400 mm   low aft inner corner at 0 mm up\n pickup P1   mouth at 25 mm off bottom\n drop R1 }\n`;
+    const astray = (hours: number): string => `${tank('T1')}${tank('T2')}engine E1 { burns 2 L/h at 2400 rpm   draws 20 L/h at 2400 rpm }
+supply course A from T1.P1 to E1 { hose S1 }\nreturn course B from E1 to T2.R1 { hose B1 }\npassage Islands motors ${hours} h at 2400 rpm\n`;
+    expect(await rule(astray(3.5))).toEqual(['pass Islands']);
+    expect(await rule(astray(4))).toEqual([expect.stringMatching(/^fail Islands, minor: On Islands E1 takes 80 L in 4 h at 2400 rpm.* T1 gives 88\.8 L: 9\.8 % would be left/)]);
 });
 test('not applicable: no passage, no engine that runs', async () => {
     expect(await rule(SLOOP)).toEqual(['not applicable vessel: no passage is written']);

@@ -3,8 +3,8 @@
  * V = capacity / (dirt × density × retention), t = V / flow. By the flow through it, what comes back included, not by what is burnt.
  */
 import type { Measure } from '../../model/measure';
+import { estimateOf, over, times, type Estimate } from '../estimate';
 import { efficiencyOf } from './efficiency';
-import { spanOf, type Span } from './span';
 
 export interface Element {
     /** The dirt that it holds, kg. */
@@ -28,11 +28,11 @@ export interface FuelThrough {
 
 export interface Life {
     /** m³ of fuel as dirty as that of the tank. */
-    readonly volume: Span;
+    readonly volume: Estimate;
     /** s, when all that comes back is as dirty again as the tank: the dirtiest that it can be. */
-    readonly shortest: Span;
+    readonly shortest: Estimate;
     /** s, when only what is burnt brings new dirt, since what came back was filtered. Absent when it is not known what is burnt. */
-    readonly longest?: Span;
+    readonly longest?: Estimate;
     /** What was taken because nothing is said: sentences without their full stop. */
     readonly taken: readonly string[];
 }
@@ -41,20 +41,20 @@ export interface Life {
  * 24 mg/kg is the most that EN 590 allows; 10 mg/kg is what the engine makers' worldwide charter allows its first category. Both by
  * secondary sources. It is what is delivered: dirt that is in the tank already comes on top.
  */
-const DIRT: Measure = { si: 24e-6, low: 10e-6, high: 24e-6 };
+export const DIRT: Measure = { si: 24e-6, low: 10e-6, high: 24e-6 };
 /** By mass, without a β. No source; no element holds more than all. */
-const RETENTION: Span = { si: 0.95, low: 0.8, high: 1 };
+export const RETENTION: Estimate = { si: 0.95, least: 0.8, most: 1 };
 
 /** Undefined for figures that are none: no dirt, no flow, a beta under 1. */
 export function lifeOf(element: Element, fuel: FuelThrough): Life | undefined {
     const retention = retentionOf(element.beta);
     if (!retention) return undefined;
-    const [capacity, dirt, density, drawn] = [spanOf(element.capacity), spanOf(fuel.dirt ?? DIRT), spanOf(fuel.density), spanOf(fuel.drawn)];
-    const volume = over(capacity, times(times(dirt, density), retention));
-    const shortest = volume && over(volume, drawn);
+    const [capacity, dirt, density, drawn] = [estimateOf(element.capacity), estimateOf(fuel.dirt ?? DIRT), estimateOf(fuel.density), estimateOf(fuel.drawn)];
+    const volume = some(over(capacity, times(times(dirt, density), retention)));
+    const shortest = volume && some(over(volume, drawn));
     if (!volume || !shortest) return undefined;
     // More than is drawn cannot be burnt.
-    const longest = fuel.burnt && fuel.burnt.si <= fuel.drawn.si ? over(volume, spanOf(fuel.burnt)) : undefined;
+    const longest = fuel.burnt && fuel.burnt.si <= fuel.drawn.si ? some(over(volume, estimateOf(fuel.burnt))) : undefined;
     return {
         volume, shortest, ...(longest && { longest }),
         taken: [
@@ -68,17 +68,11 @@ export function lifeOf(element: Element, fuel: FuelThrough): Life | undefined {
     };
 }
 
-function retentionOf(beta: number | undefined): Span | undefined {
+function retentionOf(beta: number | undefined): Estimate | undefined {
     if (beta === undefined) return RETENTION;
     const held = efficiencyOf(beta);
-    return held === undefined || held === 0 ? undefined : { si: held, low: held, high: 1 };
+    return held === undefined || held === 0 ? undefined : { si: held, least: held, most: 1 };
 }
 
-/** Of spans above nought. */
-const times = (a: Span, b: Span): Span => ({ si: a.si * b.si, low: a.low * b.low, high: a.high * b.high });
-
-function over(a: Span, b: Span): Span | undefined {
-    if (!(b.low > 0 && a.low > 0)) return undefined;
-    const span = { si: a.si / b.si, low: a.low / b.high, high: a.high / b.low };
-    return Object.values(span).every((value) => Number.isFinite(value) && value > 0) ? span : undefined;
-}
+/** More than nothing. */
+const some = (estimate: Estimate | undefined): Estimate | undefined => (estimate && estimate.least > 0 ? estimate : undefined);

@@ -1,12 +1,12 @@
 /** The filters of a boat as the questions about elements want them. */
 import type { Boat, Id } from '../../model/boat';
+import { least, most } from '../estimate';
 import { onEveryWay } from '../topology/every-way';
 import { networkOf } from '../topology/network';
 import { running } from '../topology/paths';
 import type { ResolvedLineUp } from '../topology/line-ups';
 import type { TestedFilter } from './cleanliness';
 import type { Element } from './life';
-import { spanOf } from './span';
 
 /** A filter with its element, for `lifeOf`; `follows` when all of its fuel comes through another one in this line-up. Undefined when nobody said how much dirt it holds. */
 export function elementOf(boat: Boat, filter: Id, lineUp: ResolvedLineUp): Element | undefined {
@@ -22,7 +22,7 @@ export function testedBefore(boat: Boat, consumer: Id, lineUp: ResolvedLineUp): 
     return filtersBefore(boat, `${consumer}:in`, lineUp).flatMap((id) => {
         const { beta, passes } = boat.parts.find((part) => part.id === id)!;
         // For a bound the worst of what was said counts: the least β, for particles from the largest size on.
-        return beta && passes ? [{ id, beta: Math.max(1, spanOf(beta).low), passes: spanOf(passes).high }] : [];
+        return beta && passes ? [{ id, beta: Math.max(1, least(beta)), passes: most(passes) }] : [];
     });
 }
 

@@ -8,6 +8,7 @@
  */
 import type { Boat, Id, LogEntry, Part, Tank } from '../../model/boat';
 import { toSI } from '../../model/units';
+import { estimateOf, exactly, minus, most, type Estimate } from '../estimate';
 import { GRAVITY } from '../flow/pipe';
 import { UPRIGHT } from '../tanks/attitude';
 import { span } from '../tanks/liquid';
@@ -16,7 +17,6 @@ import { dippedSurface } from '../tanks/sounding';
 import { addDays, daysBetween, logUntil, rateOf, readingsOf, type Reading } from '../upkeep/hours';
 import { gaugePlace } from './gauge-place';
 import { lineThrough, type Line, type Point } from './least-squares';
-import { spanOf, type Span } from './span';
 
 export interface TrendRequest {
     readonly gauge: Id;
@@ -37,7 +37,7 @@ export interface TrendLack {
     readonly of: 'density' | 'kind' | 'height' | 'shape' | 'tank place' | 'lines' | 'tanks' | 'engines' | 'renewal' | 'readings';
 }
 
-/** One reading as it would be at the speed of reference with the lift taken out, Pa of friction; low and high where the level is not known for certain. */
+/** One reading as it would be at the speed of reference with the lift taken out, Pa of friction; a least and a most where the level is not known for certain. */
 export interface Normalised {
     /** The line of the log. */
     readonly entry: Id;
@@ -45,7 +45,9 @@ export interface Normalised {
     /** As read, Pa of suction, at rev/s. */
     readonly suction: number;
     readonly speed: number;
-    readonly friction: Span;
+    readonly friction: Estimate;
+    /** The height of the surface that was counted with, m. */
+    readonly surface: Estimate;
     /** The day of the dip that the level is from. Absent: none within `NEAR` days, and the friction is between that of a full and of an empty tank. */
     readonly dipped?: string;
     /** On the meter, that day. */
@@ -61,17 +63,15 @@ export interface LeftOut {
     readonly why: 'no speed' | 'slow' | 'before' | 'no dip' | 'no hours';
 }
 
-export interface Limit {
-    /** Rise over the first reading after the renewal, Pa. */
-    readonly low: number;
-    readonly high: number;
+/** Rise over the first reading after the renewal, Pa. */
+export interface Limit extends Estimate {
     /** The element that states what it takes when it is dirty; absent for common practice. */
     readonly element?: Id;
 }
 
 export interface Projection {
-    /** On the meter, never before the latest reading; high is absent when that is out of sight. */
-    readonly hours: { readonly si: number; readonly low: number; readonly high?: number };
+    /** On the meter, never before the latest reading; the most is absent when that is out of sight. */
+    readonly hours: { readonly si: number; readonly least: number; readonly most?: number };
     /** ISO dates at the rate of the last twelve months; absent without a rate, or past a hundred years. */
     readonly date?: { readonly likely: string; readonly earliest: string; readonly latest?: string };
     /** Pa an hour, and how far off either way. */
@@ -92,7 +92,7 @@ export interface Trend {
     /** Since the renewal, in the order of time; the first is the baseline, the last how it stands. */
     readonly readings: readonly Normalised[];
     /** The last over the first, Pa. */
-    readonly rise: Span;
+    readonly rise: Estimate;
     readonly limit: Limit;
     readonly projection: Projection | NoProjection;
     readonly leftOut: readonly LeftOut[];
@@ -104,8 +104,9 @@ export interface Trend {
 const NEAR = 3;
 /** Half an inch of mercury: a gauge is not read closer (common practice). */
 const CLOSE = toSI(0.5, 'inHg');
+const between = (least: number, most: number): Limit => ({ si: (least + most) / 2, least, most });
 /** A rise of 3 to 4 inches of mercury at cruising speed: common practice, as a boating column has it. */
-const PRACTICE: Limit = { low: toSI(3, 'inHg'), high: toSI(4, 'inHg') };
+const PRACTICE: Limit = between(toSI(3, 'inHg'), toSI(4, 'inHg'));
 const MOST_DAYS = 36_525;
 
 export function trendOf(boat: Boat, { gauge: id, today, density, speed: asked, engine: chosen }: TrendRequest): Trend | { readonly lacks: readonly TrendLack[] } {
@@ -134,7 +135,7 @@ export function trendOf(boat: Boat, { gauge: id, today, density, speed: asked, e
         const friction = (height: number): number => (suction - density * GRAVITY * (gauge.at!.up!.si - height)) * (reference / speed);
         const hours = meter.find(({ date }) => date === entry.date)?.hours;
         return [{
-            entry: entry.id, date: entry.date, suction, speed, friction: { si: friction(surface.si), low: friction(surface.low), high: friction(surface.high) },
+            entry: entry.id, date: entry.date, suction, speed, friction: { si: friction(surface.si), least: friction(surface.least), most: friction(surface.most) }, surface: { si: surface.si, least: surface.least, most: surface.most },
             ...(surface.dipped !== undefined && { dipped: surface.dipped }), ...(hours !== undefined && { hours }),
         }];
     });
@@ -148,8 +149,7 @@ export function trendOf(boat: Boat, { gauge: id, today, density, speed: asked, e
         return !why;
     });
     const limit = limitOf(boat, place.elements, first);
-    const rise = first === latest ? { si: 0, low: 0, high: 0 }
-        : { si: latest.friction.si - first.friction.si, low: latest.friction.low - first.friction.high, high: latest.friction.high - first.friction.low };
+    const rise = first === latest ? exactly(0) : minus(latest.friction, first.friction);
     return {
         gauge: id, tank: tank.id, engine, speed: reference, renewed, readings, rise, limit, leftOut,
         projection: project(onLine.map(({ hours, friction }) => ({ x: hours!, y: friction.si })), first, limit, meter),
@@ -183,7 +183,7 @@ function lacksOf(boat: Boat, id: Id, gauge: Part | undefined, place: ReturnType<
 const renewedIn = (entry: LogEntry, elements: readonly Id[]): Id[] => [...new Set(entry.jobs.flatMap(({ verb, part, piece }) =>
     (part !== undefined && elements.includes(part) && (verb === 'renew' || verb === 'clean') && (piece === '' || /\belement\b/.test(piece)) ? [part] : [])))].sort();
 
-interface Level extends Span {
+interface Level extends Estimate {
     readonly dipped?: string;
 }
 
@@ -197,10 +197,10 @@ function levels(log: readonly LogEntry[], tank: Tank): (date: string) => Level {
     }
     return (date) => {
         const same = byDate.get(date);
-        if (same !== undefined) return { si: same, low: same, high: same, dipped: date };
+        if (same !== undefined) return { ...exactly(same), dipped: date };
         const nearest = [...byDate].map(([dipped, surface]) => ({ dipped, surface, days: Math.abs(daysBetween(dipped, date)) })).filter(({ days }) => days <= NEAR)
             .reduce<{ dipped: string; surface: number; days: number } | undefined>((best, one) => (best && best.days <= one.days ? best : one), undefined);
-        return nearest ? { si: nearest.surface, low, high, dipped: nearest.dipped } : { si: (low + high) / 2, low, high };
+        return nearest ? { si: nearest.surface, least: low, most: high, dipped: nearest.dipped } : { si: (low + high) / 2, least: low, most: high };
     };
 }
 
@@ -208,9 +208,9 @@ function levels(log: readonly LogEntry[], tank: Tank): (date: string) => Level {
 function sinceRenewal(all: readonly Normalised[], renewal: LogEntry, before: () => void): readonly Normalised[] {
     const that = all.filter(({ entry }) => entry === renewal.id);
     const later = all.filter(({ entry }) => entry !== renewal.id);
-    const lowest = Math.min(...that.map(({ friction }) => friction.low));
-    const clearlyLower = later.some(({ friction }) => friction.high < lowest - CLOSE);
-    const kept = clearlyLower ? [] : that.filter(({ friction }) => friction.low <= lowest + CLOSE);
+    const lowest = Math.min(...that.map(({ friction }) => friction.least));
+    const clearlyLower = later.some(({ friction }) => friction.most < lowest - CLOSE);
+    const kept = clearlyLower ? [] : that.filter(({ friction }) => friction.least <= lowest + CLOSE);
     for (const _ of that.slice(kept.length)) before();
     return [...kept, ...later];
 }
@@ -223,9 +223,9 @@ function limitOf(boat: Boat, elements: readonly Id[], first: Normalised): Limit 
     const stated = elements.flatMap((id) => { const { dirty, clean } = boat.parts.find((part) => part.id === id)!; return dirty ? [{ id, dirty, clean }] : []; })
         .sort((a, b) => a.dirty.si - b.dirty.si || (a.id < b.id ? -1 : 1))[0];
     if (!stated) return PRACTICE;
-    const dirty = spanOf(stated.dirty);
-    const asNew = Math.max(0, Math.min(first.friction.high, stated.clean ? spanOf(stated.clean).high : Infinity));
-    return { low: Math.max(0, dirty.low - asNew), high: dirty.high, element: stated.id };
+    const dirty = estimateOf(stated.dirty);
+    const asNew = Math.max(0, Math.min(first.friction.most, stated.clean ? most(stated.clean) : Infinity));
+    return { ...between(Math.max(0, dirty.least - asNew), dirty.most), element: stated.id };
 }
 
 function project(points: readonly Point[], first: Normalised, limit: Limit, meter: readonly Reading[]): Projection | NoProjection {
@@ -236,12 +236,12 @@ function project(points: readonly Point[], first: Normalised, limit: Limit, mete
     if (!(line.slope > line.off)) return 'unsure';
     const latest = points.at(-1)!.x;
     const { friction } = first;
-    const likely = Math.max(latest, crossing(line, line.slope, friction.si + (limit.low + limit.high) / 2));
-    const corners = [friction.low + limit.low, friction.high + limit.high].flatMap((target) => [line.slope - line.off, line.slope, line.slope + line.off].map((slope) => crossing(line, slope, target)));
+    const likely = Math.max(latest, crossing(line, line.slope, friction.si + limit.si));
+    const corners = [friction.least + limit.least, friction.most + limit.most].flatMap((target) => [line.slope - line.off, line.slope, line.slope + line.off].map((slope) => crossing(line, slope, target)));
     if (!Number.isFinite(likely)) return 'unsure';
     const [low, high] = [Math.max(latest, Math.min(likely, ...corners)), Math.max(likely, ...corners)];
-    const hours = { si: likely, low, ...(Number.isFinite(high) && { high }) };
-    const date = { likely: dateAt(hours.si, meter), earliest: dateAt(hours.low, meter), latest: hours.high === undefined ? undefined : dateAt(hours.high, meter) };
+    const hours = { si: likely, least: low, ...(Number.isFinite(high) && { most: high }) };
+    const date = { likely: dateAt(hours.si, meter), earliest: dateAt(hours.least, meter), latest: hours.most === undefined ? undefined : dateAt(hours.most, meter) };
     return {
         hours, slope: line.slope, off: line.off,
         ...(date.likely !== undefined && date.earliest !== undefined && { date: { likely: date.likely, earliest: date.earliest, ...(date.latest !== undefined && { latest: date.latest }) } }),

@@ -1,8 +1,9 @@
 /** What a tank carries, as it flows at a temperature: by what is stated of it, else by its grade; and what was taken because nothing is said. */
 import type { Carries, Vessel } from '../../model/boat';
-import type { CurvePoint, Measure } from '../../model/measure';
+import type { CurvePoint } from '../../model/measure';
 import { fromSI } from '../../model/units';
 import { figure } from '../../model/words';
+import { estimateOf, type Estimate } from '../estimate';
 import { densityAt } from './density';
 import { GRADES, MEASURED_AT, type Grade } from './grades';
 import { LEAST, throughOne, throughTwo, viscosityAt, type ViscosityPoint } from './viscosity';
@@ -44,8 +45,6 @@ const GLYCOL_TENSION = 0.057;
 
 /** A viscosity that was measured once is good to so much either way, at other temperatures too: common practice. */
 const ONE_POINT = 0.05;
-/** What is `about` is taken for good to so much either way: common practice. */
-const ABOUT = 0.1;
 /** Between these a line through two points is one of a fuel; by any other the points contradict each other. Common practice. */
 const SLOPES: readonly [number, number] = [2, 8];
 
@@ -75,24 +74,21 @@ function liquid(vessel: Vessel, carries: Carries, kelvin: number, worst: boolean
 
 function fuel({ fuel: { grade, density, viscosity } }: Vessel, kelvin: number, worst: boolean): KnownFluid {
     const by = GRADES[grade ?? 'diesel'];
-    const weight = density ? ends(density) : by.density;
+    const weight = density ? estimateOf(density) : by.density;
     const at = (base: number): number => densityAt(base, kelvin) ?? base;
-    const { nominal, low, high, source } = flowing(viscosity, by, kelvin);
-    const [heavy, thin] = worst ? [weight.high, low] : [weight.nominal, nominal];
-    const why = (most: string): string => (worst ? `the ${most} that it may be` : 'common practice');
+    const { si, least, most, source } = flowing(viscosity, by, kelvin);
+    const [heavy, thin] = worst ? [weight.most, least] : [weight.si, si];
+    const why = (end: string): string => (worst ? `the ${end} that it may be` : 'common practice');
     return {
-        density: at(heavy), lightest: at(weight.low), heaviest: at(weight.high), viscosity: thin, thinnest: low, thickest: high, tension: FUEL_TENSION, facts: ['runs on', 'fuel density', 'fuel viscosity'],
+        density: at(heavy), lightest: at(weight.least), heaviest: at(weight.most), viscosity: thin, thinnest: least, thickest: most, tension: FUEL_TENSION, facts: ['runs on', 'fuel density', 'fuel viscosity'],
         taken: [
-            ...(density ? [] : [`${by.name} is taken as ${figure(heavy)} kg/m³ at 15 °C (${why('heaviest')}; ${by.standard}: ${by.density.low} to ${by.density.high})`]),
+            ...(density ? [] : [`${by.name} is taken as ${figure(heavy)} kg/m³ at 15 °C (${why('heaviest')}; ${by.standard}: ${by.density.least} to ${by.density.most})`]),
             ...(source === undefined ? [] : [`${by.name} at ${degC(kelvin)} is taken as ${mm2(thin)} (${why('thinnest')}; ${source})`]),
         ],
     };
 }
 
-interface Flowing {
-    readonly nominal: number;
-    readonly low: number;
-    readonly high: number;
+interface Flowing extends Estimate {
     /** What it rests on besides what is stated. */
     readonly source?: string;
 }
@@ -104,17 +100,17 @@ function flowing(points: readonly CurvePoint[], grade: Grade, kelvin: number): F
     const [nearest] = basis;
     const byOne = (viscosity: number, at: number): number => viscosityAt(throughOne({ viscosity, kelvin: at }, grade.slope)!, kelvin) ?? viscosity;
     if (nearest) {
-        const { nominal, low, high } = ends(nearest.value);
-        const [least, most] = [Math.max(LEAST, Math.min(low, nominal * (1 - ONE_POINT))), Math.max(high, nominal * (1 + ONE_POINT))];
+        const { si, least, most } = estimateOf(nearest.value);
+        const [thin, thick] = [Math.max(LEAST, Math.min(least, si * (1 - ONE_POINT))), Math.max(most, si * (1 + ONE_POINT))];
         return {
-            nominal: byOne(nominal, nearest.at.si), low: byOne(least, nearest.at.si), high: byOne(most, nearest.at.si),
-            source: `by ${mm2(nominal)} at ${degC(nearest.at.si)}, ${soundOf(points).length > 1 ? 'since the points that are stated contradict each other, ' : ''}as steep as ${grade.name}, ${ONE_POINT * 100} % either way`,
+            si: byOne(si, nearest.at.si), least: byOne(thin, nearest.at.si), most: byOne(thick, nearest.at.si),
+            source: `by ${mm2(si)} at ${degC(nearest.at.si)}, ${soundOf(points).length > 1 ? 'since the points that are stated contradict each other, ' : ''}as steep as ${grade.name}, ${ONE_POINT * 100} % either way`,
         };
     }
-    const { nominal, low, high } = grade.viscosity;
+    const { si, least, most } = grade.viscosity;
     return {
-        nominal: byOne(nominal, MEASURED_AT), low: byOne(low, MEASURED_AT), high: byOne(high, MEASURED_AT),
-        source: `${grade.standard}: ${(low * 1e6).toFixed(1)} to ${mm2(high)} at ${degC(MEASURED_AT)}`,
+        si: byOne(si, MEASURED_AT), least: byOne(least, MEASURED_AT), most: byOne(most, MEASURED_AT),
+        source: `${grade.standard}: ${(least * 1e6).toFixed(1)} to ${mm2(most)} at ${degC(MEASURED_AT)}`,
     };
 }
 
@@ -136,11 +132,11 @@ export function viscosityBasis(points: readonly CurvePoint[], kelvin: number): r
 }
 
 function byTwo([before, after]: readonly [CurvePoint, CurvePoint], kelvin: number): Flowing {
-    const end = ({ value, at }: CurvePoint, which: 'nominal' | 'low' | 'high'): ViscosityPoint => ({ viscosity: Math.max(LEAST, ends(value)[which]), kelvin: at.si });
-    const lines = (['nominal', 'low', 'high'] as const).map((which) => throughTwo(end(before, which), end(after, which)));
-    const [nominal, ...rest] = lines.flatMap((line) => (line && viscosityAt(line, kelvin)) ?? []) as [number, ...number[]];
+    const end = ({ value, at }: CurvePoint, which: keyof Estimate): ViscosityPoint => ({ viscosity: Math.max(LEAST, estimateOf(value)[which]), kelvin: at.si });
+    const lines = (['si', 'least', 'most'] as const).map((which) => throughTwo(end(before, which), end(after, which)));
+    const [si, ...rest] = lines.flatMap((line) => (line && viscosityAt(line, kelvin)) ?? []) as [number, ...number[]];
     // Beyond the points the ends may cross.
-    return { nominal, low: Math.min(nominal, ...rest), high: Math.max(nominal, ...rest) };
+    return { si, least: Math.min(si, ...rest), most: Math.max(si, ...rest) };
 }
 
 function water(carries: Exclude<Carries, 'diesel'>, kelvin: number, worst: boolean): KnownFluid {
@@ -152,11 +148,6 @@ function water(carries: Exclude<Carries, 'diesel'>, kelvin: number, worst: boole
         ...pure, thickest, heaviest, density: heaviest, ...(!worst && { viscosity: thickest, tension: GLYCOL_TENSION }),
         taken: [worst ? `coolant is taken as water at ${degC(kelvin)} (handbook value; antifreeze makes it thicker)` : `coolant is taken as half water, half glycol, at ${degC(kelvin)} (handbook value; less antifreeze makes it thinner)`],
     };
-}
-
-/** A range keeps its ends. */
-function ends({ si, low, high, about }: Measure): { readonly nominal: number; readonly low: number; readonly high: number } {
-    return { nominal: si, low: low ?? (about ? si * (1 - ABOUT) : si), high: high ?? (about ? si * (1 + ABOUT) : si) };
 }
 
 const degC = (kelvin: number): string => `${Number(fromSI(kelvin, 'degC').toFixed(1))} °C`;

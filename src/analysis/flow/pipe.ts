@@ -39,12 +39,17 @@ export function frictionFactor(re: number, rough: number): number {
     if (!(re > 0)) return 0;
     if (re <= LAMINAR) return 64 / re;
     if (re >= TURBULENT) return 0.25 / Math.log10(rough / 3.7 + 5.74 / re ** 0.9) ** 2;
+    const { fa, fb } = cubicOf(rough);
+    const r = re / LAMINAR;
+    return 7 * fa - fb + r * (0.128 - 17 * fa + 2.5 * fb + r * (-0.128 + 13 * fa - 2 * fb + r * (0.032 - 3 * fa + 0.5 * fb)));
+}
+
+/** What Dunlop's cubic is made of: value and slope where the flow turns turbulent. */
+export function cubicOf(rough: number): { readonly y2: number; readonly y3: number; readonly fa: number; readonly fb: number } {
     const y2 = rough / 3.7 + 5.74 / TURBULENT ** 0.9;
     const y3 = -2 * Math.log10(y2);
     const fa = y3 ** -2;
-    const fb = fa * (2 - 0.00514215 / (y2 * y3));
-    const r = re / LAMINAR;
-    return 7 * fa - fb + r * (0.128 - 17 * fa + 2.5 * fb + r * (-0.128 + 13 * fa - 2 * fb + r * (0.032 - 3 * fa + 0.5 * fb)));
+    return { y2, y3, fa, fb: fa * (2 - 0.00514215 / (y2 * y3)) };
 }
 
 /**

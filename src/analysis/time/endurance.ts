@@ -12,11 +12,24 @@ import { feedsOf, reserveOf, storeForAll, type Store, type Volumes } from './sto
 /** t = (V - kept) / burn, s; m³ and m³/s. Undefined where the burn may be nothing. */
 export const lasts = (volume: Estimate, kept: Estimate, burn: Estimate): Estimate | undefined => over(floored(minus(volume, kept)), burn);
 
+/** Consumers that must share tanks. */
+export interface Group {
+    readonly consumers: readonly Id[];
+    readonly tanks: readonly Id[];
+    /** m³ that can be used of these tanks, and m³/s that are taken out of them. */
+    readonly usable: number;
+    readonly takes: Estimate;
+    /** s down to the reserve. */
+    readonly seconds?: Estimate;
+}
+
 export interface Endurance {
     /** Who runs, and what each takes out of the store, m³/s: its burn, or more where its return leads to a tank that it cannot draw from. */
     readonly uses: readonly { readonly consumer: Id; readonly speed: number; readonly takes: Estimate }[];
     /** Whose return leads at least in part to a tank that does not feed it: what comes back there is counted as gone. */
     readonly astray: readonly Id[];
+    /** Every group of them with the tanks that feed any of it, in the order of `groupsOf`: all of them together too. Empty with lacks. */
+    readonly groups: readonly Group[];
     readonly store: Store;
     /** m³ to be kept back. */
     readonly reserve: Estimate;
@@ -49,14 +62,18 @@ export function enduranceOf(boat: Boat, consumers: readonly Id[], speedOf: Speed
     const store = storeForAll(network, consumers, volumes);
     lacks.push(...store.lacks);
     const { share, taken } = reserveOf(boat);
-    const limits = lacks.length > 0 ? [] : groupsOf(ids).map((group) => {
-        const volume = exactly(store.tanks.filter(({ tank }) => group.some((id) => feedsOf(network, id).has(tank))).reduce((all, { usable }) => all + usable, 0));
-        return lasts(volume, times(volume, share), sum(uses.filter(({ consumer }) => group.includes(consumer)).map(({ takes }) => takes)));
+    const groups = lacks.length > 0 ? [] : groupsOf(ids).map((group): Group => {
+        const tanks = store.tanks.filter(({ tank }) => group.some((id) => feedsOf(network, id).has(tank)));
+        const usable = tanks.reduce((all, one) => all + one.usable, 0);
+        const takes = sum(uses.filter(({ consumer }) => group.includes(consumer)).map((use) => use.takes));
+        const seconds = lasts(exactly(usable), times(exactly(usable), share), takes);
+        return { consumers: group, tanks: tanks.map(({ tank }) => tank), usable, takes, ...(seconds && { seconds }) };
     });
-    const seconds = limits.length > 0 && limits.every((limit) => limit !== undefined)
+    const limits = groups.flatMap((group) => group.seconds ?? []);
+    const seconds = limits.length > 0 && limits.length === groups.length
         ? sound({ si: Math.min(...limits.map(({ si }) => si)), least: Math.min(...limits.map(({ least }) => least)), most: Math.min(...limits.map(({ most }) => most)) }) : undefined;
     return {
-        uses, astray, store, reserve: times(exactly(store.usable), share), ...(seconds && { seconds }),
+        uses, astray, groups, store, reserve: times(exactly(store.usable), share), ...(seconds && { seconds }),
         lacks: eachLackOnce(lacks), taken: [...store.taken, ...taken],
     };
 }
@@ -87,6 +104,9 @@ function returnsAstray(network: Network, { id }: Consumer): 'all' | 'some' | und
     const lost = back.filter((tank) => !feeding.has(tank)).length;
     return lost === 0 ? undefined : lost === back.length ? 'all' : 'some';
 }
+
+/** The group that is first short, by the best guesses: of several the smallest. */
+export const firstShort = ({ groups }: Pick<Endurance, 'groups'>): Group | undefined => groups.filter(({ seconds }) => seconds).sort((a, b) => a.seconds!.si - b.seconds!.si || a.consumers.length - b.consumers.length)[0];
 
 /** One consumer alone. */
 export const enduranceFor = (boat: Boat, consumer: Id, speed: number | 'full', volumes?: Volumes): Endurance => enduranceOf(boat, [consumer], () => speed, volumes);

@@ -20,6 +20,8 @@ export interface Stored {
     readonly holds: number;
     readonly unusable: number;
     readonly usable: number;
+    /** The fitting down to whose mouth it is used: its own, or one of the tank that it runs into. */
+    readonly mouth: Id;
 }
 
 export interface Store {
@@ -77,24 +79,30 @@ function stored(tank: Tank, feeds: Feeds, volumes: Volumes): Stored | TimeLack[]
     const gross = grossOf(tank);
     if (gross === undefined) return [{ about: tank.id, of: 'shape' }];
     const floor = floorOf(tank.id, feeds);
-    if (typeof floor !== 'number') return floor;
-    const below = volumeBelow(tank, floor, UPRIGHT);
+    if ('lacks' in floor) return floor.lacks;
+    const below = volumeBelow(tank, floor.height, UPRIGHT);
     if (below === undefined) return [{ about: tank.id, of: 'shape' }];
     const said = volumes.get(tank.id);
     const holds = isStated(said) ? Math.min(gross, Math.max(0, said)) : FULL * gross;
-    return { tank: tank.id, gross, holds, unusable: below, usable: Math.max(0, holds - below) };
+    return { tank: tank.id, gross, holds, unusable: below, usable: Math.max(0, holds - below), mouth: floor.mouth };
 }
 
-/** The height down to which a tank can be used, upright, m; or the mouths of which it is not known. */
-function floorOf(tank: Id, feeds: Feeds): number | TimeLack[] {
+interface Floor {
+    /** m, upright. */
+    readonly height: number;
+    readonly mouth: Id;
+}
+
+/** How far down a tank can be used; or the mouths of which it is not known. */
+function floorOf(tank: Id, feeds: Feeds): Floor | { readonly lacks: TimeLack[] } {
     const { through, into, pumped } = feeds.get(tank)!;
-    const heights = through.map(({ mouth }) => heightOf(mouth, UPRIGHT));
-    if (heights.length === 0) return [{ about: tank, of: 'pickup' }];
-    if (heights.includes(undefined)) return through.filter((_, i) => heights[i] === undefined).map(({ id }) => ({ about: id, of: 'mouth' }));
-    const own = Math.min(...heights as number[]);
+    const mouths = through.flatMap(({ id, mouth }): Floor[] => { const height = heightOf(mouth, UPRIGHT); return height === undefined ? [] : [{ height, mouth: id }]; });
+    if (through.length === 0) return { lacks: [{ about: tank, of: 'pickup' }] };
+    if (mouths.length < through.length) return { lacks: through.filter(({ mouth }) => heightOf(mouth, UPRIGHT) === undefined).map(({ id }) => ({ about: id, of: 'mouth' })) };
+    const own = mouths.reduce((low, other) => (other.height < low.height ? other : low));
     if (into === undefined || pumped) return own;
     const next = floorOf(into, feeds);
-    return typeof next === 'number' ? Math.max(own, next) : next;
+    return 'lacks' in next || next.height > own.height ? next : own;
 }
 
 /** How a tank feeds a consumer. */

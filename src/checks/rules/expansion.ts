@@ -1,6 +1,7 @@
 /** The level to which tanks are filled is one fact of the vessel, so this is one finding, whichever tanks it speaks of. */
 import type { Tank } from '../../model/boat';
 import type { Ground, Verdict } from '../../model/finding';
+import { BASE, volumeCorrection } from '../../analysis/flow/density';
 import { grossOf } from '../../analysis/tanks/liquid';
 import { FULL } from '../../analysis/tanks/pickups';
 import { figure, listed, litres } from '../../model/words';
@@ -19,14 +20,8 @@ export const expansion: Check = {
 /** What it may grow warm by after filling, K: common practice. */
 const WARMER = 20;
 
-/**
- * What a volume grows by from 15 °C, as a share of it: exp(α ΔT (1 + 0.8 α ΔT)) - 1, with α = K0/ρ² + K1/ρ, K0 = 186.9696 and K1 = 0.4862 for fuel oils of
- * 838.3 to 1075 kg/m³ (API MPMS 11.1): 0.000844 in a kelvin at 840 kg/m³. Lighter diesel grows a little more.
- */
-export function growth(kelvin: number, density = 840): number {
-    const grown = (186.9696 / density ** 2 + 0.4862 / density) * kelvin;
-    return Math.exp(grown * (1 + 0.8 * grown)) - 1;
-}
+/** What a volume grows by from 15 °C, as a share of it. */
+export const growth = (kelvin: number, density = 840): number => 1 / (volumeCorrection(density, BASE + kelvin) ?? 1) - 1;
 
 function judge({ boat }: View): Verdict {
     const about = 'vessel';

@@ -21,7 +21,8 @@ export const filterOversize: Check = {
     },
 };
 
-const TIMES = 5;
+/** The greatest gross flow. */
+export const TIMES = 5;
 
 function judge(view: View, filter: Part): Verdict {
     const about = filter.id;

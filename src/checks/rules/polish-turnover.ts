@@ -29,7 +29,7 @@ export const polishTurnover: Check = {
 
 const TURNS = 3;
 /** s. */
-const WITHIN = 24 * 3600;
+export const WITHIN = 24 * 3600;
 
 interface Loop {
     readonly tank: Tank;

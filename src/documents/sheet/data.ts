@@ -10,13 +10,13 @@ export function sheetData({ title, basis, groups, taken, missing }: Printed): un
 }
 
 function workingData({ number, group, working, inputs, steps, result, limit, margin, verdict }: PrintedWorking): unknown {
-    const { id, about, what, formula, source, where, rule, notes, byMesh } = working;
+    const { id, about, what, formula, source, where, rule, notes, byMesh, bySteps } = working;
     return {
         number, id, group, about, what, formula, source, inputs: inputs.map(lineData), steps: steps.map(lineData),
         ...(result && { result: { symbol: working.result!.symbol, ...figureData(result) } }),
         ...(limit && { limit: { sense: limit.sense, ...figureData(limit), from: sourceData(limit.from) } }),
         ...(margin && { margin: { ...figureData(margin), ...(margin.percent !== undefined && { percent: Number(margin.percent) }) } }),
-        verdict, ...(where !== undefined && { where }), ...(rule !== undefined && { rule }), notes, byMesh: byMesh === true,
+        verdict, ...(where !== undefined && { where }), ...(rule !== undefined && { rule }), notes, byMesh: byMesh === true, bySteps: bySteps === true,
         missing: working.missing.map(({ about: of, fact, how }) => ({ about: of, fact, how })),
     };
 }

@@ -3,14 +3,14 @@ import type { Boat } from '../../model/boat';
 import type { Estimate } from '../../analysis/estimate';
 import type { Grade } from '../../model/measure';
 import { listed } from '../../model/words';
-import { UNITS, type Dimension } from '../../model/units';
+import type { Dimension } from '../../model/units';
 import type { Quoted } from '../answers/answer';
-import { marginFigure, resultFigure, signed, stepFigure, unitWords, writtenFigure } from './numbers';
+import { differenceUnit, marginFigure, resultFigure, signed, stepFigure, unitOf, unitWords, writtenFigure } from './numbers';
 import type { Sheet } from './sheet';
 import { marginOf, verdictOf, type From, type Input, type Verdict, type Working } from './working';
 
 export const STANDING = 'Computed from what is written of the boat, and no more true than that. The maker\'s book, local codes and licensed practice come first. No compliance with any standard is claimed.';
-export const REDO = 'Every computation can be redone by hand from this sheet alone. Put each figure into the formula in its SI unit (m, m², m³, Pa, s, K, which is °C + 273.15; angles as they stand within sin, cos and tan); log is to base 10. Worked from the figures as they are printed, it comes out as printed: to half a unit of the last digit, or half a percent. What was found by trial is proven by the step after it; what is a sum over a mesh says so.';
+export const REDO = 'Every computation can be redone by hand from this sheet alone. Put each figure into the formula in its SI unit (m, m², m³, Pa, s, K, which is °C + 273.15; angles as they stand within sin, cos and tan); log is to base 10. Worked from the figures as they are printed, it comes out as printed: to half a unit of the last digit, or half a percent. What was found by trial is proven by a step after it; what no formula redoes says so.';
 
 export interface Printed {
     readonly title: string;
@@ -75,8 +75,8 @@ function printedWorking(boat: Boat, quoted: Quoted, numbers: ReadonlyMap<string,
         inputs: inputs.map((input) => ({ symbol: input.symbol, what: input.what, ...figureOf(input.value, input.unit, writtenBy(input)), from: of(input.from) })),
         steps: steps.map(({ symbol, what, formula, value, unit }) => ({ symbol, what, formula, value: stepFigure(value, unit), unit })),
         ...(result && { result: figureOf(result.value, result.unit, resulting) }),
-        ...(limit && { limit: { ...figureOf(limit.value, limit.unit, 'fact' in limit.from ? writtenFigure : resultFigure), sense: limit.sense, from: of(limit.from) } }),
-        ...(margin && limit && { margin: { ...figureOf(margin, limit.unit, (si, unit) => marginFigure(si, unit, decimals)), ...(limit.value.si !== 0 && { percent: String(Math.round((margin.si / Math.abs(limit.value.si)) * 100) + 0) }) } }),
+        ...(limit && { limit: { ...figureOf(limit.value, limit.unit, 'fact' in limit.from && limit.from.words === undefined ? writtenFigure : resultFigure), sense: limit.sense, from: of(limit.from) } }),
+        ...(margin && limit && { margin: { ...figureOf(margin, differenceUnit(limit.unit), (si, unit) => marginFigure(si, unit, decimals)), ...(limit.value.si !== 0 && limit.unit !== 'degC' && { percent: String(Math.round((margin.si / Math.abs(limit.value.si)) * 100) + 0) }) } }),
     };
 }
 
@@ -96,14 +96,15 @@ function sourceOf(boat: Boat, quoted: Quoted, numbers: ReadonlyMap<string, strin
     return { kind: 'fact', words: `${about}: ${from.words ?? quoted(about, fact) ?? fact}`, grade };
 }
 
-const BASE: Partial<Record<Dimension, string>> = { length: 'm', area: 'm²', volume: 'm³', flow: 'm³/s', pressure: 'Pa', time: 's', mass: 'kg', speed: 'm/s', density: 'kg/m³', viscosity: 'm²/s', rotation: '1/s', ratio: '' };
+const BASE: Partial<Record<Dimension, string>> = { length: 'm', area: 'm²', volume: 'm³', flow: 'm³/s', pressure: 'Pa', time: 's', mass: 'kg', speed: 'm/s', density: 'kg/m³', viscosity: 'm²/s', ratio: '', temperature: 'K', rotation: '1/s' };
 
 /** What the units that are printed are in SI. */
 function unitList(workings: readonly PrintedWorking[]): string {
     const used = new Set(workings.flatMap(({ inputs, steps, result, limit }) => [...inputs, ...steps, ...(result ? [result] : []), ...(limit ? [limit] : [])].map(({ unit }) => unit)));
     return [...used].sort().flatMap((unit) => {
-        const found = UNITS[unit];
+        const found = unitOf(unit);
         const base = found && BASE[found.dimension];
+        if (found?.offset !== undefined) return [`so many ${unitWords(unit)} = so many + ${found.offset} K`];
         return base === undefined || found!.size === 1 ? [] : [`1 ${unitWords(unit)} = ${Number(found!.size.toPrecision(6))} ${base}`.trimEnd()];
     }).join('; ') || 'SI';
 }
@@ -121,5 +122,5 @@ export const resultWords = ({ result }: PrintedWorking): string => (result ? fig
 /** The sentences under a computation. */
 export function remarks({ working, inputs }: PrintedWorking): string[] {
     const rough = inputs.filter(({ from, least }) => from?.kind === 'fact' && least === undefined && /\babout\b/.test(from.words)).map(({ symbol }) => symbol);
-    return [...(rough.length > 0 ? [`${listed(rough)} ${rough.length > 1 ? 'are' : 'is'} only about right, and how far off that could be is not known: not reckoned with here.`] : []), ...(working.byMesh ? ['A sum over a closed mesh of triangles: no formula redoes it.'] : []), ...working.notes];
+    return [...(rough.length > 0 ? [`${listed(rough)} ${rough.length > 1 ? 'are' : 'is'} only about right, and how far off that could be is not known: not reckoned with here.`] : []), ...(working.byMesh ? ['A sum over a closed mesh of triangles: no formula redoes it.'] : []), ...(working.bySteps ? ['Worked step by step: no formula redoes it.'] : []), ...working.notes];
 }

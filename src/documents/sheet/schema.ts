@@ -4,7 +4,7 @@ import { DRAFT, flag, id, list, number, object, one, text, type Schema } from '.
 import { VERDICTS } from './working';
 
 const figure: Readonly<Record<string, Schema>> = {
-    value: number('As printed, in `unit`.'), unit: { type: 'string', description: 'A unit of the language; `1` for a plain number.' },
+    value: number('As printed, in `unit`.'), unit: { type: 'string', description: 'A unit of the language; `nmi` for the nautical mile of 1852 m, `K` for a difference of temperatures, `1` for a plain number.' },
     'least?': number('With `most`, when it rests on a guess: what it is at least.'), 'most?': number('What it is at most.'),
 };
 const from = object({ kind: one('fact', 'taken', 'cited', 'computation'), words: text, 'grade?': one(...GRADES), 'id?': text }, 'A fact in the words in which it was written; what was taken and why; a rule or handbook by its name; or the result of another computation.');
@@ -15,7 +15,7 @@ const computation = object({
     inputs: list(object({ symbol: text, what: text, ...figure, from })), steps: list(object({ symbol: text, what: text, formula: text, ...figure })),
     'result?': object({ symbol: text, ...figure }), 'limit?': object({ sense: one('at most', 'at least'), ...figure, from }),
     'margin?': object({ ...figure, 'percent?': number('Of the limit.') }, 'Negative beyond the limit.'),
-    verdict: one(...VERDICTS), 'where?': text, 'rule?': text, notes: list(text), byMesh: flag, missing: list(object(missing)),
+    verdict: one(...VERDICTS), 'where?': text, 'rule?': text, notes: list(text), byMesh: flag, bySteps: flag, missing: list(object(missing)),
 });
 
 export const CALCULATIONS_SCHEMA: Schema = {

@@ -12,15 +12,24 @@ import { demandWorkings } from './groups/demands';
 import { frictionWorkings } from './groups/friction';
 import { fuelWorkings } from './groups/fuel';
 import { gaugeWorkings } from './groups/gauges';
+import { crossoverWorkings } from './groups/crossover';
+import { dayTankWorkings } from './groups/day-tank';
+import { enduranceWorkings } from './groups/endurance';
+import { fillingWorkings } from './groups/filling';
+import { filterWorkings } from './groups/filters';
+import { gaugeTrendWorkings } from './groups/gauge-trends';
 import { headWorkings } from './groups/heads';
 import { lineWorkings } from './groups/lines';
+import { overflowWorkings } from './groups/overflow';
 import { pickupWorkings } from './groups/pickups';
 import { restWorkings } from './groups/rest';
 import { returnWorkings } from './groups/returns';
 import { starvingWorkings } from './groups/starving';
 import { suctionWorkings } from './groups/suction';
+import { stoppingWorkings } from './groups/stopping';
 import { surfaceWorkings } from './groups/surfaces';
 import { tankWorkings } from './groups/tanks';
+import { transferWorkings } from './groups/transfer';
 import { ventWorkings } from './groups/vents';
 import { ABOUT_WORDS, byName, sound, type Working } from './working';
 
@@ -47,6 +56,15 @@ export const GROUPS: readonly Group[] = [
     { heading: 'Back-pressure of the returns', of: returnWorkings },
     { heading: 'Head at rest', of: restWorkings },
     { heading: 'Which starves first', of: starvingWorkings },
+    { heading: 'How long her fuel lasts', of: enduranceWorkings },
+    { heading: 'Where supply and return differ', of: overflowWorkings },
+    { heading: 'Transfer and polishing', of: transferWorkings },
+    { heading: 'Tanks that level out', of: crossoverWorkings },
+    { heading: 'Day tanks', of: dayTankWorkings },
+    { heading: 'Filling and warming', of: fillingWorkings },
+    { heading: 'Running on, and cranking', of: stoppingWorkings },
+    { heading: 'Filters', of: filterWorkings },
+    { heading: 'Gauges by the log', of: gaugeTrendWorkings },
 ];
 
 export interface Sheet {

@@ -1,9 +1,9 @@
 /**
- * One computation of the calculation sheet, with all that a reader needs to redo it by hand. All values are in SI; `unit` names the unit of
- * model/units.ts in which the value is shown, or '1' for a plain number.
+ * One computation of the calculation sheet, with all that a reader needs to redo it by hand. All values are in SI; `unit` names the unit in
+ * which the value is shown: one of model/units.ts, `nmi` or `K` of numbers.ts, or '1' for a plain number.
  *
  * A formula is an equation in plain text, `V = π × D² × L / 4`: the symbol that it gives, and an expression of symbols that stand among the inputs
- * or in a step before it. Every product is written out with ×. It knows + − × / ² ³ ^ √( ) ∛( ) |…| sin cos tan arctan log( ) exp( ) min( , ) max( , )
+ * or in a step before it. Every product is written out with ×. It knows + − × / ² ³ ^ √( ) ∛( ) |…| sin cos tan arctan log( ) exp( ) ln( ) min( , ) max( , )
  * and π; log is to base 10, and of what is raised by ^ to more than a number or a symbol the power stands in brackets. It holds in SI units. A test redoes every one from the printed figures.
  */
 import { ABOUT, estimateOf, exactly, type Estimate } from '../../analysis/estimate';
@@ -36,6 +36,8 @@ export interface Working {
     readonly taken?: string;
     /** The result is a sum over a mesh, which no formula redoes. */
     readonly byMesh?: true;
+    /** The result is added up in small steps, which no formula redoes. */
+    readonly bySteps?: true;
     readonly missing: readonly MissingFact[];
 }
 

@@ -15,7 +15,7 @@ describe('the life of an element', () => {
         expect(life.volume.si / L).toBeCloseTo(1566.4, 1);
         expect(life.shortest.si / H).toBeCloseTo(26.1, 1);
         // Dirtiest 24 mg/kg, all held: 30 000 / (24 x 0.84) = 1488.1 L; cleanest 10 mg/kg, 80 % held: 30 000 / (10 x 0.84 x 0.8) = 4464.3 L.
-        expect([life.volume.low / L, life.volume.high / L].map((value) => Number(value.toFixed(1)))).toEqual([1488.1, 4464.3]);
+        expect([life.volume.least / L, life.volume.most / L].map((value) => Number(value.toFixed(1)))).toEqual([1488.1, 4464.3]);
         expect(life.longest).toBeUndefined();
         expect(life.taken).toHaveLength(3);
         expect(life.taken.join()).toMatch(/24 mg\/kg.*EN 590.*95 %.*comes back/);
@@ -43,7 +43,7 @@ describe('the life of an element', () => {
     });
 
     // About 30 g is 27 to 33 g: 27 000 / (24 x 0.84 x 1) = 1339.3 L at the least, with 24 mg/kg stated.
-    test('about is a tenth either way', () => expect(lifeOf({ capacity: { si: 0.03, about: true } }, { ...FUEL, dirt: { si: 24e-6 } })!.volume.low / L).toBeCloseTo(1339.3, 1));
+    test('about is a tenth either way', () => expect(lifeOf({ capacity: { si: 0.03, about: true } }, { ...FUEL, dirt: { si: 24e-6 } })!.volume.least / L).toBeCloseTo(1339.3, 1));
 
     test('behind another filter it lasts longer, and that is told', () => expect(lifeOf({ capacity: { si: 0.03 }, follows: true }, FUEL)!.taken.at(-1)).toMatch(/filters before it/));
 

@@ -35,9 +35,9 @@ describe('readings of one level and one speed', () => {
         expect(found).toMatchObject({ gauge: 'G1', tank: 'T1', engine: 'E1', speed: 40, renewed: { date: '2026-01-10', parts: ['F1'] }, leftOut: [] });
         expect(frictions(found)).toEqual([2000, 3000, 4000, 5000]);
         expect(found.rise.si).toBeCloseTo(3000, 0);
-        expect([found.rise.low, found.rise.high]).toEqual([found.rise.si, found.rise.si]);
-        // 3 and 4 inHg of 3386.389 Pa.
-        expect(found.limit).toEqual({ low: expect.closeTo(10_159.17, 1), high: expect.closeTo(13_545.56, 1) });
+        expect([found.rise.least, found.rise.most]).toEqual([found.rise.si, found.rise.si]);
+        // 3 and 4 inHg of 3386.389 Pa, and midway.
+        expect(found.limit).toEqual({ si: expect.closeTo(11_852.36, 1), least: expect.closeTo(10_159.17, 1), most: expect.closeTo(13_545.56, 1) });
     });
 
     test('when it comes there', async () => {
@@ -45,7 +45,7 @@ describe('readings of one level and one speed', () => {
         if (typeof projection === 'string') throw new Error(projection);
         expect(projection.slope).toBeCloseTo(20, 3);
         // A rise of 10 159.17 Pa takes 507.96 h, of 13 545.56 Pa 677.28 h; midway 592.62 h.
-        expect(projection.hours).toEqual({ si: expect.closeTo(1592.6, 0), low: expect.closeTo(1508, 0), high: expect.closeTo(1677.3, 0) });
+        expect(projection.hours).toEqual({ si: expect.closeTo(1592.6, 0), least: expect.closeTo(1508, 0), most: expect.closeTo(1677.3, 0) });
         // 150 h in 100 days are 1.5 h a day: 442.62/1.5 = 295 days, 357.96/1.5 = 238, 527.28/1.5 = 351, from 20 April.
         expect(projection.date).toEqual({ likely: '2027-02-09', earliest: '2026-12-14', latest: '2027-04-06' });
     });
@@ -105,8 +105,8 @@ describe('what is left out', () => {
         const found = await trend(`${FOUR}\n  2026-05-20   E1 1200 h   G1 8 kPa at 2400 rpm`);
         expect(found.leftOut).toEqual([{ entry: 'log/5', date: '2026-05-20', from: 'line', why: 'no dip' }]);
         // Full to 600 mm the lift is 60 mm = 494.26 Pa, empty at 200 mm it is 460 mm = 3789.29 Pa: of 8000 Pa 7505.74 or 4210.71 are friction, midway 5858.23.
-        expect(found.readings.at(-1)!.friction).toEqual({ si: expect.closeTo(5858.23, 1), low: expect.closeTo(4210.71, 1), high: expect.closeTo(7505.74, 1) });
-        expect([found.rise.low, found.rise.high]).toEqual([expect.closeTo(2210.71, 0), expect.closeTo(5505.74, 0)]);
+        expect(found.readings.at(-1)!.friction).toEqual({ si: expect.closeTo(5858.23, 1), least: expect.closeTo(4210.71, 1), most: expect.closeTo(7505.74, 1) });
+        expect([found.rise.least, found.rise.most]).toEqual([expect.closeTo(2210.71, 0), expect.closeTo(5505.74, 0)]);
         expect(found.taken.join()).toMatch(/no dip is logged near 2026-05-20/);
         expect(found.projection).toMatchObject({ slope: expect.closeTo(20, 3) });
     });
@@ -114,7 +114,7 @@ describe('what is left out', () => {
     test('a dip of a day near by serves, and is told', async () => {
         const found = await trend(`${FOUR}\n  2026-05-20   E1 1200 h   G1 8 kPa at 2400 rpm\n  2026-05-23   T1 dipped 300 mm`);
         // Of 8000 Pa 1318.01 are lift; it could be as far off as between full and empty.
-        expect(found.readings.at(-1)).toMatchObject({ dipped: '2026-05-23', friction: { si: expect.closeTo(6681.99, 1), low: expect.closeTo(4210.71, 1), high: expect.closeTo(7505.74, 1) } });
+        expect(found.readings.at(-1)).toMatchObject({ dipped: '2026-05-23', friction: { si: expect.closeTo(6681.99, 1), least: expect.closeTo(4210.71, 1), most: expect.closeTo(7505.74, 1) } });
         expect(found.taken.join()).toMatch(/level on 2026-05-20 is taken as that of 2026-05-23/);
         expect((await trend(`${FOUR}\n  2026-05-20   E1 1200 h   G1 8 kPa at 2400 rpm\n  2026-05-24   T1 dipped 300 mm`)).readings.at(-1)!.dipped).toBeUndefined();
     });
@@ -123,7 +123,7 @@ describe('what is left out', () => {
 
 describe('drawn on only where the readings bear it out', () => {
     test('never from two', async () => expect((await trend(FIRST + SECOND)).projection).toBe('few'));
-    test('nor from one', async () => expect(await trend(FIRST)).toMatchObject({ projection: 'few', rise: { si: 0, low: 0, high: 0 } }));
+    test('nor from one', async () => expect(await trend(FIRST)).toMatchObject({ projection: 'few', rise: { si: 0, least: 0, most: 0 } }));
     test('nor from three on two counts of the meter', async () => expect((await trend(FIRST + SECOND + '\n  2026-02-11   E1 1050 h   T1 dipped 200 mm   G1 4391.77 Pa at 1800 rpm')).projection).toBe('few'));
     test('a rise within its scatter', async () => {
         // 2000, 3000, 2100 Pa at 2400 rpm over 0, 50, 100 h. Slope (100 - 0) / 100 = 1 Pa/h. From the line through their mean, 2317, 2367, 2417, they are
@@ -141,9 +141,9 @@ describe('drawn on only where the readings bear it out', () => {
 describe('the limit', () => {
     const DIRTY = edit(GAUGED, 'passes 10 um', 'passes 10 um   dirty 12 kPa');
     // New it took no more than the 2000 Pa that the gauge showed then, so it is dirty at a rise of 10 to 12 kPa.
-    test('what the element says of itself', async () => expect((await trend(FOUR, {}, DIRTY)).limit).toEqual({ low: expect.closeTo(10_000, 0), high: 12_000, element: 'F1' }));
+    test('what the element says of itself', async () => expect((await trend(FOUR, {}, DIRTY)).limit).toEqual({ si: expect.closeTo(11_000, 0), least: expect.closeTo(10_000, 0), most: 12_000, element: 'F1' }));
     // No more than 1.5 kPa by its maker: 10.5 to 12 kPa.
-    test('and what it takes new', async () => expect((await trend(FOUR, {}, edit(DIRTY, 'dirty 12 kPa', 'clean 1.5 kPa   dirty 12 kPa'))).limit).toEqual({ low: 10_500, high: 12_000, element: 'F1' }));
+    test('and what it takes new', async () => expect((await trend(FOUR, {}, edit(DIRTY, 'dirty 12 kPa', 'clean 1.5 kPa   dirty 12 kPa'))).limit).toEqual({ si: 11_250, least: 10_500, most: 12_000, element: 'F1' }));
     test('an element behind the gauge says nothing', async () => expect((await trend(FOUR, {}, edit(GAUGED, 'passes 5 um', 'passes 5 um   dirty 12 kPa'))).limit.element).toBeUndefined());
 });
 

@@ -195,7 +195,7 @@ describe('what is stated of the fuel', () => {
 describe('grades', () => {
     test('each lies within its bands, names its standard, and fluids of it say so', () => {
         for (const [name, grade] of Object.entries(GRADES)) {
-            for (const { nominal, low, high } of [grade.density, grade.viscosity]) expect(low < nominal && nominal < high).toBe(true);
+            for (const { si, least, most } of [grade.density, grade.viscosity]) expect(least < si && si < most).toBe(true);
             expect(grade.name).toBe(name);
             expect(grade.standard).toMatch(/^EN \d+/);
             if (name !== 'diesel') for (const words of fluidAt(vessel({ grade: name as Exclude<typeof grade.name, 'diesel'> }), 'diesel', 300).taken) expect(words).toMatch(new RegExp(`^${name} .*is taken as .*${grade.standard}`));
@@ -211,7 +211,7 @@ describe('grades', () => {
     test('a blend of a quarter of ester', () => {
         const fluid = fluidAt(vessel({ grade: 'biodiesel blend' }), 'diesel', 313.15);
         expect(mm2(fluid.viscosity)).toBeCloseTo(2.98, 1);
-        expect(GRADES['biodiesel blend'].density.nominal).toBe(850);
+        expect(GRADES['biodiesel blend'].density.si).toBe(850);
     });
     test('winter diesel may be thinner than EN 590 has it in temperate places', () => {
         expect(mm2(fluidAt(vessel({ grade: 'winter diesel' }), 'diesel', 313.15).thinnest)).toBeCloseTo(1.2, 3);

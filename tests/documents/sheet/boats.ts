@@ -4,6 +4,7 @@ import { calculationSheet } from '../../../src/documents/sheet/sheet';
 import { sheetForms } from '../../../src/documents/sheet/forms';
 import { quoter } from '../../../src/language/ask/quoter';
 import { loadBoat } from '../../../src/language/load';
+import { PLOVERWAKE } from './ploverwake';
 import type { Computation } from './redo';
 
 export const EXAMPLES = readdirSync(new URL('../../../examples/', import.meta.url)).sort();
@@ -12,6 +13,9 @@ export function exampleTexts(name: string): Record<string, string> {
     const folder = new URL(`../../../examples/${name}/`, import.meta.url);
     return Object.fromEntries(readdirSync(folder).filter((file) => file.endsWith('.orlop')).sort().map((file) => [file, readFileSync(new URL(file, folder), 'utf8')]));
 }
+
+/** The examples, and the boat for what none of them has. */
+export const SHEETS: readonly (readonly [name: string, texts: Record<string, string>])[] = [...EXAMPLES.map((name) => [name, exampleTexts(name)] as const), ['ploverwake', { 'boat.orlop': PLOVERWAKE }]];
 
 export interface Data {
     readonly boat: string;

@@ -10,7 +10,7 @@ import { CALCULATIONS_SCHEMA } from '../../../src/documents/sheet/schema';
 import { sheetText } from '../../../src/documents/sheet/text';
 import { exactly } from '../../../src/analysis/estimate';
 import { loadBoat } from '../../../src/language/load';
-import { EXAMPLES, exampleTexts, formsOf, type Data } from './boats';
+import { formsOf, SHEETS, type Data } from './boats';
 
 /** RFC 4180, to the letter: records end in CRLF, quotes are doubled within quotes and stand nowhere else. */
 function readCsv(text: string): string[][] {
@@ -74,10 +74,10 @@ test('the checks see faults', () => {
     expect(faultsOf({ boat: 'x' })).not.toEqual([]);
 });
 
-describe.each(EXAMPLES)('%s', (name) => {
+describe.each(SHEETS)('%s', (_, texts) => {
     let forms: Awaited<ReturnType<typeof formsOf>>;
     let data: Data;
-    beforeAll(async () => { forms = await formsOf(exampleTexts(name)); data = forms.data; });
+    beforeAll(async () => { forms = await formsOf(texts); data = forms.data; });
     const page = (ending: string): string => forms.pages.find(({ path }) => path.endsWith(ending))!.text;
 
     test('JSON by the schema', () => expect(faultsOf(JSON.parse(JSON.stringify(data)))).toEqual([]));
@@ -98,11 +98,11 @@ describe.each(EXAMPLES)('%s', (name) => {
     test('80 columns in the terminal', () => expect(forms.text.split('\n').filter((line) => line.length > 80)).toEqual([]));
     test('no figure that is none', () => expect([forms.text, forms.csv, ...forms.pages.map(({ text }) => text)].filter((text) => /NaN|Infinity|undefined|\[object/.test(text))).toEqual([]));
     test('the order in which it is written changes nothing, nor does asking twice', async () => {
-        const whole = Object.values(exampleTexts(name)).join('\n');
+        const whole = Object.values(texts).join('\n');
         const turned = await formsOf({ 'boat.orlop': declarations(whole).reverse().join('\n') });
         expect(turned.text).toBe(forms.text);
         expect([turned.csv, turned.pages, JSON.stringify(turned.data)]).toEqual([forms.csv, forms.pages, JSON.stringify(data)]);
-        expect((await formsOf(exampleTexts(name))).pages).toEqual(forms.pages);
+        expect((await formsOf(texts)).pages).toEqual(forms.pages);
     });
 });
 

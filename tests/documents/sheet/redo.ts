@@ -1,15 +1,15 @@
 /** Redoes a formula of the calculation sheet as a reader would: from the figures that are printed, with nothing of the program's own arithmetic. */
 
 /** What one of each unit is in SI, written down here again: 1 L = 0.001 m³, 1° = π/180. */
-export const SI: Readonly<Record<string, number>> = {
-    1: 1, mm: 1e-3, m: 1, L: 1e-3, mL: 1e-6, mm2: 1e-6, m2: 1, deg: Math.PI / 180, '%': 0.01, kPa: 1e3, 'kg/m3': 1, 'mm2/s': 1e-6, 'm/s': 1, 'L/h': 1e-3 / 3600, rpm: 1 / 60, degC: 1,
+export const SI: Readonly<Record<string, number>> = { 1: 1, mm: 1e-3, m: 1, L: 1e-3, mL: 1e-6, mm2: 1e-6, m2: 1, deg: Math.PI / 180, '%': 0.01, kPa: 1e3, Pa: 1,
+    h: 3600, min: 60, s: 1, 'L/h': 1e-3 / 3600, 'L/min': 1e-3 / 60, kn: 1852 / 3600, nmi: 1852, 'm/s': 1, rpm: 1 / 60, K: 1, degC: 1, 'kg/m3': 1, 'mm2/s': 1e-6, g: 1e-3, 'mg/kg': 1e-6, 'µm': 1e-6, m3: 1,
 };
-
-/** 0 °C in K. */
+/** Temperatures count from -273.15 °C. */
 const toSI = (value: number, unit: string): number => value * SI[unit]! + (unit === 'degC' ? 273.15 : 0);
+const fromSI = (si: number, unit: string): number => (si - (unit === 'degC' ? 273.15 : 0)) / SI[unit]!;
 
 const FUNCTIONS: Readonly<Record<string, (...of: number[]) => number>> = {
-    sin: Math.sin, cos: Math.cos, tan: Math.tan, arctan: Math.atan, '√': Math.sqrt, '∛': Math.cbrt, max: Math.max, min: Math.min, log: Math.log10, exp: Math.exp,
+    sin: Math.sin, cos: Math.cos, tan: Math.tan, arctan: Math.atan, log: Math.log10, exp: Math.exp, ln: Math.log, '√': Math.sqrt, '∛': Math.cbrt, max: Math.max, min: Math.min,
 };
 
 /** The value of the right side; throws on what is no formula, or on a symbol that nothing gives. */
@@ -64,6 +64,7 @@ export interface Computation {
     readonly steps: readonly Figure[];
     readonly result?: Figure;
     readonly byMesh: boolean;
+    readonly bySteps?: boolean;
     readonly verdict: string;
     readonly limit?: { readonly sense: string; readonly value: number; readonly unit: string };
     readonly margin?: { readonly value: number };
@@ -72,11 +73,11 @@ export interface Computation {
 /** Every line of a computation that does not come out as printed: to half a unit of its last digit, or half a percent. */
 export function redone(one: Computation): string[] {
     const known = new Map(one.inputs.map(({ symbol, value, unit }) => [symbol, toSI(value, unit)]));
-    const lines = [...one.steps, ...(one.result && !one.byMesh ? [{ ...one.result, formula: one.formula }] : [])];
+    const lines = [...one.steps, ...(one.result && !one.byMesh && !one.bySteps ? [{ ...one.result, formula: one.formula }] : [])];
     const faults = lines.flatMap(({ symbol, value, unit, formula }) => {
         if (formula!.includes('=')) {
             if (!formula!.startsWith(`${symbol} = `)) return [`${one.id}: ${formula} does not give ${symbol}`];
-            const worked = redo(formula!, known) / SI[unit]!;
+            const worked = fromSI(redo(formula!, known), unit);
             // Numbers lose the noughts behind them in JSON, so the last digit is at most this coarse.
             const last = 10 ** -(String(value).split('.')[1]?.length ?? 0);
             if (!(Math.abs(worked - value) <= Math.max(Math.min(last, 1) / 2 * 1.0001, 0.005 * Math.abs(value)))) return [`${one.id}: ${formula} gives ${worked}, printed ${value} ${unit}`];

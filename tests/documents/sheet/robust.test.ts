@@ -6,6 +6,7 @@ import { loadBoat } from '../../../src/language/load';
 import { BOATS, type Texts } from '../../bad-input/texts';
 import { lots, randomCase, toText } from '../../oracle/random-boats';
 import type { Data } from './boats';
+import { PLOVERWAKE } from './ploverwake';
 import { redone } from './redo';
 
 async function wrongWith(texts: Texts): Promise<string[]> {
@@ -18,7 +19,7 @@ async function wrongWith(texts: Texts): Promise<string[]> {
 /** Of each boat. */
 const TRIES = 25;
 
-describe.each([...BOATS])('%s', (_, sound) => {
+describe.each([...BOATS, ['ploverwake', { 'boat.orlop': PLOVERWAKE }] as const])('%s', (_, sound) => {
     test('cut short, or without some of its lines', async () => {
         const lot = lots(3);
         for (let i = 0; i < TRIES; i++) {

@@ -29,6 +29,16 @@ test.each([
     // 25° to starboard, bow 3° down: the lowest corner is forward and outside, the mouth 650 mm aft of it, 450 mm inside and 25 mm up: d = 650 x 0.05234 + 450 x 0.42204 + 25 x 0.90507 = 246.56 mm;
     // d³ - (d - 800 x 0.05234)³ = 14 989 600 - 8 576 800 = 6 412 800; / (6 x 0.05234 x 0.42204 x 0.90507 = 0.119947) = 53.46 million mm³.
     ['least T1.P1', 53.5, 'L'],
+    ['endurance E1, 2400 rpm', 59.8, 'h'], // 179.52 x 0.8 / 2.4 = 59.84
+    ['range, 2400 rpm', 329, 'nmi'], // x 5.5 = 329.12
+    ['endurance E1, full speed', 23, 'h'], // 143.616 / 6.25 = 22.98
+    ['cranking E1', 43.2, 's'], // 25 x 200 / 3600 = 1.3889 L/min; 2 L in 86.4 s, half of it
+    // At 3600 rpm it draws as a best guess 15 x 3600 / 2400 = 22.5 L/h. Behind V1: 1036.85 less the tube of T1.P1, 21.363 = 1015.49 mL; / 22.5 L/h = 2.708 min.
+    ['run-on E1, RUN', 2.71, 'min'],
+    ['flow F1', 15, 'L/h'], ['oversize F1', 4, '1'], // 60 / 15
+    // α = 186.9696 / 840² + 0.4862 / 840 = 0.00026498 + 0.00057881 = 0.00084379; 5 °C: exp(0.0084379 x (1 - 0.0067503)) = 1.0084162; 45 °C: exp(-0.0253137 x 1.0202510) = 0.9745045; 3.4798 %.
+    ['growth of the fuel', 3.48, '%'],
+    ['warmed T1', 198.2, 'L'], // 191.52 x 1.034798 = 198.18
 ])('%s is %d %s', (id, value, unit) => expect([id, of(sheet, id).result]).toMatchObject([id, { value, unit }]));
 
 test('the worst corner for the pump, by a sum of its own', () => {
@@ -45,10 +55,17 @@ test('limits, margins and verdicts', () => {
     // The survival heel of 40° is missed by 40 - 33.2; what the envelope leaves is 5 % of 201.6.
     expect(of(sheet, 'heel VH1 outlet')).toMatchObject({ limit: { sense: 'at least', value: 40 }, margin: { value: -6.8 }, verdict: 'beyond', rule: 'VENT-HEEL' });
     expect(of(sheet, 'least T1.P1')).toMatchObject({ limit: { sense: 'at most', value: 10.1 }, margin: { value: -43.4 }, verdict: 'beyond', rule: 'PICKUP-HEEL' });
-    expect(sheet.missing.map(({ fact }) => fact)).toEqual(['where E1 stands along and across the boat', 'where the fill pipe of T1 ends']);
+    expect(sheet.missing.map(({ fact }) => fact)).toEqual(['how fast T1.fill is filled', 'the length of VH1', 'the rated flow of F2', 'where E1 stands along and across the boat', 'where the fill pipe of T1 ends']);
     // 201.1 mm² is enough for a fill that ends at the top (158.4), not for one that ends in the tank (234.3); nobody said which.
     expect(of(sheet, 'area T1.vent')).toMatchObject({ verdict: 'thin', limit: { least: 156.1, most: 234.3 } });
     expect(of(sheet, 'gross T1').verdict).toBe('no limit');
+});
+
+test('a reserve that nobody stated: 20 to 33 %', () => {
+    // 179.52 x 0.67 / 2.4 = 50.1 h; x 5.5 = 276 miles.
+    expect(of(sheet, 'endurance E1, 2400 rpm').result).toMatchObject({ least: 50.1, most: 59.8 });
+    expect(of(sheet, 'range, 2400 rpm').result).toMatchObject({ least: 276, most: 329 });
+    expect(sheet.taken).toContain('share that is kept back: 20 %, of the 20 to 33 % that the trade keeps back (common practice)');
 });
 
 test('each input names its source: a fact in its own words with its grade, what was taken, or another computation', () => {

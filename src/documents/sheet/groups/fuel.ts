@@ -1,9 +1,9 @@
 /** The fuel as it flows, at the coldest and at the warmest of the envelope: its density, and its viscosity by Walther's line. */
 import type { CurvePoint } from '../../../model/measure';
-import { estimateOf, exactly, type Estimate } from '../../../analysis/estimate';
+import { estimateOf, exactly } from '../../../analysis/estimate';
 import { BASE, expansivityOf } from '../../../analysis/flow/density';
 import { fluidAt, fuelTemperature, viscosityBasis, type Warmth } from '../../../analysis/flow/fluid';
-import { GRADES, MEASURED_AT, type Band } from '../../../analysis/flow/grades';
+import { GRADES, MEASURED_AT } from '../../../analysis/flow/grades';
 import { LEAST, zOf } from '../../../analysis/flow/viscosity';
 import { burnsFuel, type View } from '../../../checks/check';
 import { fromSI } from '../../../model/units';
@@ -22,18 +22,17 @@ function temperature({ boat: { vessel } }: View, warmth: Warmth): { readonly kel
 }
 
 const gradeOf = ({ boat: { vessel } }: View): (typeof GRADES)[keyof typeof GRADES] => GRADES[vessel.fuel.grade ?? 'diesel'];
-const bandOf = ({ nominal, low, high }: Band): Estimate => ({ si: nominal, least: low, most: high });
 
 export function densityWorking(view: View, warmth: Warmth = 'cold'): Working {
     const { kelvin, input: warm } = temperature(view, warmth);
     const { density, lightest, heaviest } = fluidAt(view.boat.vessel, 'diesel', kelvin);
     const { density: stated } = view.boat.vessel.fuel;
     const grade = gradeOf(view);
-    const at15 = stated ? stated.si : grade.density.nominal;
+    const at15 = stated ? stated.si : grade.density.si;
     const by = expansivityOf(at15);
-    const base = input('ρ₀', 'density at 15 °C', stated ?? at15, 'kg/m3', stated ? { about: 'vessel', fact: 'fuel density' } : { taken: `${grade.density.nominal} kg/m³, an ordinary ${grade.name} (${grade.standard}: ${grade.density.low} to ${grade.density.high} kg/m³)` });
+    const base = input('ρ₀', 'density at 15 °C', stated ?? at15, 'kg/m3', stated ? { about: 'vessel', fact: 'fuel density' } : { taken: `${grade.density.si} kg/m³, an ordinary ${grade.name} (${grade.standard}: ${grade.density.least} to ${grade.density.most} kg/m³)` });
     const shared = { id: `density, ${WORDS[warmth]}`, about: 'vessel', what: `The density of the fuel at ${degC(kelvin)}`, result: { symbol: 'ρ', value: { si: density, least: lightest, most: heaviest }, unit: 'kg/m3' }, missing: [] };
-    const own = { ...base, value: stated ? base.value : bandOf(grade.density) };
+    const own = { ...base, value: stated ? base.value : grade.density };
     if (!by) return { ...shared, formula: 'ρ = ρ₀', source: 'no constants are known for a product as light or as heavy', inputs: [own], steps: [], notes: ['How it swells is left out.'] };
     const { a, k1, k0 } = by;
     const terms = [...(a === 0 ? [] : [`−${-a}`]), ...(k1 === 0 ? [] : [`${k1} / ρ₀`]), `${k0} / ρ₀²`];
@@ -100,10 +99,10 @@ function statedInputs({ value, at }: CurvePoint, i: number): Known {
 
 function takenInputs(view: View): Known {
     const { name, standard, viscosity } = gradeOf(view);
-    const from = { taken: `${figure(viscosity.nominal * 1e6)} mm²/s, an ordinary ${name} (${standard}: ${figure(viscosity.low * 1e6)} to ${figure(viscosity.high * 1e6)} mm²/s at 40 °C)` };
+    const from = { taken: `${figure(viscosity.si * 1e6)} mm²/s, an ordinary ${name} (${standard}: ${figure(viscosity.least * 1e6)} to ${figure(viscosity.most * 1e6)} mm²/s at 40 °C)` };
     return {
-        nu: viscosity.nominal, kelvin: MEASURED_AT,
-        inputs: [{ symbol: 'ν₁', what: 'viscosity at 40 °C', value: bandOf(viscosity), unit: 'mm2/s', from }, { symbol: 'T₁', what: 'the temperature at which standards limit it', value: exactly(MEASURED_AT), unit: 'degC', from: { cited: standard } }],
+        nu: viscosity.si, kelvin: MEASURED_AT,
+        inputs: [{ symbol: 'ν₁', what: 'viscosity at 40 °C', value: viscosity, unit: 'mm2/s', from }, { symbol: 'T₁', what: 'the temperature at which standards limit it', value: exactly(MEASURED_AT), unit: 'degC', from: { cited: standard } }],
     };
 }
 

@@ -79,7 +79,7 @@ const sectionFact = (id: string, { fwd }: Section): From => ({ about: id, fact: 
 const SUBSCRIPTS = '₀₁₂₃₄₅₆₇₈₉';
 export const sub = (n: number): string => [...String(n)].map((digit) => SUBSCRIPTS[Number(digit)]!).join('');
 
-function fullWorking(tank: Tank): Working {
+export function fullWorking(tank: Tank): Working {
     const gross = grossWorking(tank);
     return {
         ...about(tank), id: `full ${tank.id}`, what: `What ${tank.id} holds when it is filled, with room for the fuel to grow warm`, formula: 'F = f × G', source: PRACTICE,
@@ -89,15 +89,15 @@ function fullWorking(tank: Tank): Working {
 }
 
 /** The pickup with the lowest mouth: what lies below it cannot be drawn. */
-function lowestPickup(pickups: readonly Fitting[]): Fitting | undefined {
+export function lowestPickup(pickups: readonly Fitting[]): Fitting | undefined {
     return pickups.some(({ mouth }) => !mouth?.up) ? undefined : [...pickups].sort((a, b) => a.mouth!.up!.si - b.mouth!.up!.si)[0];
 }
 
-function unusableWorking(tank: Tank, pickups: readonly Fitting[]): Working {
+export function unusableWorking(tank: Tank, pickups: readonly Fitting[], down = ''): Working {
     const { id, box } = tank;
     const pickup = lowestPickup(pickups);
     const mouth = pickup?.mouth;
-    const shared = { ...about(tank), id: `unusable ${id}`, what: `What stays in ${id} below its lowest pickup`, ...(pickup && { where: `upright, below ${pickup.id}` }) };
+    const shared = { ...about(tank), id: `unusable ${id}${down}`, what: `What stays in ${id} ${down === '' ? 'below its lowest pickup' : `when it is used${down}`}`, ...(pickup && { where: `upright, below ${pickup.id}` }) };
     const missing = [...(grossOf(tank) === undefined || !span(tank, UPRIGHT) ? [sizeMissing(id)] : []), ...pickups.filter((other) => !other.mouth?.up).map((other) => mouthMissing(other.id))];
     const rest = unusable(tank, pickups.map((other) => other.mouth));
     const leaned = leanedBox(tank, UPRIGHT);
@@ -115,13 +115,14 @@ function unusableWorking(tank: Tank, pickups: readonly Fitting[]): Working {
     };
 }
 
-function usableWorking(tank: Tank, pickups: readonly Fitting[]): Working {
-    const [full, rest] = [fullWorking(tank), unusableWorking(tank, pickups)];
+/** `down`: behind the id, where it is told for other pickups than its own. */
+export function usableWorking(tank: Tank, pickups: readonly Fitting[], down = ''): Working {
+    const [full, rest] = [fullWorking(tank), unusableWorking(tank, pickups, down)];
     const use = usable(tank, pickups.map(({ mouth }) => mouth));
     const inputs = [...carried('F', 'what it holds when filled', full), ...carried('R', 'what stays in it', rest)];
     const value = use === undefined || !full.result || !rest.result ? undefined : within([full.result.value, rest.result.value], (filled, left) => Math.max(0, filled - left));
     return {
-        ...about(tank), id: `usable ${tank.id}`, what: `What can be used of ${tank.id}, filled and upright`, formula: 'U = max(0, F − R)', source: PRACTICE, inputs, steps: [],
+        ...about(tank), id: `usable ${tank.id}${down}`, what: `What can be used of ${tank.id}${down}, filled and upright`, formula: 'U = max(0, F − R)', source: PRACTICE, inputs, steps: [],
         ...(value && { result: { symbol: 'U', value, unit: 'L' } }), missing: [...full.missing, ...rest.missing],
         notes: ['Heeled, less can be used: the computations of the least for each pickup tell how much less.'],
     };
