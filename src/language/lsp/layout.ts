@@ -59,7 +59,11 @@ export function layoutOf(root: AstNode): Layout {
         if (isBleed(node)) { bleed(node.tokens, HEAD_CELLS, layout.gaps); for (const line of node.lines) bleedLine(line, layout); }
         if (isTend(node)) layout.tables.push({ rows: rowsOf(node.lines, tendCell, false), gap: WIDE, alike: true });
         if (isLog(node)) layout.tables.push({ rows: rowsOf(node.lines, logCell), gap: WIDE, alike: true });
-        if (isLater(node) && node.kind === 'locker' && node.block) layout.tables.push({ rows: rowsOf(node.block.lines, lockerCell), gap: 1, alike: true });
+        if (isLater(node) && node.kind === 'locker' && node.block) {
+            // The count stands close to its word; what else its writer set apart stays apart.
+            const counted = ({ tokens }: { readonly tokens: readonly AnyToken[] }): boolean => tokens.length > 1 && lockerCell(tokens, 1);
+            layout.tables.push({ rows: rowsOf(node.block.lines.filter(counted), lockerCell), gap: 1, alike: true }, { rows: rowsOf(node.block.lines.filter((line) => !counted(line)), lockerCell), gap: WIDE, alike: true });
+        }
         for (const [type, gap] of Object.entries(ALIGNED)) {
             const own = AstUtils.streamContents(node).filter((child) => child.$type === type && leads(child) && onOneLine(child)).toArray();
             if (own.length > 0) layout.tables.push({ rows: own.map(cellsOf), gap, alike: true });
