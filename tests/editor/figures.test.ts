@@ -71,8 +71,8 @@ test('an engine tells what is found on its own lines, not on another\'s', async 
     await editor.open('clean', { 'a.orlop': 'engine E1\ntank T1 { pickup P1\n  drop R1\n  vent at 1 m }\ngenerator GN\ntank T2 { pickup P1\n  drop R1\n  vent at 1 m }\nsupply course A from T1.P1 to E1 { shutoff V1 normally open }\nreturn course AB from E1 to T1.R1\nsupply course B from T2.P1 to GN { shutoff V2 normally open }\nreturn course BB from GN to T2.R1 { shutoff V3 normally open }\nline-up RUN run is normal\n' });
     const titles = await lenses('clean', 'a.orlop');
     // Neither has a filter (NO-UNFILTERED), and V3 can block the return of GN (RETURN-NO-BLOCK). Not told of either: the bore of
-    // the tank's vent, and where it ends; the mouths of its drop and its pickup, its size; how the engine injects, its exhaust, its bleed points, where its line rises and falls. Nine facts each.
-    expect(titles).toMatchObject({ E1: '1 finding and 9 facts to measure on its lines', GN: '2 findings and 9 facts to measure on its lines' });
+    // the tank's vent, and where it ends; the mouths of its drop and its pickup, its size; how the engine injects, its exhaust, its bleed points, where its line rises and falls; what it draws, and its maker's limits. Eleven facts each.
+    expect(titles).toMatchObject({ E1: '1 finding and 11 facts to measure on its lines', GN: '2 findings and 11 facts to measure on its lines' });
 });
 
 describe('upstream and downstream:', () => {
