@@ -1,5 +1,5 @@
 /** Facts that more than one rule may miss, named alike everywhere, so that one measurement settles all of them. */
-import type { Boat, Consumer, Id, Part, Tank } from '../model/boat';
+import type { Boat, Consumer, Fitting, Id, Part, Tank } from '../model/boat';
 import type { Place } from '../model/measure';
 import type { Lack } from '../analysis/opening/lack';
 import type { Ground, MissingFact } from '../model/finding';
@@ -65,6 +65,8 @@ export function limitMissing({ id, limits }: Pick<Consumer, 'id' | 'limits'>, wh
     return { about: id, fact: `the maker's limits of ${id}: suction, lift, and back-pressure in the return`, how: 'take them from the maker\'s book, and write them like `limits inlet 20 kPa   lift 900 mm   return 10 kPa`' };
 }
 
+const tankFitting = ({ tanks }: Boat, about: Id): Fitting | undefined => tanks.flatMap(({ fittings }) => fittings).find(({ id }) => id === about);
+
 /** What is missing to say what flows through a part, or at which pressure. */
 export function steadyMissing(boat: Boat, { about, of }: Untold['lacks'][number]): MissingFact {
     const part = boat.parts.find(({ id }) => id === about);
@@ -72,7 +74,7 @@ export function steadyMissing(boat: Boat, { about, of }: Untold['lacks'][number]
     switch (of) {
         case 'bore': return boreMissing(named);
         case 'length': return lengthMissing(named, 'its two ends');
-        case 'mouth': return mouthMissing(about);
+        case 'mouth': return tankFitting(boat, about)?.mouth?.up ? whereMissing(about, about) : mouthMissing(about);
         case 'surface': return sizeMissing(about);
         case 'when off': return whenOffMissing(named);
         case 'draws': return drawsMissing(named);

@@ -74,7 +74,7 @@ export function strangeWord(kind: string, own: readonly string[], said: string):
     if (option) return { message: `\`${said}\` stands here without the word before it: write \`${option.words} ${meaning ?? said}\`.`, isOption: true };
     const meant = meaning !== undefined && own.includes(meaning) ? meaning : nearest(said, [...own, ...Object.keys(MARKS)].filter((word) => word !== said));
     const elsewhere = Object.entries(FACTS).find(([other, table]) => other !== kind && table.some(({ words }) => words === said));
-    const hint = meant ? ` Did you mean \`${meant}\`?` : elsewhere ? ` It belongs to ${kindName(elsewhere[0])}.` : '';
+    const hint = meant ? ` Did you mean \`${meant}\`?` : elsewhere ? ` It belongs to ${kindName(elsewhere[0])}${kind === 'bleed' ? ': write it before `bleed`, or on a line of its own' : ''}.` : '';
     return { message: `\`${said}\` is not a word that Orlop knows for ${kindName(kind)}.${hint}`, ...(meant !== undefined && { meant }) };
 }
 

@@ -29,6 +29,7 @@ const SLIPS: readonly (readonly [slip: string, text: string, message: string])[]
     // ---- words
     ['a word misspelt', part('hose S1 «boer» 8 mm'), '`boer` is not a word that Orlop knows for a hose. Did you mean `bore`?'],
     ['another word of the trade', part('hose S1 «diameter» 8 mm'), '`diameter` is not a word that Orlop knows for a hose. Did you mean `bore`?'],
+    ['a fact of the filter behind its bleed point', part('filter F2 { bleed BS2   at 700 mm   «rated» 60 L/h }'), '`rated` is not a word that Orlop knows for a bleed point. It belongs to a filter: write it before `bleed`, or on a line of its own.'],
     ['one of a few, misspelt', 'tank T2 carries «deisel»', '`deisel` cannot stand here: after `carries` comes `diesel`, `coolant`, `heating water` or `raw water`. Did you mean `diesel`?'],
     ['one of a few, but none of them', part('filter F2 { prefill «never» }'), '`never` cannot stand here: after `prefill` comes `allowed`, `not on the clean side` or `forbidden`.'],
     ['a fact said twice', part('hose S1 bore 8 mm «bore» 9 mm'), '`bore` is said twice here; the later one is used. Remove the one that is wrong.'],

@@ -26,6 +26,8 @@ test('without a crest a full line helps', async () => expect(await rule(limited(
 
 describe('cannot tell', () => {
     test('what the maker allows', async () => expect(await rule(edit(CRESTED, '   return 6 kPa', ''))).toEqual(['cannot tell E1: the greatest back-pressure in the return of E1']));
+    // The height of its mouth is written, and is not asked for again.
+    test('where its drop stands', async () => expect(await rule(edit(DRAWING, 'mouth at 225 mm up, 2350 mm fwd, 700 mm stbd   top at 625 mm up, 2350 mm fwd, 700 mm stbd\n  vent', 'mouth at 225 mm   top at 625 mm\n  vent'))).toEqual(['cannot tell E1: where T1.R1 stands along and across the boat']));
     test('what it draws, a bore, where the outlet stands', async () => {
         expect(await rule(edit(CRESTED, 'draws 18 L/h at 3000 rpm', ''))).toEqual(['cannot tell E1: the gross flow of E1']);
         expect(await rule(edit(CRESTED, 'hose B1   bore 6 mm', 'hose B1'))).toEqual(['cannot tell E1: the bore of B1']);

@@ -11,6 +11,9 @@ engine E1\nsupply course Feed from DT.P1 to E1 { hose S1 }\nreturn course Back f
 transfer course Lift from T1.P2 to DT.R2 { ${line} }
 line-up RUN run is normal\nline-up FILL transfer from RUN ${moves}\n`;
 
+/** With a second line, from DT back to T1. */
+const back = (text: string): string => `${text}transfer course Drop from DT.P3 to T1.R1 { hose H3 }\n`.replace(' pickup P1\n drop R1\n drop R2 }', ' pickup P1\n pickup P3\n drop R1\n drop R2 }');
+
 // 95 % of 100 L less the 10 L of the lowest level: 85 L.
 test('85 L, and one more', async () => {
     expect(await rule(boat('moves 85 L'))).toEqual(['pass FILL']);
@@ -23,8 +26,10 @@ test('from an empty tank it is certain without a level: 95 L', async () => {
 describe('which tank is filled', () => {
     test('the line is read as it is written, where it lets fuel run either way', async () => expect(await rule(boat('moves 86 L', undefined, 'hose H1'))).toEqual([expect.stringMatching(/^fail FILL, minor: .* DT takes/)]));
     test('cannot tell where lines lead both ways', async () => {
-        expect(await rule(`${boat('moves 86 L')}transfer course Drop from DT.P1 to T1.R1 { hose H3 }\n`.replace(' pickup P1\n drop R1\n drop R2 }', ' pickup P1\n pickup P3\n drop R1\n drop R2 }').replace('from DT.P1 to T1', 'from DT.P3 to T1'))).toEqual(['cannot tell FILL: which tank FILL fills']);
+        expect(await rule(back(boat('moves 86 L')))).toEqual(['cannot tell FILL: which tank FILL fills']);
+        expect(await rule(back(boat('moves 85 L', undefined, 'hose H1')))).toEqual(['cannot tell FILL: which tank FILL fills']);
     });
+    test('what fits passes when a pump moves it, though an overflow leads back', async () => expect(await rule(back(boat('moves 85 L')))).toEqual(['pass FILL']));
 });
 test('cannot tell the size', async () => expect(await rule(boat('moves 86 L', undefined, undefined, ''))).toEqual(['cannot tell FILL: the size and height of DT']));
 test('not applicable: nothing is said to be moved; no line from tank to tank is open', async () => {

@@ -78,6 +78,11 @@ describe('flow', () => {
         expect([data<Flow>(ottilwake, 'flow to E1 in STUCK').status, asked(ottilwake, 'flow to E1 in STUCK').body[0]]).toEqual(['cannot flow', 'No tank feeds E1 in STUCK: the 22.5 L/h that it would draw at full speed cannot come.']);
         expect(asked(ottilwake, 'flow in LAID-UP').body[0]).toBe('Nothing runs in LAID-UP.');
     });
+    test('what draws nobody knows how much is not said to stand', async () => {
+        const untold = await boatOf('ottilwake', (words) => words.replace(/draws [^\n]*/, '').replace(/burns [^\n]*/, ''));
+        expect(asked(untold, 'flow').title).toContain('at full speed');
+        expect(asked(untold, 'flow').body[0]).toBe('What is drawn is not known: the flows and pressures below are those with nothing running.');
+    });
     // A hose without a bore counts as none: pressures before it hold, those beyond would be told too low. The return has nothing to do with it.
     test('beyond a pipe of which no bore is known no pressure is made up', async () => {
         const without = await boatOf('ottilwake', (words) => words.replace('hose S1       bore 8 mm', 'hose S1'));

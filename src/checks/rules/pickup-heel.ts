@@ -1,7 +1,7 @@
 /**
  * Division: PICKUP-RANK lets generators and heaters run dry before the engine does, so beside an engine their pickups are
- * not judged here. The language states no reserve: the lowest level of the envelope is what she must still run on, and
- * the message says so. Tanks that an open line joins stand at one level, given time: then what counts is what they hold together. A line that
+ * not judged here. The reserve of a passage is judged by RESERVE: here the lowest level of the envelope is what she
+ * must still run on. Tanks that an open line joins stand at one level, given time: then what counts is what they hold together. A line that
  * leaves the tank above the pickup, as an overflow, cannot take what the pickup needs.
  */
 import type { Fitting, Id, Tank } from '../../model/boat';
@@ -93,7 +93,7 @@ function fails({ boat }: View, pickup: Fitting, { tanks, lineUp, least, left, gr
     return {
         outcome: 'fail', about: pickup.id, fact: 'mouth', rests,
         message: `${pickup.id} draws air when ${ids}${many ? `, joined in ${lineUp}, hold` : ' holds'} less than ${litres(least)} (${figure((least / gross) * 100)} %)${many ? ' together' : ''}, ${attitudeWords(attitude)}. `
-            + `The envelope lets ${many ? 'them' : 'it'} ${low > 0 ? `sink to ${figure(low * 100)} %, ${litres(left)}: that is taken as the reserve, since none is written` : 'run empty, and no reserve is written'}.`,
+            + `The envelope lets ${many ? 'them' : 'it'} ${low > 0 ? `sink to ${figure(low * 100)} %, ${litres(left)}` : 'run empty'}.`,
         reason: `${listed(consumers)} then ${consumers.length > 1 ? 'draw' : 'draws'} air and ${consumers.length > 1 ? 'stop' : 'stops'}.`,
         advice: percent < high ? `${move}; or keep ${percent} % in ${ids} at sea, and write \`level ${percent} to ${high} %\` in the envelope.` : `${move}.`,
     };

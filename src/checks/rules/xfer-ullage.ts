@@ -4,6 +4,7 @@ import type { Ground, Verdict } from '../../model/finding';
 import { lowLevel } from '../../analysis/opening/condition';
 import { grossOf } from '../../analysis/tanks/liquid';
 import { FULL } from '../../analysis/tanks/pickups';
+import { transfersOf } from '../../analysis/time/transfer';
 import { downstream, passagesOf } from '../../analysis/topology/paths';
 import { figure, listed, litres } from '../../model/words';
 import { nothing, type Check, type View } from '../check';
@@ -24,10 +25,10 @@ export const xferUllage: Check = {
 
 function judge(view: View, { id: about, moves }: LineUp): Verdict {
     const { boat } = view;
-    const { gives, fills } = tanksOf(view, about);
+    const { fills, filled, leadsBack } = tanksOf(view, about);
     if (fills.length === 0) return { outcome: 'not applicable', about, why: 'it leads fuel from no tank to another' };
-    const filled = fills.filter((tank) => !gives.includes(tank));
-    if (filled.length === 0) return { outcome: 'cannot tell', about, missing: [{ about, fact: `which tank ${about} fills`, how: 'set the valves in the line-up so that one way between the tanks is open' }] };
+    const bothWays: Verdict = { outcome: 'cannot tell', about, missing: [{ about, fact: `which tank ${about} fills`, how: 'set the valves in the line-up so that one way between the tanks is open' }] };
+    if (filled.length === 0) return bothWays;
     const unsized = filled.filter((tank) => grossOf(tank) === undefined);
     if (unsized.length > 0) return { outcome: 'cannot tell', about, missing: unsized.map(({ id }) => sizeMissing(id)) };
     const gross = filled.reduce((sum, tank) => sum + grossOf(tank)!, 0);
@@ -35,6 +36,8 @@ function judge(view: View, { id: about, moves }: LineUp): Verdict {
     const rests: Ground[] = [{ about }, ...filled.flatMap((tank) => shapeGrounds(boat, tank.id)), ...(boat.vessel.envelope.level ? [{ about: 'vessel', fact: 'envelope level' }] : [])];
     const certain = least(moves!) > room + DROP;
     if (!certain && most(moves!) <= room + DROP) return boat.vessel.envelope.level ? { outcome: 'pass', about, rests } : { outcome: 'cannot tell', about, missing: [levelMissing] };
+    // What leads back takes some of it, and nobody knows how much.
+    if (leadsBack) return bothWays;
     const names = listed(filled.map(({ id }) => id));
     const from = FULL - most(moves!) / gross;
     const whole = Math.floor(room * 1e3 + 1e-6);
@@ -50,15 +53,23 @@ function judge(view: View, { id: about, moves }: LineUp): Verdict {
 /** Less than this is nothing, m³. */
 const DROP = 1e-6;
 
-/** The tanks for fuel that give in a line-up, and those that are filled from one of them, by lines read downstream, through no consumer. */
-function tanksOf(view: View, lineUp: Id): { gives: Tank[]; fills: Tank[] } {
+/**
+ * The tanks for fuel that are filled from another in a line-up, by lines read downstream, through no consumer; of them those that its pumps fill,
+ * or, where no pump does, those that give to none. An overflow leads back from a tank that a pump fills.
+ */
+function tanksOf(view: View, lineUp: Id): { fills: Tank[]; filled: Tank[]; leadsBack: boolean } {
     const { boat, network } = view;
-    const linedUp = view.running(view.lineUps.find(({ id }) => id === lineUp)!);
+    const resolved = view.lineUps.find(({ id }) => id === lineUp)!;
+    const linedUp = view.running(resolved);
     const barred = passagesOf(network, boat.consumers.map(({ id }) => id));
     const fuel = boat.tanks.filter((tank) => (tank.carries ?? 'diesel') === 'diesel');
     const pairs = fuel.flatMap((tank) => tank.fittings.filter(({ kind }) => kind === 'pickup').flatMap((pickup) => {
         const met = downstream(linedUp, network.index.get(pickup.id)!, barred);
         return fuel.filter((other) => other !== tank && other.fittings.some(({ id }) => met.has(network.index.get(id)!))).map((other) => ({ gives: tank, fills: other }));
     }));
-    return { gives: fuel.filter((tank) => pairs.some(({ gives }) => gives === tank)), fills: fuel.filter((tank) => pairs.some(({ fills }) => fills === tank)) };
+    const [gives, fills] = [fuel.filter((tank) => pairs.some((pair) => pair.gives === tank)), fuel.filter((tank) => pairs.some((pair) => pair.fills === tank))];
+    const pumped = transfersOf(boat, resolved);
+    const [from, to] = [pumped.flatMap((transfer) => transfer.from), pumped.flatMap((transfer) => transfer.to)];
+    const filled = fills.filter((tank) => to.includes(tank.id) && !from.includes(tank.id));
+    return filled.length > 0 ? { fills, filled, leadsBack: filled.some((tank) => gives.includes(tank)) } : { fills, filled: fills.filter((tank) => !gives.includes(tank)), leadsBack: false };
 }

@@ -15,9 +15,9 @@ export const lastsWords = ({ si, least, most }: Estimate): string => `${duration
 
 /** It may never come where no latest is told. */
 export function whenWords({ soonest, si, latest }: When): string {
-    if (si === undefined) return `after ${durationWords(soonest)} at the soonest, or never`;
+    if (si === undefined) return `after ${durationWords(soonest)} at the soonest, if at all`;
     if (si === 0) return 'at once';
-    return `after ${durationWords(si)}${durationWords(soonest) === durationWords(si) ? '' : `, ${durationWords(soonest)} at the soonest`}${latest === undefined ? ', or never' : ''}`;
+    return `after ${durationWords(si)}${durationWords(soonest) === durationWords(si) ? '' : `, ${durationWords(soonest)} at the soonest`}${latest === undefined ? ', if at all' : ''}`;
 }
 
 const hours = (seconds: number): number => round(seconds / HOUR);

@@ -48,7 +48,10 @@ export function answerFlow(boat: Boat, part: Id | undefined, way: Way, state: St
     const status = unfed ? 'cannot flow' : statusOf(points.flatMap((point) => runs.groupAt(point) ?? []));
     const lacks = [...runs.lacks, ...rests.lacks].filter(({ about }) => parts.has(about) || [...parts].some((id) => id.startsWith(`${about}.`)));
     const blind = [...new Set(lacks.filter(({ of }) => of === 'bore' || of === 'length' || of === 'mouth').map(({ about }) => about))];
-    const idle = runs.state.demands.size === 0 && runs.state.pumps.size === 0;
+    const demands = missingDemands(boat, runs, consumers.map(({ id }) => id), part, way, state);
+    const unmoved = runs.state.demands.size === 0 && runs.state.pumps.size === 0;
+    // What draws an unknown flow is not idle.
+    const idle = unmoved && demands.length === 0;
     const unsettled = points.some((point) => runs.headAt(point) === undefined && runs.groupAt(point)?.status === 'singular');
     const checks = [...parts].some((id) => CHECKS.includes(network.parts.get(id)?.kind ?? ''));
     const still = [...parts].filter((id) => Math.abs(rests.flowIn(id) ?? 0) > LEAST);
@@ -56,7 +59,7 @@ export function answerFlow(boat: Boat, part: Id | undefined, way: Way, state: St
         title: `${part !== undefined ? `Flow through ${part}` : way === undefined ? 'What flows' : 'to' in way ? `What flows to ${way.to}` : `What flows back from ${way.from}`} in ${lineUp.id}, ${idle ? 'nothing running' : speedWords(speed)}, elements ${elements}, ${lyingWords(boat, state, attitude)}`,
         body: [
             ...(askedOf && !isReckoned(askedOf) ? [unreckonedWords(askedOf.id)] : []),
-            ...(idle ? [`Nothing runs in ${lineUp.id}.`] : []),
+            ...(idle ? [`Nothing runs in ${lineUp.id}.`] : unmoved ? ['What is drawn is not known: the flows and pressures below are those with nothing running.'] : []),
             ...STATUS[status](network, runs, points, parts),
             ...(part !== undefined && !network.consumers.has(part) ? partSentences(boat, part, runs) : consumers.flatMap(({ id }) => consumerSentences(boat, network, id, asked, runs, way))),
             ...told.flatMap(({ strand, ports }) => [...(strands.length > 1 ? [`${strand.of}:`] : []), tableOf(boat, ports)]),
@@ -75,7 +78,7 @@ export function answerFlow(boat: Boat, part: Id | undefined, way: Way, state: St
         },
         used: flowGrounds(boat, parts, consumers.map(({ id }) => id)),
         defaults: flowDefaults(boat, [runs], parts, consumers, speed),
-        missing: distinct([...lacks.map((lack) => steadyMissing(boat, lack)), ...missingDemands(boat, runs, consumers.map(({ id }) => id), part, way, state)]),
+        missing: distinct([...lacks.map((lack) => steadyMissing(boat, lack)), ...demands]),
     };
 }
 

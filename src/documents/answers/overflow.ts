@@ -83,7 +83,7 @@ const bandWords = ({ si, least, most }: Estimate): string => `${inLitresPerHour(
 function transferWords({ pump, from, to, moves, rate, room, tooMuch, seconds, secondsToFull }: Transfer): string[] {
     const way = `${pump} moves ${moves ? litres(moves.si) : 'fuel'} from ${listed(from)} to ${listed(to, 'or')}${rate ? ` at ${litresPerHour(rate.si)}` : ''}`;
     return [
-        `${way}${seconds ? `, which takes ${lastsWords(seconds)}` : ''}.${room === undefined ? '' : ` There is room for ${litres(room)} up to 95 %${secondsToFull ? `, filled in ${durationWords(secondsToFull.si)}` : ''}.`}`,
+        `${way}${seconds ? `, which takes ${lastsWords(seconds)}` : ''}.${room === undefined ? '' : `${room > 0 ? ` There is room for ${litres(room)} up to 95 %${secondsToFull ? `, filled in ${durationWords(secondsToFull.si)}` : ''}.` : ' There is no room: 95 % is reached.'}`}`,
         ...(tooMuch ? [`WARNING: up to ${litres(tooMuch.most)} of what is to be moved ${tooMuch.si === 0 ? 'may not fit' : 'does not fit'}.`] : []),
     ];
 }

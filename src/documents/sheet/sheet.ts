@@ -100,11 +100,11 @@ function ordered(boat: Boat): Boat {
 }
 
 function basisOf({ boat, lineUps }: View): [string, string][] {
-    const { datum, envelope: { heel, trim, level } } = boat.vessel;
-    const lies = [heel ? `heel ${degrees(heel.high ?? heel.si)} either way` : 'no heel stated', trim ? `trim ${degrees(trim.high ?? trim.si)} either way` : 'no trim stated', level ? `tanks ${figure(fromSI(lowLevel(boat), '%'))} to ${figure(fromSI(highLevel(boat), '%'))} % of the whole inside` : 'no level stated'];
-    const ups = [...lineUps].sort((a, b) => byName(a.id, b.id)).map(({ id, use, positions }) => {
+    const { datum, envelope: { heel, trim, level, fuel } } = boat.vessel;
+    const lies = [heel ? `heel ${degrees(heel.high ?? heel.si)} either way` : 'no heel stated', trim ? `trim ${degrees(trim.high ?? trim.si)} either way` : 'no trim stated', level ? `tanks ${figure(fromSI(lowLevel(boat), '%'))} to ${figure(fromSI(highLevel(boat), '%'))} % of the whole inside` : 'no level stated', ...(fuel ? [`fuel ${figure(fromSI(fuel.low ?? fuel.si, 'degC'))} to ${figure(fromSI(fuel.high ?? fuel.si, 'degC'))} °C`] : [])];
+    const ups = [...lineUps].sort((a, b) => byName(a.id, b.id)).map(({ id, use, positions, stopped }) => {
         const set = [...positions].sort(([a], [b]) => byName(a, b)).map(([part, position]) => `${part} ${position}`);
-        return [`Line-up ${id}`, [...(use ? [use] : []), ...set].join(', ') || 'no valves'] as [string, string];
+        return [`Line-up ${id}`, [...(use ? [use] : []), ...set, ...[...stopped].sort(byName).map((consumer) => `${consumer} stopped`)].join(', ') || 'no valves'] as [string, string];
     });
     return [
         ['Heights from', datum ?? 'a datum that is not named'], ['Places', 'x forward of the transom, y to starboard of the centreline (port is negative), z above the datum'],

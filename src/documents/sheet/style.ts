@@ -41,7 +41,7 @@ code { font-size: 0.9em; }
 @media screen and (max-width: 40rem) {
   section thead { display: none; }
   section tbody { display: block; border-top: 1px solid var(--ink); }
-  section tr { display: grid; grid-template-columns: 2.2rem 1fr max-content; gap: 0 0.6rem; padding: 0.15rem 0; }
+  section tr { display: grid; grid-template-columns: 2.2rem minmax(45%, 1fr) auto; gap: 0 0.6rem; padding: 0.15rem 0; }
   section table td { padding: 0; }
   section table td:nth-child(4) { grid-column: 2; color: var(--faint); }
   section table td:nth-child(5) { text-align: right; color: var(--faint); }

@@ -135,7 +135,7 @@ export const input = (symbol: string, what: string, measure: Measure | number, u
 export const carried = (symbol: string, what: string, { id, result }: Working): Input[] => (result ? [{ symbol, what, value: result.value, unit: result.unit, from: { step: id } }] : []);
 
 /** How far off `about` is, in words. */
-export const ABOUT_WORDS = `what is written with \`about\` is taken as ${ABOUT * 100} % either way (common practice, no source)`;
+export const ABOUT_WORDS = `what is written with \`about\` is taken as ${ABOUT * 100} % either way (common practice, no source), except where a computation says that it is not reckoned with`;
 
 /** Nothing that is no number leaves the sheet: a computation with such a figure has no result. */
 export function sound(working: Working): Working {

@@ -135,7 +135,7 @@ function idleLine({ change, inserted }: ReturnType<ReturnType<typeof effectsOf>[
 /** A fact that was written as unknown, named as the rules name it. */
 function unknownFact(context: Context, about: Id, name: string, words: string): Boat['unknown'][number] {
     const doc = context.facts.get(about)?.get(words)?.word.doc ?? '';
-    return { about, fact: `the ${words} of ${name}`, how: `it is written as not known. ${doc}`.trim() };
+    return { about, fact: `the ${words} of ${name}`, how: `it is written as not known or not reached. ${doc}`.trim() };
 }
 
 /** What stands in a pattern is read even where nothing is like it, so that its slips are told. */

@@ -140,7 +140,7 @@ export const KEEPING: readonly Topic[] = [
         says: [
             'A `line-up` says how the valves stand for one use. In its block stand pairs, on one line or on several: a valve and its position. That is `open` or `shut` for a shutoff, the name of a position for a selector or changeover. An engine that does not run in a line-up is `stopped` there, like `E1 stopped`; its lines may then be shut.',
             table(['use', 'when'], USES.map((use) => [code(use), USE_MEANS[use]])),
-            '`is normal` marks the one that holds when nothing else is said. `from` takes another line-up and changes only what stands in the block. For a transfer, `moves 60 L` says how much is to be moved.',
+            '`is normal` marks the one that holds when nothing else is said. `from` takes another line-up and changes only what stands in the block. For a transfer, `moves 60 L` says how much is to be moved; it stands before the block: `line-up TOP-UP transfer from RUN moves 60 L { SV1 PORT }`.',
             onBoat('line-up LAID-UP   laid up   from RUN   { V1 shut }'),
         ],
     },

@@ -51,7 +51,7 @@ function pairWorkings(view: View, lineUp: ResolvedLineUp, { tanks, mouths, pipes
     const [high, lower] = [surfaceInputs(from, FULL, '₁'), surfaceInputs(to, low, '₂')];
     const pours = mouthTo?.up && mouthTo.up.si > lower.surface ? mouthTo.up : undefined;
     const head = high.surface - Math.max(lower.surface, pours?.si ?? -Infinity);
-    const level: Input[] = [...high.inputs, ...lower.inputs, ...(pours ? [input('m', `mouth of the pipe in ${to.id}, above its surface`, pours, 'mm', { about: to.id, fact: 'mouth' })] : [])];
+    const level: Input[] = [...high.inputs, ...lower.inputs, ...(pours ? [input('m', `mouth of the pipe in ${to.id}, which stands above the surface there`, pours, 'mm', { about: to.fittings.find(({ mouth }) => mouth === mouthTo)?.id ?? to.id, fact: 'mouth' })] : [])];
     const heads: Step[] = [...high.steps, ...lower.steps, { symbol: 'h', what: 'head between them', formula: `h = S₁ − ${pours ? 'm' : 'S₂'}`, value: head, unit: 'mm' }];
     const constants: Input[] = [
         { ...input('ν', 'viscosity of the fuel', fluid.viscosity, 'mm2/s', { cited: 'by what is said of the fuel, or its grade' }), from: fluid.taken.length > 0 ? { taken: fluid.taken.join('; ') } : { about: 'vessel', fact: 'fuel viscosity' } },
@@ -123,7 +123,7 @@ const ENDS: Readonly<Record<Levelling['ends'], (from: Id, to: Id) => string>> = 
 
 function timeWorking(id: string, shared: { about: Id; where: string }, { from, to }: { from: Tank; to: Tank }, found: Levelling, flow: Working, { row, constants, laminar, boxes }: With): Working {
     const what = `How long it runs until ${ENDS[found.ends](from.id, to.id)}`;
-    const result = { symbol: 't', value: exactly(found.seconds), unit: 'h' };
+    const result = { symbol: 't', value: exactly(found.seconds), unit: found.seconds < 3600 ? 'min' : 'h' };
     const notes = [`${litres(found.moved)} run over. It is added up step by step, the levels and the flow followed all the way.`];
     const base = { ...shared, id, what, result, missing: [] };
     const [one, other] = [from.box, to.box];

@@ -32,7 +32,7 @@ function trendWorkings(boat: Boat, gauge: Part, today: string): Working[] {
     const [first, latest] = [frictions[0]!, frictions.at(-1)!];
     const most: Limit = { value: limit, unit: 'kPa', sense: 'at most', from: limit.element === undefined ? { cited: '3 to 4 inHg at cruising speed, common practice' } : { about: limit.element, fact: 'dirty', words: 'what it takes when dirty, less what it took when new' } };
     const since = `Since ${renewed.date}, when ${listed(renewed.parts)} ${renewed.parts.length > 1 ? 'were' : 'was'} renewed.`;
-    const out = trend.leftOut.length > 0 ? [`Left out: ${trend.leftOut.map(({ date, from, why }) => `${date} (${WHY[why]}${from === 'line' ? ', only of the line' : ''})`).join('; ')}.`] : [];
+    const out = trend.leftOut.length > 0 ? [`Left out: ${trend.leftOut.map(({ date, from, why }) => `${date} (${WHY[why]}${from === 'line' ? '; it counts for the rise, not for the line' : ''})`).join('; ')}.`] : [];
     const one: Working = {
         ...shared, inputs: [...carried('F₁', `friction on ${readings[0]!.date}`, first), ...(readings.length > 1 ? carried('F₂', `friction on ${readings.at(-1)!.date}`, latest) : [])], steps: [], where: `at ${rpm(trend.speed)}, by the log`, limit: most,
         ...(readings.length > 1 && { result: { symbol: 'R', value: rise, unit: 'kPa' } }), missing: readings.length > 1 ? [] : [{ about: id, fact: `a second reading of ${name} since ${renewed.date}`, how: `read it some hours later at ${rpm(trend.speed)}, dip the tank the same day, and log both` }],

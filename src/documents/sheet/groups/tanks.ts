@@ -64,7 +64,7 @@ function sectionWorking(tank: Tank, { corners, fwd }: Section, where: string, fr
     ]);
     const terms = corners.map((_, i) => `y${at(i)} × z${at(i + 1)} − y${at(i + 1)} × z${at(i)}`);
     return {
-        ...about(tank), id: `section ${tank.id} ${where}`, what: `The area of ${tank.id} across the boat, ${where.replace(/^at /, '')} forward of the transom`,
+        ...about(tank), id: `section ${tank.id} ${where}`, what: `The area of ${tank.id} across the boat, ${along(fwd)} forward of the transom${where.endsWith('midway') ? ', midway between two sections' : ''}`,
         formula: `A = |${terms.join(' + ')}| / 2`, source: 'area within a polygon by its corners', inputs, steps: [], result: { symbol: 'A', value: exactly(areaOf({ corners, fwd })), unit: 'm2' },
     };
 }
