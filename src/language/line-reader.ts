@@ -173,6 +173,7 @@ class LineReader {
         let evidence: Evidence = this.last?.fact.evidence ?? (this.last ? {} : this.facts.given ?? {});
         if ((GRADES as readonly string[]).includes(text)) evidence = { ...evidence, grade: text as Grade };
         if (text === 'about' && this.last?.fact.measure) this.last.fact = { ...this.last.fact, measure: { ...this.last.fact.measure, about: true } };
+        if (text === 'about' && this.last?.fact.points) this.last.fact = { ...this.last.fact, points: this.last.fact.points.map(({ value, at }) => ({ value: { ...value, about: true }, at })) };
         if (text === 'photo' || text === 'by') {
             const next = this.tokens[this.at];
             if (next?.$type !== 'Quoted') { this.problem('mark', token, `After \`${text}\` come words between quotes, like ${text === 'photo' ? '"p14.jpg"' : '"surveyor"'}.`); return; }

@@ -31,6 +31,8 @@ export interface PrintedWorking {
     readonly limit?: Figure & { readonly sense: string; readonly from: Source };
     readonly margin?: Figure & { readonly percent?: string };
     readonly verdict: Verdict;
+    /** It would be within, but rests on what is only about right, and nobody knows how far off that is. */
+    readonly rough?: true;
 }
 
 /** As machines read it: a hyphen for minus, no unit. */
@@ -61,7 +63,19 @@ export function printed(sheet: Sheet, quoted: Quoted): Printed {
     const { boat, title, basis, taken, missing } = sheet;
     const numbers = new Map(sheet.groups.flatMap(({ workings }, g) => workings.map(({ id }, i): [string, string] => [id, `${g + 1}.${i + 1}`])));
     const groups = sheet.groups.map(({ heading, workings }, g) => ({ heading, number: String(g + 1), workings: workings.map((working) => printedWorking(boat, quoted, numbers, working, heading)) }));
-    return { title, basis: [...basis, ['Units', unitList(groups.flatMap((group) => group.workings))]], groups, taken, missing };
+    const all = new Map(groups.flatMap(({ workings }) => workings).map((one) => [one.working.id, one]));
+    const known = new Map<string, boolean>();
+    // What rests on it, through however many computations.
+    const isRough = (id: string): boolean => {
+        const one = all.get(id);
+        if (!one || known.has(id)) return known.get(id) ?? false;
+        known.set(id, false);
+        const found = roughIn(one.inputs).length > 0 || one.inputs.some(({ from }) => from?.id !== undefined && isRough(from.id));
+        known.set(id, found);
+        return found;
+    };
+    const groupsTold = groups.map((group) => ({ ...group, workings: group.workings.map((one) => (one.verdict === 'within' && isRough(one.working.id) ? { ...one, verdict: 'thin' as const, rough: true as const } : one)) }));
+    return { title, basis: [...basis, ['Units', unitList(groups.flatMap((group) => group.workings))]], groups: groupsTold, taken, missing };
 }
 
 function printedWorking(boat: Boat, quoted: Quoted, numbers: ReadonlyMap<string, string>, working: Working, group: string): PrintedWorking {
@@ -119,8 +133,15 @@ export const limitWords = ({ limit }: PrintedWorking): string => (limit ? `${lim
 export const marginWords = ({ margin }: PrintedWorking): string => (margin ? `${figureWords(margin)}${margin.percent === undefined ? '' : `, ${signed(margin.percent)} %`}` : '');
 export const resultWords = ({ result }: PrintedWorking): string => (result ? figureWords(result) : '');
 
+/** Symbols of what is written with `about`, and not reckoned with as a range. */
+const roughIn = (inputs: readonly Line[]): string[] => inputs.filter(({ from, least }) => from?.kind === 'fact' && least === undefined && /\babout\b/.test(from.words)).map(({ symbol }) => symbol);
+
 /** The sentences under a computation. */
-export function remarks({ working, inputs }: PrintedWorking): string[] {
-    const rough = inputs.filter(({ from, least }) => from?.kind === 'fact' && least === undefined && /\babout\b/.test(from.words)).map(({ symbol }) => symbol);
-    return [...(rough.length > 0 ? [`${listed(rough)} ${rough.length > 1 ? 'are' : 'is'} only about right, and how far off that could be is not known: not reckoned with here.`] : []), ...(working.byMesh ? ['A sum over a closed mesh of triangles: no formula redoes it.'] : []), ...(working.bySteps ? ['Worked step by step: no formula redoes it.'] : []), ...working.notes];
+export function remarks({ working, inputs, rough: isRough }: PrintedWorking): string[] {
+    const rough = roughIn(inputs);
+    return [
+        ...(rough.length > 0 ? [`${listed(rough)} ${rough.length > 1 ? 'are' : 'is'} only about right, and how far off that could be is not known: not reckoned with here.`] : []),
+        ...(isRough && rough.length === 0 ? ['It rests on a computation with figures that are only about right: within its limit as they are written, and no more is known.'] : []),
+        ...(working.byMesh ? ['A sum over a closed mesh of triangles: no formula redoes it.'] : []), ...(working.bySteps ? ['Worked step by step: no formula redoes it.'] : []), ...working.notes,
+    ];
 }
