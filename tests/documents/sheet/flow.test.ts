@@ -105,6 +105,12 @@ test('with new elements against the limit for these, and at rest against what th
     expect(of(data, 'at rest F1').limit).toMatchObject({ value: 1 });
 });
 
+test('at rest, what stands there when no check holds is told', async () => {
+    // 847.07 x 9.80665 x (813.05 - 340.83) mm = 3.92 kPa, of which the primer holds back 2 x 0.1.
+    const { data } = await formsOf(exampleTexts('ottilwake'));
+    expect(of(data, 'at rest E1').notes.join(' ')).toContain('with none that holds, 3.92 kPa stand there');
+});
+
 describe('flow that divides', () => {
     const LINE = `hose S1 bore 8 mm length 1 m
   changeover CH1 at 400 mm up, 1800 mm fwd, 0 mm stbd {
