@@ -13,6 +13,10 @@ test('the steady temperature', async () => {
     expect((await rule(edit(DAY_TANK, 'limits fuel 70 degC', 'limits fuel 60 degC')))[0]).toMatch(/^fail DT, advice: With E1 at full speed DT may grow as warm as 65 °C; E1 allows 60 °C\./);
     expect((await rule(edit(DAY_TANK, 'limits fuel 70 degC', 'limits fuel 55 degC')))[0]).toMatch(/^fail DT, minor: With E1 at full speed DT may grow as warm as 57\.5 °C; E1 allows 55 °C\./);
 });
+test('the soonest that it may be there: nobody need top it up', async () => {
+    // 76 L, 95 % of 80, from 20 °C: 76 / 5 x (1 - e^(-35 / 45)) = 8.22 h. Topped up all the while 76 / 5 x ln(45 / 10) = 22.9 h.
+    expect((await rule(edit(DAY_TANK, 'limits fuel 70 degC', 'limits fuel 55 degC')))[0]).toMatch(/It may be there after 8\.2 h\.$/);
+});
 describe('cannot tell', () => {
     test('each fact', async () => {
         expect(await rule(edit(DAY_TANK, 'returns 55 degC at 40 degC', ''))).toEqual(['cannot tell DT: how warm the return of E1 is']);

@@ -21,6 +21,11 @@ test('95 %, and more', async () => {
     expect(await rule(level('level 10 to 96 %'))).toEqual(['fail vessel, advice: The envelope lets T1 be filled to 96 %. Warmed by 20 degrees fuel grows by about 1.7 %: 3.2 L more in T1, which has room for 7.7 L.']);
     expect(await rule(level('level 10 to 99 %'))).toEqual(['fail vessel, advice: The envelope lets T1 be filled to 99 %. Warmed by 20 degrees fuel grows by about 1.7 %: 1.4 L come out of T1.']);
 });
+test('from the coldest fuel of the envelope to the warmest, where it says so', async () => {
+    // 0 to 45 °C: α x 15 = 0.0126568, exp(0.0126568 x (1 - 0.8 x 0.0126568)) = 1.012608; α x 30 = 0.0253137, exp(0.0253137 x (1 + 0.8 x 0.0253137)) = 1.026163. 1.012608 x 1.026163 = 1.0391.
+    // At 98 % 188.16 L grow by 7.36 L, with 3.84 L of room: 3.52 L come out. Of 20 degrees it would be 3.2 L, and all would fit.
+    expect(await rule(level('level 10 to 98 %   fuel 0 to 45 degC'))).toEqual(['fail vessel, advice: The envelope lets T1 be filled to 98 %. From the coldest fuel of the envelope, 0 °C, to the warmest, 45 °C, it grows by about 3.9 %: 3.5 L come out of T1.']);
+});
 test('one level is one finding, whatever the tanks', async () => {
     expect(await rule(`${level('level 10 to 98 %')}tank T2 { vent }\ntank WT carries heating water { vent }\n`)).toEqual([expect.stringMatching(/^fail vessel, advice: The envelope lets T1 and T2 be filled to 98 %\./)]);
     expect(await rule('vessel V { envelope level 10 to 98 % }\ntank T1 { vent }\n')).toEqual(['fail vessel, advice: The envelope lets T1 be filled to 98 %. Warmed by 20 degrees fuel grows by about 1.7 %: 2 % of room is left.']);

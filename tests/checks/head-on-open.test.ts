@@ -38,6 +38,23 @@ test('what one line-up leaves open is one finding', async () => {
     expect(await said('HEAD-ON-OPEN', both)).toEqual(['fail F1, minor: Line-up SERVICE is for service and leaves F1 and F2 open to T1: opened, F2 floods at its ports, 145 mm below the surface of T1 (heeled 20° to port, bow 5° down, T1 at 50 %, in SERVICE).']);
     expect((await load(both)).boat.lineUps.length).toBe(2);
 });
+test('of two filters of which one is always on line, each is told with the position that cuts it off', async () => {
+    const duplex = edit(f1(HALF, at(600)), /  filter F1[^]*?\n(?:  \}\n)?(?=  \S)/.exec(f1(HALF, at(600)))![0], `  changeover CH1 at 600 mm {
+    leg A { filter F1 primary { ${at(600)} } }
+    leg B { filter FB primary { ${at(600)} } }
+    position A through A
+    position B through B
+    position BOTH through A, B
+  }
+`);
+    const found = judge((await load(edit(duplex, 'run is normal', 'run is normal { CH1 BOTH }'))).boat).findings.filter(({ rule: { code } }) => code === 'HEAD-ON-OPEN');
+    // With CH1 A all comes through F1: whoever opens it then floods the bilge.
+    expect(found.map(({ advice }) => advice)).toEqual([
+        'Write `line-up SERVICE-F1 service from RUN { CH1 B }`, and set CH1 B before F1 is opened.',
+        'Write `line-up SERVICE-FB service from RUN { CH1 A }`, and set CH1 A before FB is opened.',
+    ]);
+    expect(await said('HEAD-ON-OPEN', `${edit(duplex, 'run is normal', 'run is normal { CH1 BOTH }')}line-up SERVICE-F1 service from RUN { CH1 B }\nline-up SERVICE-FB service from RUN { CH1 A }\n`, 'F1')).toEqual(['pass F1']);
+});
 test('checks on the way: what they hold is not relied upon along the supply', async () => {
     expect(await rule(edit(service(f1(HALF, at(600))), 'primer PR1', 'primer PR1   cracks 40 kPa'))).toEqual([`fail F1, minor: Line-up SERVICE is for service and leaves F1 open to T1: opened, ${CORNER} SERVICE).`]);
 });

@@ -1,6 +1,7 @@
 /** RETURN-OVERFLOW: for how long a consumer may return to another tank than it draws from. */
 import { describe, expect, test } from 'vitest';
-import { edit, said, type Texts } from './boats';
+import { judge } from '../../src/checks/judge';
+import { edit, load, said, type Texts } from './boats';
 
 const rule = (texts: Texts, code = 'RETURN-OVERFLOW'): Promise<string[]> => said(code, texts);
 /** Tanks of 1000 x 500 x 400 mm, 200 L. Used with 10 to 90 %: half full to begin with. 20 L/h are drawn, 5 burnt. */
@@ -24,6 +25,11 @@ test('hours until it is full, and until the other is dry', async () => {
     expect(await rule(CROSSED)).toEqual(['fail T2, major: In RUN E1 draws from T1 and returns to T2: at full speed T2 is full from 50 % after 6.7 h. T1 comes dry at T1.P1 after 4 h, from 50 %.']);
     // 10 L/h less 5: 100 L take 20 h.
     expect((await rule(edit(CROSSED, 'draws 20 L/h', 'draws 10 L/h')))[0]).toMatch(/^fail T2, advice: .* is full from 50 % after 20 h\./);
+});
+test('the watch is kept by the fullest that she is used with, not by half full', async () => {
+    // 200 L less 90 % are 20 L of room, at 15 L/h: 1.33 h, where half full has 6.67 h.
+    const [found] = judge((await load(CROSSED)).boat).findings.filter(({ rule: { code } }) => code === 'RETURN-OVERFLOW');
+    expect(found!.advice).toMatch(/and look at T2 before you run in RUN: from 90 % it is full after 1\.3 h\.$/);
 });
 test('one defect is one finding of weight: the other rule points to this one', async () => {
     expect(await rule(CROSSED, 'SUPPLY-RETURN-MATCH')).toEqual(['fail E1, advice: In line-up RUN E1 draws from T1 and returns to T2. How long that goes well is told by RETURN-OVERFLOW.']);

@@ -31,6 +31,14 @@ test('the line-up in which more is guessed counts', async () => {
     expect(await rule(limited('inlet 18 kPa', two))).toEqual([expect.stringMatching(/^fail E1, advice: .* against 15\.8 kPa .*T1\.P1 just wet, in RUN\)\. .* but it may be up to 24 kPa in OTHER: /)]);
     expect(await rule(limited('inlet 25 kPa', two))).toEqual(['pass E1']);
 });
+test('two filters on line at once are to be renewed when each takes as much, not half', async () => {
+    // 3.3 + 0.55 + 10 as through one: its 10 kPa are at the flow that it then has, half of what is drawn.
+    const both = edit(edit(DRAWING, '  filter F1 primary { clean 1 kPa   dirty 10 kPa   ports at 640 mm   rated 18 L/h }', '  changeover CH1 at 640 mm {\n leg A { filter F1 primary { dirty 10 kPa   ports at 640 mm } }\n leg B { filter F2 primary { dirty 10 kPa   ports at 640 mm } }\n position A through A\n position BOTH through A, B\n }'), 'line-up RUN run is normal', 'line-up RUN run is normal { CH1 BOTH }');
+    expect((await rule(limited('inlet 13 kPa', both)))[0]).toMatch(/^fail E1, major: LP1 of E1 must draw against 13\.8 kPa .* dirty elements 10 kPa/);
+    // A branch with a filter of its own takes nothing off.
+    const branch = `${edit(DRAWING, '  filter F1 primary {', '  tee J1 at 640 mm\n  filter F1 primary {')}heater HE1 { burns 0.1 L/h at 1500 rpm   draws 0.1 L/h at 1500 rpm }\nsupply course Warm from J1 to HE1 { hose S9   bore 6 mm   length 1 m   filter F9 { dirty 1 kPa } }\n`;
+    expect((await rule(limited('inlet 13 kPa', branch), 'E1'))[0]).toMatch(/^fail E1, major: .* dirty elements 10 kPa/);
+});
 test('the worked vessel, within 20 kPa as it is likely', async () => {
     // 6.18 + 1.34 + 12 + 0.2 with fuel of 5.5 mm²/s, worked out in tests/analysis/flow/boat-steady.test.ts.
     const texts = example('ottilwake') as Record<string, string>;

@@ -263,3 +263,34 @@ test('overflow: which tank runs over, and which pickup stands dry', async () => 
     expect(asked(boat, 'overflow at 80 %').body.slice(0, 2)).toEqual(['WARNING: T2 rises and runs over by its vent after 60 min; it stands at 95 % after 45 min.', 'T1.P1 in T1 stands dry after 3.28 h.']);
     expect(text(boat, 'endurance')).toContain('What E1 returns comes to a tank that does not feed it, and is counted as gone.');
 });
+
+describe('what a figure leaves out is said', () => {
+    const boat = async (lines: string): Promise<Boat> => (await loadBoat({ 'a.orlop': `
+vessel Leftwake { envelope heel 20 deg   trim 2 deg   level 20 to 95 %   fuel 5 to 40 degC }
+tank T1 { box 1000 x 500 x 400 mm   low aft inner corner at 0 mm up, 1000 mm fwd, 600 mm port
+  pickup P1   bore 12 mm   mouth at 25 mm off bottom   top at 420 mm up, 1500 mm fwd, 850 mm port
+  drop R1   drop X1   vent }
+tank T2 { box 1000 x 500 x 400 mm   low aft inner corner at 0 mm up, 1000 mm fwd, 600 mm stbd
+  pickup P2   drop X2   vent }
+engine E1 { burns 10 L/h at 2000 rpm   draws 40 L/h at 2000 rpm   injection in-line mechanical   inlet at 500 mm up, 1500 mm fwd, 0 mm stbd }
+return course Back from E1 to T1.R1 { hose B1 }
+line-up RUN run is normal
+${lines}` })).boat;
+    const FEED = 'supply course Feed from T1.P1 to E1 { shutoff V1   normally open   hose S1   bore 12 mm   length 2 m   lift pump LP1 at 500 mm up, 1500 mm fwd, 0 mm stbd }';
+    test('tanks that are joined level out as she leans', async () => {
+        const said = 'An open line joins T1 and T2: leaning, fuel runs to the lower';
+        expect(text(await boat(`${FEED}\ntransfer course Cross from T1.X1 to T2.X2 { shutoff VX   normally open   hose HX }`), 'starve')).toContain(said);
+        expect(text(await boat(`${FEED}\ntransfer course Cross from T1.X1 to T2.X2 { shutoff VX   normally shut   hose HX }`), 'starve')).not.toContain(said);
+    });
+    test('a pump between tanks that nobody says is on', async () => {
+        const lift = `${FEED}\ntransfer course Lift from T2.P2 to T1.X1 { electric pump TP1   gives 200 L/h   when off blocks   hose H1 }\nline-up LIFT transfer from RUN`;
+        expect(text(await boat(lift), 'overflow')).toContain('TP1 can pump from tank to tank as the valves stand in RUN, and is taken as off');
+        expect(text(await boat(lift), 'overflow in LIFT')).not.toContain('is taken as off');
+    });
+    test('a pump that gives less than is drawn through it', async () => {
+        const feed = (gives: string): string => `supply course Feed from T1.P1 to E1 { shutoff V1   normally open   electric pump EP1   at 420 mm up, 1500 mm fwd, 850 mm port   gives ${gives}   when off passes   hose S1   bore 12 mm   length 2 m }`;
+        expect(text(await boat(feed('30 L/h')), 'suction E1')).toContain('WARNING: EP1 gives 30 L/h: less than is drawn through it.');
+        expect(text(await boat(feed('42 L/h about')), 'suction E1')).toContain('WARNING: EP1 gives 42 L/h, and it may be 37.8 L/h: less than is drawn through it.');
+        expect(text(await boat(feed('40 L/h')), 'suction E1')).not.toContain('EP1 gives');
+    });
+});

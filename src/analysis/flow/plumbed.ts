@@ -10,8 +10,8 @@ import { surfaceIn, type Condition } from '../opening/condition';
 import { heightOf } from '../tanks/attitude';
 import { fittingOf } from '../topology/joints';
 import { partsOnEveryWayTo } from '../topology/every-way';
-import type { Network, Passage, Positions } from '../topology/network';
-import { partsAfter, partsBefore, running } from '../topology/paths';
+import type { LinedUp, Network, Passage, Positions } from '../topology/network';
+import { follows, partsAfter, partsBefore, running } from '../topology/paths';
 import type { Circuit, FlowLink, FlowNode } from './circuit';
 import { guessOf, guessed, type Default, type Guess } from './guess';
 
@@ -227,7 +227,7 @@ function lossesOf(part: Part, passage: Passage, state: Running, out: Out): Omit<
         case 'filter': {
             const drop = elements === 'clean' ? orDefault(part.clean, CLEAN) : orDefault(part.dirty, DIRTY);
             // A new element is measured at the rated flow; one that is to be renewed at the flow that it then has.
-            const flow = elements === 'clean' && part.clean && part.rated ? part.rated.si : through(out.network, state, part.id);
+            const flow = elements === 'clean' && part.clean && part.rated ? part.rated.si : through(out.network, state, part.id, elements === 'dirty');
             return { element: { drop, at: flow, turbulent: 0 } };
         }
         case 'check': return { check: { opens: orDefault(part.cracks, CHECK) } };
@@ -260,13 +260,26 @@ function imposedBy(network: Network, { positions, demands, pumps }: Running): Re
     return found;
 }
 
-/** m³/s that is drawn through a part by what runs: the flow at which an element is said to take its drop. */
-function through(network: Network, { positions, demands, pumps }: Running, part: Id): number {
+/** m³/s that is drawn through a part by what runs, or its share of that: the flow at which an element is said to take its drop. */
+function through(network: Network, { positions, demands, pumps }: Running, part: Id, isShare: boolean): number {
     const linedUp = running(network, positions);
     const consumers = [...demands].filter(([id]) => partsBefore(linedUp, `${id}:in`).has(part)).map(([, { drawn }]) => drawn);
     const moved = [...pumps].filter(([id]) => (partsBefore(linedUp, `${id}:in`).has(part) || partsAfter(linedUp, `${id}:out`).has(part))).map(([, flow]) => flow);
     const flow = [...consumers, ...moved].reduce((sum, value) => sum + value, 0);
-    return flow > 0 ? flow : NEXT_TO_NOTHING.at;
+    return flow > 0 ? flow / (isShare ? 1 + besides(linedUp, part) : 1) : NEXT_TO_NOTHING.at;
+}
+
+/** The other filters that share a flow with one, each on a way of its own from where the line divides; they count as taking as much each. */
+function besides(linedUp: LinedUp, part: Id): number {
+    const before = partsBefore(linedUp, `${part}:in`);
+    const beside = [...linedUp.network.parts.values()].filter(({ id, kind }) => kind === 'filter' && id !== part && !follows(linedUp, part, id) && !follows(linedUp, id, part)).map(({ id }) => id)
+        .filter((id) => [...partsBefore(linedUp, `${id}:in`)].some((other) => before.has(other)) && meets(linedUp, part, id));
+    return beside.filter((id) => !beside.some((other) => other !== id && follows(linedUp, other, id))).length;
+}
+
+/** Whether the ways on from two parts come together again: a branch to another consumer divides the flow for good. */
+function meets(linedUp: LinedUp, part: Id, other: Id): boolean {
+    return [...linedUp.network.consumers.keys()].some((id) => { const before = partsBefore(linedUp, `${id}:in`); return before.has(part) && before.has(other); });
 }
 
 /** Where a point stands; looked up once for a network. */

@@ -23,7 +23,7 @@ export const daytankHeat: Check = {
 function judge({ boat }: View, dayTank: DayTank): Verdict {
     const { tank, returning }: { tank: Tank; returning: DayTank['returning'] } = dayTank;
     const about = tank.id;
-    const { steady, limit, toLimit, consumers, lacks } = heatingOf(boat, dayTank);
+    const { steady, limit, toLimit, toLimitAlone, consumers, lacks } = heatingOf(boat, dayTank);
     // Its size only tells how long it takes.
     const missing = distinct(lacks.filter(({ of }) => of !== 'shape').map((lack) => missingInTime(boat, lack)));
     if (missing.length > 0 || !steady || limit === undefined) return { outcome: 'cannot tell', about, missing };
@@ -31,7 +31,9 @@ function judge({ boat }: View, dayTank: DayTank): Verdict {
     if (steady.most <= limit + SAME) return { outcome: 'pass', about, rests };
     const thin = steady.si <= limit + SAME;
     const names = listed(consumers);
-    const after = typeof toLimit === 'number' && toLimit > 0 ? ` It may be there after ${figure(fromSI(toLimit, 'h'), 2)} h.` : '';
+    // Less is left, and it warms the faster, while nobody tops it up.
+    const soonest = Math.min(...[toLimit, toLimitAlone].filter((time) => typeof time === 'number'));
+    const after = soonest > 0 && Number.isFinite(soonest) ? ` It may be there after ${figure(fromSI(soonest, 'h'), 2)} h.` : '';
     return {
         outcome: 'fail', about, rests, ...(thin && { severity: 'advice' }),
         message: `With ${names} at full speed ${about} may grow as warm as ${celsius(thin ? steady.most : steady.si)}; ${names} allow${consumers.length > 1 ? '' : 's'} ${celsius(limit)}.${after}`,

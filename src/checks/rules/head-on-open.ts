@@ -43,8 +43,19 @@ function judge(view: View): Verdict[] {
         else verdicts.push({ outcome: 'not applicable', about, why: found.along === 'supply' ? 'nothing shuts it off (see SHUTOFF-BEFORE-FILTER)' : 'nothing shuts it off from the return side (see ISOLATE-FILTER-IN and RETURN-SHUT-IF-LOW)' });
     }
     // What one line-up leaves open is mended by one line: it is told together.
-    const lineUps = [...new Set(told.map(({ found }) => found.lineUp))];
-    return [...verdicts, ...lineUps.map((lineUp) => leftOpen(view, told.filter(({ found }) => found.lineUp === lineUp)))];
+    const groups = together(told);
+    const isAlone = (group: readonly Told[]): boolean => groups.every((other) => other === group || other[0]!.found.lineUp !== group[0]!.found.lineUp);
+    return [...verdicts, ...groups.map((group) => leftOpen(view, group, isAlone(group) ? 'SERVICE' : `SERVICE-${group[0]!.part.id}`))];
+}
+
+/** Those of one line-up whose valves can be set at once. Of two filters of which one is always on line, each is cut off by the position that opens the other. */
+function together(told: readonly Told[]): readonly (readonly Told[])[] {
+    const groups: Told[][] = [];
+    for (const one of told) {
+        const group = groups.find((others) => others.every(({ found }) => found.lineUp === one.found.lineUp && !found.settings.some(({ part, position }) => one.found.settings.some((own) => own.part === part && own.position !== position))));
+        if (group) group.push(one); else groups.push([one]);
+    }
+    return groups;
 }
 
 const worstOf = (told: readonly Told[]): Told => told.reduce((most, other) => (other.found.worst.from.head > most.found.worst.from.head ? other : most));
@@ -57,7 +68,8 @@ function floodWords({ boat }: View, { part, found: { worst: { opening, condition
 /** What checks hold back is taken off the surface. */
 const headWords = (tank: Id, cracks: number): string => (cracks > 0 ? `what the checks leave of ${tank}` : `the surface of ${tank}`);
 
-function leftOpen(view: View, told: readonly Told[]): Verdict {
+/** `name` is that of the line-up to be written where none is for service. */
+function leftOpen(view: View, told: readonly Told[], name: string): Verdict {
     const { lineUp } = told[0]!.found;
     const { forService } = openedIn(view);
     const settings = [...new Map(told.flatMap(({ found }) => found.settings).map(({ part, position }) => [part, position]))];
@@ -70,7 +82,7 @@ function leftOpen(view: View, told: readonly Told[]): Verdict {
             : `No line-up is for service, and as she runs ${floodWords(view, worstOf(told))}.${many ? ` The same holds of ${listed(told.filter((one) => one !== worstOf(told)).map(({ part }) => part.name))}.` : ''}`,
         reason: forService ? 'Whoever sets the line-up and trusts it floods the bilge.' : 'Whoever does not think of the valve floods the bilge.',
         advice: forService ? `Set ${valves} in line-up ${lineUp.id}.`
-            : `Write \`line-up SERVICE service from ${lineUp.id} { ${settings.map(([part, position]) => `${part} ${position}`).join('   ')} }\`, and set ${valves} before ${names} ${many ? 'are' : 'is'} opened.`,
+            : `Write \`line-up ${name} service from ${lineUp.id} { ${settings.map(([part, position]) => `${part} ${position}`).join('   ')} }\`, and set ${valves} before ${names} ${many ? 'are' : 'is'} opened.`,
         see: [...told.slice(1).map(({ part }) => ({ id: part.id, why: 'open as well' })), ...settings.map(([id, position]) => ({ id, why: `to be set ${position}` }))],
     };
 }

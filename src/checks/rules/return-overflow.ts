@@ -52,11 +52,13 @@ function judge(view: View, lineUp: ResolvedLineUp, to: Id, found: readonly Misma
     const dry = driesAfter(view, lineUp, boat.tanks.find(({ id }) => id === from)!, ledgers);
     const level = figure((lowLevel(boat) + highLevel(boat)) * 50);
     const many = who.length > 1;
+    // From as full as she is ever used it comes much sooner: the watch is kept by that.
+    const brim = fills(tank, grossOf(tank)! * highLevel(boat), ledger).toGross ?? full;
     return {
         outcome: 'fail', about: to, rests, ...(!soon && { severity: 'advice' }),
         message: `In ${lineUp.id} ${listed(who)} draw${many ? '' : 's'} from ${listed([...new Set(found.map((other) => other.from))])} and return${many ? '' : 's'} to ${to}: at full speed ${to} is full from ${level} % after ${hours(full)}.${dry ? ` ${dry.tank} comes dry at ${dry.pickup} after ${hours(dry.after)}, from ${level} %.` : ''}`,
         reason: `${to} then runs out of its vent.`,
-        advice: `Set the valves so that ${listed(who)} return${many ? '' : 's'} to the tank that is drawn from in ${lineUp.id}; until then draw from ${to} first, and never run longer in ${lineUp.id} than ${hours({ ...full, si: full.soonest })} without a look at ${to}.`,
+        advice: `Set the valves so that ${listed(who)} return${many ? '' : 's'} to the tank that is drawn from in ${lineUp.id}; until then draw from ${to} first, and look at ${to} before you run in ${lineUp.id}: from ${figure(highLevel(boat) * 100)} % it is full after ${hours({ ...brim, si: brim.soonest })}.`,
         see: [...who.map((id) => ({ id, why: `returns to ${to}` })), ...(boat.lineUps.some(({ id }) => id === lineUp.id) ? [{ id: lineUp.id, why: 'this line-up' }] : [])],
     };
 }

@@ -3,8 +3,10 @@ import type { Boat } from '../../model/boat';
 import type { Estimate } from '../../analysis/estimate';
 import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { atFull, enginesAt } from '../../analysis/time/burners';
-import { fills, ledgersOf, uncovers, type Flow, type Ledger, type TankFills, type Uncovers } from '../../analysis/time/overflow';
+import { fills, ledgersOf, movers, uncovers, type Flow, type Ledger, type TankFills, type Uncovers } from '../../analysis/time/overflow';
 import { transfersOf, type Transfer } from '../../analysis/time/transfer';
+import { networkOf } from '../../analysis/topology/network';
+import { running } from '../../analysis/topology/paths';
 import { distinct, shapeGrounds } from '../../checks/missing';
 import { missingInTime } from '../../checks/missing-in-time';
 import { fromSI } from '../../model/units';
@@ -33,6 +35,9 @@ export function answerOverflow(boat: Boat, state: State): Answer {
         return { ledger, volume, filling: fills(tank, volume ?? NaN, ledger), pickups: uncovers(boat, lineUp, tank, volume ?? NaN, ledger, attitude) };
     });
     const transfers = transfersOf(boat, lineUp, volumes);
+    // Elsewhere a hand or a float switches it, and nobody says when.
+    const network = networkOf(boat);
+    const off = lineUp.use === 'transfer' || lineUp.use === 'polish' ? [] : movers(network, running(network, lineUp.positions)).map((pump) => pump.name);
     const lacks = [...rows.flatMap(({ filling, pickups }) => [...filling.lacks, ...pickups.flatMap((pickup) => pickup.lacks)]), ...transfers.flatMap((transfer) => transfer.lacks)];
     const consumers = boat.consumers.filter(({ id }) => rows.some(({ ledger }) => [...ledger.gives, ...ledger.takes].some(({ by }) => by === id)));
     return {
@@ -42,6 +47,7 @@ export function answerOverflow(boat: Boat, state: State): Answer {
             ...transfers.flatMap(transferWords),
             ...(rows.length > 0 ? [{ head: ['', 'holds', 'gives, L/h', 'takes, L/h', 'rises by, L/h', 'full', 'pickup dry'], rows: rows.map(rowWords) }] : []),
             ...(rows.some(({ ledger }) => ledger.joined.length > 0) ? [`An open line joins ${listed([...new Set(rows.flatMap(({ ledger }) => (ledger.joined.length > 0 ? [ledger.tank, ...ledger.joined] : [])))].sort())}: they rise and fall together, more or less.`] : []),
+            ...(off.length > 0 ? [`${listed(off)} can pump from tank to tank as the valves stand in ${lineUp.id}, and ${off.length > 1 ? 'are' : 'is'} taken as off: what a switch that is forgotten does is told by a line-up for \`transfer\`.`] : []),
             'What runs by itself between tanks at different levels is not in it.',
         ],
         data: {

@@ -3,6 +3,7 @@ import type { Boat, Id } from '../../model/boat';
 import { starving, type Starves } from '../../analysis/flow/starve';
 import type { Attitude } from '../../analysis/tanks/attitude';
 import { networkOf } from '../../analysis/topology/network';
+import { joinedTanks } from '../../analysis/topology/paths';
 import { attitudeWords, figure, listed, litres } from '../../model/words';
 import { kPa } from '../figures';
 import type { Answer, Table } from './answer';
@@ -26,6 +27,7 @@ export function answerStarve(boat: Boat, state: State): Answer {
         ...(partly.length > 0 ? [`Of ${listed(partly)} not every way she leans can be told yet: it may starve sooner.`] : []),
         ...untold.filter(({ consumer }) => !partly.includes(consumer)).map(({ consumer, untold: why }) => `${consumer}: ${untoldWords(consumer, [why])}`),
     ];
+    const joined = joinedTanks(network, lineUp.positions).filter((tanks) => tanks.length > 1 && first.some(({ tank }) => tanks.includes(tank))).map((tanks) => [...tanks].sort());
     return {
         title: `Which starves first in ${lineUp.id}, ${speedWords(how.speed)}, elements ${how.elements}`,
         body: [
@@ -37,6 +39,7 @@ export function answerStarve(boat: Boat, state: State): Answer {
             ...untoldLines,
             ...(first.length > 0 && ways.length > 1 ? ['Each way she leans:', waysTable(ways)] : []),
             ...(first.length > 0 ? ['The tanks go down together, by the same share of each. Still liquid: in a seaway a pickup comes dry sooner. A pickup that is dry draws air, whatever the suction. `Suction at the mouth` is with the surface just there.'] : []),
+            ...joined.map((tanks) => `An open line joins ${listed(tanks)}: leaning, fuel runs to the lower until they stand level, and a pickup in the higher comes dry with far more in them together. That is not in these figures; PICKUP-HEEL judges it.`),
         ],
         data: {
             ask: 'starve', lineUp: lineUp.id, speed: speedData(how.speed), elements: how.elements, first: first.map((found) => starvesData(found, marginOf(found))),

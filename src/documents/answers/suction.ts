@@ -1,5 +1,6 @@
 /** Suction: what a consumer's first pump draws against, part by part, against its maker's limit, and what the next bore of each pipe would buy. */
 import type { Boat, Id } from '../../model/boat';
+import { estimateOf } from '../../analysis/estimate';
 import { boreSteps, type BoreStep } from '../../analysis/flow/bore-steps';
 import { worstSuction, type Suction, type Worst } from '../../analysis/flow/suction';
 import { networkOf } from '../../analysis/topology/network';
@@ -37,6 +38,7 @@ export function answerSuction(boat: Boat, id: Id, state: State): Answer {
         title,
         body: [
             `${capital(drawsWords(boat, id, suction.inlet))} draws ${litresPerHour(suction.flow)} ${total.si < 0 ? `and is pushed by ${bandWords({ si: -total.si, least: -total.most, most: -total.least })}` : `against a suction of ${bandWords(total)}`} in ${lineUp.id}, ${lyingWords(boat, state, attitude)}.`,
+            ...weakSentences(boat, suction),
             ...ownSpeedSentences(state, consumer),
             ...limitSentences(id, suction, elements, { [elements]: worst, ...(beside && { [other]: beside }) }, consumer.limits),
             ...partlySentences(untold),
@@ -56,6 +58,16 @@ export function answerSuction(boat: Boat, id: Id, state: State): Answer {
         missing: untoldMissing(boat, untold),
     };
 }
+
+/** What is reckoned is what is drawn, whether or not the pump can give it. */
+function weakSentences(boat: Boat, { inlet: { pump }, flow }: Suction): string[] {
+    const rate = boat.parts.find(({ id, kind }) => id === pump && kind === 'electric pump')?.rate;
+    const gives = rate && estimateOf(rate);
+    return gives && gives.least < flow * (1 - NEAR) ? [`WARNING: ${nameOf(boat, pump!)} gives ${litresPerHour(gives.si)}${gives.least < gives.si ? `, and it may be ${litresPerHour(gives.least)}` : ''}: less than is drawn through it.`] : [];
+}
+
+/** A share: a flow that is no less. */
+const NEAR = 1e-6;
 
 type Limits = Boat['consumers'][number]['limits'];
 

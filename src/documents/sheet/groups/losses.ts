@@ -58,7 +58,7 @@ export function lossesOn(view: View, way: readonly Passed[], state: State, eleme
             if (isSameFlow(flow, element.at)) { inputs.push({ symbol, what, value, unit: 'kPa', from }); continue; }
             const [drop, at, own] = [`e${sub(counts.E)}`, `a${sub(counts.E)}`, `q${sub(counts.E)}`];
             inputs.push(
-                { symbol: drop, what, value, unit: 'kPa', from }, { symbol: at, what: 'at so much', value: exactly(element.at), unit: 'L/h', from: elements === 'clean' && part.clean && part.rated ? { about: id, fact: 'rated' } : { cited: 'what runs draws through it' } },
+                { symbol: drop, what, value, unit: 'kPa', from }, { symbol: at, what: 'at so much', value: exactly(element.at), unit: 'L/h', from: elements === 'clean' && part.clean && part.rated ? { about: id, fact: 'rated' } : { cited: 'what runs draws through it, the filters beside it taking their share' } },
                 { symbol: own, what: `what flows in ${nameOf(view.boat, id)}`, value: exactly(flow), unit: 'L/h', from: { cited: 'what is drawn through it, or the network solution where it divides' } },
             );
             steps.push({ symbol, what: `what ${nameOf(view.boat, id)} takes, in proportion to the flow`, formula: `${symbol} = ${drop} × ${own} / ${at}`, value: value.si * flow / element.at, unit: 'kPa' });

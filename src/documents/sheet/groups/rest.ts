@@ -110,7 +110,7 @@ function restWorking(view: View, { id, about, point, part, lineUps, limit, fact 
         steps: [{ symbol: 'o', what: 'its height as she lies', formula: `o = ${leanedHeight(attitude, 'x', 'y', 'z')}`, value: height, unit: 'mm' }],
         result: { symbol: 'p', value: own, unit: 'kPa', remains: true }, where: `${attitudeWords(attitude)}, highest level, coldest fuel, line-up ${lineUp.id}`, missing: distinct(missing),
         notes: [
-            ...(total.most <= 0 ? ['Below nought: it stands over every surface, and nothing presses on it.'] : checks.length > 0 ? ['A check holds back what it opens at only while it is tight; at most none does.'] : []),
+            ...(total.most <= 0 ? ['Below nought: it stands over every surface, and nothing presses on it.'] : checks.length > 0 ? [`A check holds back what it opens at only while it is tight: with none that holds, ${signed(fromSI(own.si + held, 'kPa').toFixed(2))} kPa stand there.`] : []),
             ...worseBy(distinct(missing)), ...(isPlain ? [] : [`Tanks that stand at different heights are joined, and liquid runs between them: the network solution has ${signed(fromSI(total.si, 'kPa').toFixed(2))} kPa.`]),
         ],
     }];
