@@ -1,6 +1,7 @@
 /** SIPHON-BREAK: a check at the tank that stands in for a shutoff must hold the head. */
 import { describe, expect, test } from 'vitest';
 import { after, edit, said, without, type Texts } from './boats';
+import { DAY_TANK } from './day-tank-boat';
 import { HALF } from './half-full';
 
 const rule = (texts: Texts, part = 'S1'): Promise<string[]> => said('SIPHON-BREAK', texts, part);
@@ -61,3 +62,9 @@ describe('cannot tell', () => {
     test('heights', async () => expect(await rule(edit(HALF, 'shutoff V1   normally open', 'check CV1   cracks 5 kPa'), 'CV1')).toContainEqual(expect.stringMatching(/^cannot tell CV1: the heights of S1/)));
 });
 test('not applicable: what is no fuel', async () => expect(await said('SIPHON-BREAK', without(edit(HALF, 'tank T1 {', 'tank T1 carries raw water {'), 'shutoff V1 normally open'))).toEqual([]));
+
+test('the overflow of a day tank is asked for no valve, since OVERFLOW-CAP allows none', async () => {
+    const found = await said('SIPHON-BREAK', DAY_TANK);
+    expect(found).toContain('not applicable O1: it is the overflow of DT, which nothing may shut (see OVERFLOW-CAP)');
+    expect(found.filter((one) => one.startsWith('fail O1'))).toEqual([]);
+});

@@ -7,10 +7,12 @@ import type { Verdict } from '../../model/finding';
 import { fluidOf } from '../../analysis/flow/fluid';
 import { GRAVITY } from '../../analysis/flow/pipe';
 import { heldHead } from '../../analysis/opening/open';
+import { isPump } from '../../analysis/topology/network';
 import { fromSI } from '../../model/units';
 import { capital, listed, mm } from '../../model/words';
 import { freeTag, nameOf, type Check, type View } from '../check';
 import { cornerWords } from '../corner';
+import { isDayTank } from '../day-tank';
 import { lineUpOf, outgoing, runningOut, type Outgoing } from '../lines';
 import { crackMissing, shapeGrounds } from '../missing';
 
@@ -28,6 +30,9 @@ function judge(view: View, line: Outgoing): Verdict {
     const { course, tank, fitting, valve } = line;
     const about = course.parts.find((id) => network.parts.get(id)?.course === course.id) ?? course.id;
     if (valve.outcome === 'pass') return { outcome: 'pass', about, rests: valve.rests ?? [] };
+    // What stands above the mouth of an overflow is all that it can lose, and a valve in it would send the fuel out of the vent.
+    const own = boat.tanks.find(({ id }) => id === tank);
+    if (course.service === 'transfer' && own && isDayTank(view, own) && !course.parts.some((id) => { const part = network.parts.get(id); return part !== undefined && isPump(part); })) return { outcome: 'not applicable', about, why: `it is the overflow of ${tank}, which nothing may shut (see OVERFLOW-CAP)` };
     const checks = course.parts.filter((id) => network.parts.get(id)?.kind === 'check');
     if (course.service === 'supply' && valve.outcome === 'fail' && checks.length === 0) return { outcome: 'not applicable', about, why: 'no shutoff stands at the tank (see SHUT-AT-TANK)' };
     const { worst, missing } = runningOut(view, line);

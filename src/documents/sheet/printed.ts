@@ -70,7 +70,7 @@ export function printed(sheet: Sheet, quoted: Quoted): Printed {
         const one = all.get(id);
         if (!one || known.has(id)) return known.get(id) ?? false;
         known.set(id, false);
-        const found = roughIn(one.inputs).length > 0 || one.inputs.some(({ from }) => from?.id !== undefined && isRough(from.id));
+        const found = roughIn(one.inputs).length > 0 || [...one.inputs, ...(one.limit ? [one.limit] : [])].some(({ from }) => from?.id !== undefined && isRough(from.id));
         known.set(id, found);
         return found;
     };

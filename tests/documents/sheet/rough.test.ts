@@ -2,7 +2,7 @@
 import { beforeAll, expect, test } from 'vitest';
 import { loadBoat } from '../../../src/language/load';
 import { printed, remarks, type PrintedWorking } from '../../../src/documents/sheet/printed';
-import { sheetOf } from '../../../src/documents/sheet/sheet';
+import { calculationSheet } from '../../../src/documents/sheet/sheet';
 import { quoter } from '../../../src/language/ask/quoter';
 
 const TEXT = `
@@ -19,7 +19,7 @@ const sheetFor = async (text: string): Promise<Map<string, PrintedWorking>> => {
     const texts = { 'a.orlop': text };
     const loaded = await loadBoat(texts);
     expect(loaded.problems).toEqual([]);
-    return new Map(printed(sheetOf(loaded.boat), quoter(loaded, texts)).groups.flatMap(({ workings }) => workings).map((one) => [one.working.id, one]));
+    return new Map(printed(calculationSheet(loaded.boat), quoter(loaded, () => text)).groups.flatMap(({ workings }) => workings).map((one) => [one.working.id, one]));
 };
 let [exact, rough, burns]: Map<string, PrintedWorking>[] = [];
 beforeAll(async () => {
