@@ -84,6 +84,8 @@ class LineReader {
         const first = this.word(0);
         let best: Spelling | undefined;
         for (const spelling of this.spellings.get(first ?? '') ?? []) {
+            // `limits inlet 20 kPa   inlet at 820 mm`: the second is a place of its own.
+            if (spelling.under !== undefined && spelling.entry.form.is === 'quantity' && this.word(spelling.words.length) === 'at') continue;
             if (spelling.words.length <= (best?.words.length ?? 0) || (spelling.under !== undefined && spelling.under !== this.heading)) continue;
             if (spelling.words.every((word, i) => this.word(i) === word)) best = spelling;
         }

@@ -143,3 +143,9 @@ describe('what a line-up moves', () => {
         expect([lineUp.moves, lineUp.use, loaded.said]).toEqual([moves, 'transfer', said]);
     });
 });
+
+test('behind a limit of the inlet its place may be said on the same line', async () => {
+    const { boat, problems } = await loadBoat({ 'a.orlop': 'engine E1 { limits inlet 20 kPa   lift 900 mm   inlet at 820 mm }\n' });
+    expect(problems).toEqual([]);
+    expect([boat.consumers[0]!.limits.inlet!.si, boat.consumers[0]!.inlet!.up!.si]).toEqual([20_000, expect.closeTo(0.82, 9)]);
+});

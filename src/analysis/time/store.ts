@@ -143,9 +143,12 @@ function findFeeds(network: Network, consumer: Id): Feeds {
             if (at === end || !met.has(at) || found.has(tank.id)) continue;
             const on = [...routes(allOpen, [at], [end], without)].map((passage) => network.passages[passage]!);
             const parts = new Set(on.flatMap(({ part }) => part ?? []));
-            found.set(tank.id, { through: tank.fittings.filter(({ id }) => parts.has(id)), ...(into !== undefined && { into }), pumped: on.some(({ kind }) => kind === 'pump') });
+            found.set(tank.id, { through: outlets(tank.fittings.filter(({ id }) => parts.has(id))), ...(into !== undefined && { into }), pumped: on.some(({ kind }) => kind === 'pump') });
             ends.push({ at, tank: tank.id });
         }
     }
     return found;
 }
+
+/** A drop is made to bring fuel in: that some setting of the valves could also draw by it is no plan to count on, unless the tank has nothing else. */
+const outlets = (fittings: readonly Fitting[]): readonly Fitting[] => (fittings.some(({ kind }) => kind !== 'drop') ? fittings.filter(({ kind }) => kind !== 'drop') : fittings);
