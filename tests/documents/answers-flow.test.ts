@@ -294,3 +294,9 @@ ${lines}` })).boat;
         expect(text(await boat(feed('40 L/h')), 'suction E1')).not.toContain('EP1 gives');
     });
 });
+
+test('beyond the speeds of which it is written what it burns nothing is made up of its return', () => {
+    // 15 L/h at 2400 rpm, in proportion: 56.25 L/h at 9000 rpm. Burns end at 3600 rpm.
+    expect(text(ottilwake, 'flow E1 at 9000 rpm')).toContain('E1 draws 56.3 L/h at 9000 rpm and returns what it does not burn; how much it burns at that speed is not written');
+    expect(text(ottilwake, 'flow E1 at 2400 rpm')).toContain('E1 draws 15 L/h at 2400 rpm and returns 12.6 L/h.');
+});

@@ -2,6 +2,7 @@
 import type { Boat, Id } from '../../model/boat';
 import { fromSI } from '../../model/units';
 import { regimeOf } from '../../analysis/flow/pipe';
+import { demandAt } from '../../analysis/flow/demand';
 import { flowIn, movingIn, type Asked } from '../../analysis/flow/states';
 import type { Group, Steady } from '../../analysis/flow/steady';
 import { isTold, suctionAt } from '../../analysis/flow/suction';
@@ -198,7 +199,9 @@ function consumerSentences(boat: Boat, network: Network, id: Id, asked: Asked, r
     const inlet = inletIn(boat, asked.lineUp, id);
     const found = inlet && suctionAt(network, consumer, inlet, asked);
     const limit = consumer.limits.inlet?.si;
-    const drawnWords = `${id} draws ${litresPerHour(drawn)} and returns ${litresPerHour(returned)} ${speedWords(consumer.kind === 'engine' ? asked.speed : 'full')}.`;
+    const speed = consumer.kind === 'engine' ? asked.speed : 'full';
+    const isBurntKnown = speed === 'stopped' || demandAt(consumer, speed)?.burns !== undefined;
+    const drawnWords = `${id} draws ${litresPerHour(drawn)} ${speedWords(speed)} and returns ${isBurntKnown ? litresPerHour(returned) : 'what it does not burn; how much it burns at that speed is not written, and it is reckoned as if all came back'}.`;
     if (way !== undefined && 'from' in way) { const gauge = gaugeTold(runs, `${id}:out`); return [`${drawnWords}${gauge === undefined ? '' : ` At its outlet, full lines: ${pressureWords(gauge)}. \`back-pressure ${id}\` tells the worst.`}`]; }
     if (!found) return [`No tank feeds ${id} in ${asked.lineUp.id}: the ${litresPerHour(drawn)} that it would draw ${speedWords(asked.speed)} cannot come.`];
     if (!isTold(found)) return [found.status === 'unbalanced' ? drawnWords : `${drawnWords} What its pump draws against: ${untoldWords(id, [found])}`];
