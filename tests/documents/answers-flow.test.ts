@@ -260,7 +260,7 @@ test('overflow: which tank runs over, and which pickup stands dry', async () => 
         { tank: 'T1', litres: 160, netLitresPerHour: -45, pickups: [{ pickup: 'T1.P1', dryBelowLitres: expect.closeTo(12.5, 3), dry: { hours: expect.closeTo(3.278, 3) } }] },
         { tank: 'T2', netLitresPerHour: 40, to95: { hours: expect.closeTo(0.75, 6) }, overflows: { hours: expect.closeTo(1, 6) } },
     ]);
-    expect(asked(boat, 'overflow at 80 %').body.slice(0, 2)).toEqual(['WARNING: T2 rises and runs over by its vent after 60 min; it stands at 95 % after 45 min.', 'T1.P1 in T1 stands dry after 3.28 h.']);
+    expect(asked(boat, 'overflow at 80 %').body.slice(0, 2)).toEqual(['WARNING: T2 rises and runs over, by its vent unless an overflow takes it, after 60 min; it stands at 95 % after 45 min.', 'T1.P1 in T1 stands dry after 3.28 h.']);
     expect(text(boat, 'endurance')).toContain('What E1 returns comes to a tank that does not feed it, and is counted as gone.');
 });
 

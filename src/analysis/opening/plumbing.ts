@@ -1,7 +1,7 @@
 /** How liquid can run while hands have a part open: what runs at rest (at-rest.ts), with the valves set, checks tight or worn. */
 import type { Id } from '../../model/boat';
 import { atRest, shutIn, type Checks } from '../topology/at-rest';
-import { joinedTanks } from '../topology/paths';
+import { levelTanks } from '../tanks/level';
 import type { LinedUp, Network, Positions, Way } from '../topology/network';
 
 export interface Plumbing {
@@ -43,6 +43,6 @@ function linedUp(network: Network, positions: Positions, checks: Checks, backflo
 
 /** The tanks that empty with this one, by a line that is open between them; itself first. */
 export function emptiesWith({ linedUp: { network }, positions }: Plumbing, tank: Id): readonly Id[] {
-    const group = joinedTanks(network, positions).find((joined) => joined.includes(tank)) ?? [tank];
+    const group = levelTanks(network, positions).find((joined) => joined.includes(tank)) ?? [tank];
     return [tank, ...group.filter((other) => other !== tank)];
 }

@@ -12,7 +12,8 @@ import { flowByHead, type Pipe } from '../flow/pipe';
 import { rowOf } from '../flow/row';
 import { heightOf, UPRIGHT, type Attitude } from '../tanks/attitude';
 import { grossOf, span, surfaceAt } from '../tanks/liquid';
-import { joinedTanks, partsAfter, partsBefore, passagesOf } from '../topology/paths';
+import { levelTanks } from '../tanks/level';
+import { partsAfter, partsBefore, passagesOf } from '../topology/paths';
 import { lineUpNetwork, type Network, type Positions } from '../topology/network';
 import { routes } from '../topology/routes';
 import { MOUTHS } from '../air/gravity';
@@ -135,7 +136,7 @@ export interface Crossover {
 /** The pairs of tanks that a single open line joins, with the valves so; on no consumer's supply or return. `line` is lacking where it is more than one: legs side by side. */
 export function crossovers(network: Network, positions: Positions): readonly Crossover[] {
     const atRest = lineUpNetwork(network, positions);
-    const groups = joinedTanks(network, positions);
+    const groups = levelTanks(network, positions);
     const { tanks } = network.boat;
     const barred = new Set([...barredFor(network).any, ...passagesOf(network, [...network.consumers.keys()].flatMap((id) => [...partsBefore(atRest, `${id}:in`), ...partsAfter(atRest, `${id}:out`)]))]);
     return tanks.flatMap((one, i) => tanks.slice(i + 1).flatMap((other) => {

@@ -10,7 +10,8 @@ import { grossOf } from '../tanks/liquid';
 import { FULL, leastToWet } from '../tanks/pickups';
 import type { ResolvedLineUp } from '../topology/line-ups';
 import { networkOf, reach, type LinedUp, type Network } from '../topology/network';
-import { joinedTanks, running, tanksAfter, tanksBefore } from '../topology/paths';
+import { levelTanks } from '../tanks/level';
+import { running, tanksAfter, tanksBefore } from '../topology/paths';
 import { routes } from '../topology/routes';
 import { atFull, barredFor, burnersOf, runsIn, type SpeedOf } from './burners';
 import { eachLackOnce, type TimeLack, type When } from './lack';
@@ -46,7 +47,7 @@ export function ledgersOf(boat: Boat, lineUp: ResolvedLineUp, speedOf: SpeedOf =
     const book = (tank: Id): Book => { let found = books.get(tank); if (!found) { found = { gives: [], takes: [], net: exactly(0), lacks: [] }; books.set(tank, found); } return found; };
     for (const consumer of burnersOf(network)) if (runsIn(lineUp, consumer.id)) enter(linedUp, consumer, speedOf, book);
     if (lineUp.use === 'transfer' || lineUp.use === 'polish') for (const pump of movers(network, linedUp)) enterPump(linedUp, pump, book);
-    const groups = joinedTanks(network, lineUp.positions);
+    const groups = levelTanks(network, lineUp.positions);
     return boat.tanks.filter(({ id }) => books.has(id)).map(({ id }) => {
         const { lacks, ...entries } = books.get(id)!;
         return { tank: id, ...entries, joined: (groups.find((group) => group.includes(id)) ?? []).filter((other) => other !== id).sort(), lacks: eachLackOnce(lacks) };

@@ -70,7 +70,7 @@ function answerWords(rows: readonly Row[]): string[] {
     const dry = rows.flatMap(({ ledger: { tank }, pickups }) => pickups.flatMap(({ pickup, after }) => (after ? [{ tank, pickup, after }] : []))).sort((a, b) => a.after.soonest - b.after.soonest);
     const untold = rows.some(({ filling, pickups }) => filling.lacks.length > 0 || pickups.some(({ lacks }) => lacks.length > 0));
     return [
-        ...over.map(({ ledger: { tank }, filling: { to95, toGross } }) => `WARNING: ${tank} rises and runs over by its vent ${whenWords(toGross!)}${to95 && to95.si !== 0 ? `; it stands at 95 % ${whenWords(to95)}` : ''}.`),
+        ...over.map(({ ledger: { tank }, filling: { to95, toGross } }) => `WARNING: ${tank} rises and runs over, by its vent unless an overflow takes it, ${whenWords(toGross!)}${to95 && to95.si !== 0 ? `; it stands at 95 % ${whenWords(to95)}` : ''}.`),
         ...(over.length === 0 && !untold ? ['No tank runs over.'] : []),
         ...(dry[0] ? [`${dry[0].pickup} in ${dry[0].tank} stands dry ${whenWords(dry[0].after)}.`] : untold ? ['Not all of it can be told yet: see what is to be measured.'] : ['No pickup comes dry.']),
     ];

@@ -3,7 +3,7 @@ import type { Boat, Id } from '../../model/boat';
 import { starving, type Starves } from '../../analysis/flow/starve';
 import type { Attitude } from '../../analysis/tanks/attitude';
 import { networkOf } from '../../analysis/topology/network';
-import { joinedTanks } from '../../analysis/topology/paths';
+import { levelTanks } from '../../analysis/tanks/level';
 import { attitudeWords, figure, listed, litres } from '../../model/words';
 import { kPa } from '../figures';
 import type { Answer, Table } from './answer';
@@ -27,7 +27,7 @@ export function answerStarve(boat: Boat, state: State): Answer {
         ...(partly.length > 0 ? [`Of ${listed(partly)} not every way she leans can be told yet: it may starve sooner.`] : []),
         ...untold.filter(({ consumer }) => !partly.includes(consumer)).map(({ consumer, untold: why }) => `${consumer}: ${untoldWords(consumer, [why])}`),
     ];
-    const joined = joinedTanks(network, lineUp.positions).filter((tanks) => tanks.length > 1 && first.some(({ tank }) => tanks.includes(tank))).map((tanks) => [...tanks].sort());
+    const joined = levelTanks(network, lineUp.positions).filter((tanks) => tanks.length > 1 && first.some(({ tank }) => tanks.includes(tank))).map((tanks) => [...tanks].sort());
     return {
         title: `Which starves first in ${lineUp.id}, ${speedWords(how.speed)}, elements ${how.elements}`,
         body: [

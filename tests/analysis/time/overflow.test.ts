@@ -1,11 +1,15 @@
 /** The ledger of each tank in a line-up, and when one is full or a pickup dry, by hand; and against a tank that is filled second by second. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { levelTanks } from '../../../src/analysis/tanks/level';
 import { exactly, type Estimate } from '../../../src/analysis/estimate';
 import { fills, fullAfter, ledgersOf, uncovers, type Ledger } from '../../../src/analysis/time/overflow';
 import { lineUpsOf } from '../../../src/analysis/topology/line-ups';
+import { networkOf } from '../../../src/analysis/topology/network';
+import { loadBoat } from '../../../src/language/load';
 import type { Boat } from '../../../src/model/boat';
 import { edit, TWIN } from '../../checks/boats';
+import { DAY_TANK } from '../../checks/day-tank-boat';
 import { boatOf, DAY, LH, LITRE } from './boats';
 
 const inLH = (found: Estimate | undefined): number[] => (found ? [found.least, found.si, found.most].map((flow) => Number((flow / LH).toFixed(6)) + 0) : []);
@@ -107,4 +111,14 @@ test('a rate that may be nothing: it may never be full; one that falls never is'
         const [least, si, most] = [a, b, c].toSorted((x, y) => x - y) as [number, number, number];
         for (const value of Object.values(fullAfter(room, { least, si, most }) ?? {})) expect(Number.isFinite(value)).toBe(true);
     }));
+});
+
+test('the overflow of a high day tank joins it to nothing: what stands above its mouth runs off, and nothing comes back', async () => {
+    const { boat } = await loadBoat({ 'a.orlop': DAY_TANK });
+    const runs = lineUpsOf(boat)[0]!;
+    // The mouth stands at 1800 mm, and T1 ends far below it. With the mouth within the height of T1 they could come to one level.
+    expect(levelTanks(networkOf(boat), runs.positions).filter((group) => group.length > 1)).toEqual([]);
+    expect(ledgersOf(boat, runs).flatMap(({ joined }) => joined)).toEqual([]);
+    const { boat: low } = await loadBoat({ 'a.orlop': DAY_TANK.replace('mouth at 1800 mm', 'mouth at 300 mm') });
+    expect(levelTanks(networkOf(low), runs.positions).some((group) => group.length > 1)).toBe(true);
 });
