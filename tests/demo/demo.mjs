@@ -1,12 +1,13 @@
-// The main job on an example boat: findings before and after the refit, a bleed sequence, what is due; pages into demo-output/, the guide too.
+// The main job on an example boat: findings before and after the refit, a bleed sequence, what is due, suction and the calculation sheet; pages into demo-output/, the guide too.
 import { spawnSync } from 'node:child_process';
 
-const orlop = (...args) => {
+const run = (out, args) => {
     console.log(`\n$ orlop ${args.join(' ')}\n`);
-    const { status, error } = spawnSync(process.execPath, ['out/orlop.cjs', ...args], { stdio: 'inherit' });
+    const { status, error } = spawnSync(process.execPath, ['out/orlop.cjs', ...args], { stdio: ['inherit', out, 'inherit'] });
     if (error) throw error;
     return status;
 };
+const orlop = (...args) => run('inherit', args);
 const expect = (what, status, wanted) => {
     if (status !== wanted) { console.error(`${what}: exit code ${status} where ${wanted} was expected`); process.exit(1); }
 };
@@ -15,5 +16,8 @@ expect('the boat as found has findings', orlop('check', 'examples/brackenwake', 
 expect('the mended boat has none', orlop('check', 'examples/brackenwake-mended', '--on', '2026-09-01', '--write', 'demo-output/mended'), 0);
 expect('the bleed sequence', orlop('bleed', 'examples/brackenwake-mended', 'E1', '--opened', 'F1,F2', '--write', 'demo-output/mended'), 0);
 expect('what is due', orlop('due', 'examples/brackenwake-mended', '--on', '2026-09-01', '--write', 'demo-output/mended'), 0);
+expect('what the engine draws against', orlop('ask', 'examples/brackenwake-mended', 'suction', 'E1', '--write', 'demo-output/mended'), 0);
+// Hundreds of lines: they are for the page.
+expect('the calculation sheet', run('ignore', ['sheet', 'examples/brackenwake-mended', '--write', 'demo-output/mended']), 0);
 expect('the guide and the reference', orlop('reference', '--write', 'demo-output/reference'), 0);
 console.log('\nThe pages are in demo-output/.');

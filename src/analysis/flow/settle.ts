@@ -98,23 +98,23 @@ const TIE = 1;
  * `drawn` is what each node gives away, m³/s; `first` the flows to begin with; strands that are `out` pass nothing. Every node must be joined to a
  * fixed head or to one of those in `tied`, by strands that are not out.
  */
-export function settle(layout: Layout, drawn: Float64Array, first: Float64Array, out: Uint8Array, tied: Iterable<number>): Settled {
+export function settle(layout: Layout, drawn: Float64Array, first: Float64Array, out: Uint8Array, tied: readonly number[]): Settled {
     const { strands, fixed, leaves } = layout;
-    const own = Float64Array.from(drawn);
+    const own = drawn.slice();
     const flows = new Float64Array(strands.length);
-    const stems = new Map<number, number>();
     for (const { node, strand, stem } of leaves) {
-        stems.set(node, stem);
         if (out[strand] === 1) continue;
         flows[strand] = strands[strand]!.to === node ? own[node]! : -own[node]!;
         own[stem]! += own[node]!;
     }
+    // What hangs on a leaf is tied where its stem begins.
+    const stems = new Map(tied.length === 0 ? [] : leaves.map(({ node, stem }) => [node, stem]));
     const rootOf = (node: number): number => { let at = node; for (let next = stems.get(at); next !== undefined; next = stems.get(at)) at = next; return at; };
-    const settled = settleCore(layout, own, first, out, [...tied].map(rootOf));
+    const settled = settleCore(layout, own, first, out, tied.map(rootOf));
     layout.core.forEach((strand, i) => { flows[strand] = settled.flows[i]!; });
     const { heads } = settled;
     const law: Law[] = leaves.map(({ strand }) => strands[strand]!.law);
-    const { heads: lost } = takenBy(law, Float64Array.from(leaves, ({ strand }) => flows[strand]!), roomFor(leaves.length));
+    const { heads: lost } = takenBy(law, floats(leaves.length, (i) => flows[leaves[i]!.strand]!), roomFor(leaves.length));
     for (let i = leaves.length - 1; i >= 0; i--) {
         const { node, strand, stem } = leaves[i]!;
         if (fixed[node] === undefined) heads[node] = heads[stem]! + (strands[strand]!.to === node ? -lost[i]! : lost[i]!);
@@ -122,17 +122,24 @@ export function settle(layout: Layout, drawn: Float64Array, first: Float64Array,
     return { ...settled, flows, done: settled.done && heads.every(Number.isFinite) };
 }
 
+/** By a loop: most circuits are small, and `Float64Array.from` takes longer than what is done with them. */
+export function floats(count: number, of: (i: number) => number): Float64Array {
+    const found = new Float64Array(count);
+    for (let i = 0; i < count; i++) found[i] = of(i);
+    return found;
+}
+
 /** The core alone; its flows in its own order. */
 function settleCore({ strands, fixed, core, rowOf, nodes, inner, mesh }: Layout, drawn: Float64Array, first: Float64Array, isOut: Uint8Array, tied: readonly number[]): Settled {
     const count = core.length;
-    const heads = Float64Array.from(fixed, (head) => head ?? 0);
+    const heads = floats(fixed.length, (i) => fixed[i] ?? 0);
     if (count === 0) return { heads, flows: new Float64Array(0), steps: 0, done: true };
     const laws = core.map((i) => strands[i]!.law);
-    const out = Uint8Array.from(core, (i) => isOut[i]!);
-    const [fromOf, toOf] = [Int32Array.from(core, (i) => strands[i]!.from), Int32Array.from(core, (i) => strands[i]!.to)];
+    const [out, fromOf, toOf] = [new Uint8Array(count), new Int32Array(count), new Int32Array(count)];
+    for (let i = 0; i < count; i++) { const strand = core[i]!; out[i] = isOut[strand]!; fromOf[i] = strands[strand]!.from; toOf[i] = strands[strand]!.to; }
     const ties = tied.map((node) => rowOf[node]!).filter((row) => row >= 0);
 
-    const begun = Float64Array.from(core, (strand, i) => (out[i] === 1 ? 0 : first[strand]!));
+    const begun = floats(count, (i) => (out[i] === 1 ? 0 : first[core[i]!]!));
     let { flows, taken }: Along = { flows: begun, taken: takenBy(laws, begun, roomFor(count), out), slope: 0 };
     // Three rooms suffice: where it stands, the end of the step, and a place between.
     const rooms = Array.from({ length: 3 }, () => ({ flows: new Float64Array(count), taken: roomFor(count) }));

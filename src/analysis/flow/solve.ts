@@ -5,7 +5,7 @@
 import { faultsOf, type Circuit, type Fault, type FlowLink } from './circuit';
 import { lawOf, roomFor, takenBy } from './law';
 import { GRAVITY, areaOf, reynolds } from './pipe';
-import { layoutOf, settle, type Settled, type Strand } from './settle';
+import { floats, layoutOf, settle, type Settled, type Strand } from './settle';
 
 /**
  * `converged`: every flow and every head is told. `singular`: every flow is told, but the heads of the parts in `loose` are not, since
@@ -89,11 +89,12 @@ export function solve(circuit: Circuit): Solution {
     // heads ran away and may have shut off others: those are asked again without that part. Each turn takes out more or is the last.
     const layout = layoutOf(nodes.map(({ head }) => head), pieces);
     const dead = new Map<number, Loose>();
-    const firsts = Float64Array.from(pieces, ({ law }) => law.first);
+    const firsts = floats(pieces.length, (i) => pieces[i]!.law.first);
     let flows: Float64Array = firsts;
     for (let shut = new Set<Piece>(), steps = 0; ;) {
         const drawn = drawnAt(circuit, number, dead);
-        const out = Uint8Array.from(pieces, (piece) => (dead.has(piece.from) || dead.has(piece.to) || shut.has(piece) ? 1 : 0));
+        const out = new Uint8Array(pieces.length);
+        pieces.forEach((piece, i) => { if (dead.has(piece.from) || dead.has(piece.to) || shut.has(piece)) out[i] = 1; });
         const live = pieces.filter((_, i) => out[i] === 0);
         const loose = looseParts(circuit, live, dead, drawn);
         const over = loose.filter((part) => part.over !== 0);
@@ -119,7 +120,7 @@ const pressed = ({ from, to, law }: Piece, { heads }: Settled): number => law.op
 
 /** What each node gives away: to consumers, and to pumps that move what is imposed. A pump with a dead end moves nothing. */
 function drawnAt({ nodes, links }: Circuit, number: ReadonlyMap<string, number>, dead: ReadonlyMap<number, Loose>): Float64Array {
-    const drawn = Float64Array.from(nodes, (node) => node.drawn ?? 0);
+    const drawn = floats(nodes.length, (i) => nodes[i]!.drawn ?? 0);
     for (const { from, to, flow } of imposed(links)) {
         const [a, b] = [number.get(from)!, number.get(to)!];
         if (dead.has(a) || dead.has(b)) continue;

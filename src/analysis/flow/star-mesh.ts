@@ -68,8 +68,9 @@ export function meshOf(size: number, pairs: readonly (readonly [number, number])
         }
         for (let i = begin; i < besides.length; i++) { put(besides[i]!); fewest = Math.min(fewest, degree[besides[i]!]!); }
     }
-    const crowd = Int32Array.from({ length: size }, (_, node) => node).filter((node) => done[node] === 0);
-    const placeOf = new Map(Array.from(crowd, (node, i) => [node, i]));
+    const crowd: number[] = [];
+    if (order.length < size) for (let node = 0; node < size; node++) if (done[node] === 0) crowd.push(node);
+    const placeOf = new Map(crowd.map((node, i) => [node, i]));
     // Slots that lead into the table: at row i, column j > i.
     const [crowdSlots, cells]: [number[], number[]] = [[], []];
     crowd.forEach((node, i) => beside[node]!.forEach((other, k) => {
