@@ -91,3 +91,11 @@ describe('not applicable', () => {
     test('nothing feeds it', async () => expect(await rule(edit(DRAWING, 'normally open', 'normally shut'))).toEqual(['not applicable E1: no tank feeds it in a line-up for running (see PATH-ONE)']));
     test('nothing burns fuel', async () => expect(await rule(edit(DRAWING, 'tank T1 {', 'tank T1 carries coolant {'))).toEqual(['not applicable vessel: nothing on board burns fuel']));
 });
+test('a pump that draws alone and gives less than the engine draws', async () => {
+    // DRAWING's engine with an electric pump in the place of its lift pump; it draws up to 18 L/h.
+    const electric = (facts: string): string => edit(limited('inlet 25 kPa'), 'lift pump LP1', `electric pump LP1   ${facts}   when off blocks`);
+    expect(await rule(electric('gives 18 L/h'))).toEqual(['pass E1']);
+    expect(await rule(electric('gives 12 L/h'))).toEqual(['fail E1, major: LP1 gives 12 L/h at most, and E1 draws up to 18 L/h, all of it through LP1.']);
+    // Of a range that reaches up to it nothing is certain.
+    expect(await rule(electric('gives 12 to 20 L/h'))).toEqual(['pass E1']);
+});

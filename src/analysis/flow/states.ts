@@ -5,7 +5,7 @@ import type { Attitude } from '../tanks/attitude';
 import type { ResolvedLineUp } from '../topology/line-ups';
 import type { Network } from '../topology/network';
 import { partsAfter, partsBefore, running } from '../topology/paths';
-import { estimateOf, type Estimate } from '../estimate';
+import { estimateOf } from '../estimate';
 import type { Circuit } from './circuit';
 import { demandAt } from './demand';
 import { fluidOf } from './fluid';
@@ -88,5 +88,3 @@ export function movingIn(network: Network, { use, positions }: ResolvedLineUp): 
         return moves ? [[id, estimateOf(rate).si] as const] : [];
     }));
 }
-
-export type { Estimate };

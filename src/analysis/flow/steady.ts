@@ -8,7 +8,7 @@ import type { Network } from '../topology/network';
 import type { Circuit, FlowLink, FlowNode } from './circuit';
 import { GRAVITY } from './pipe';
 import { headAt, placeOf, plumbed, rebored, type FlowLack, type FlowState, type Head, type Plumbed, type Running, type Standing } from './plumbed';
-import { solve, type LinkResult, type Loose, type Solution } from './solve';
+import { solve, type LinkResult, type Solution } from './solve';
 
 /** Parts that hang together by liquid. Its flows are reckoned when they are first asked for. */
 export interface Group {
@@ -213,5 +213,3 @@ function parted(nodes: ReadonlyMap<string, FlowNode>, links: readonly FlowLink[]
     }
     return found;
 }
-
-export type { FlowLack, Loose };

@@ -181,5 +181,3 @@ export function worstOf<T extends { readonly total: number }>(all: readonly T[])
 
 /** Pa: a difference that is none. */
 const SAME = 1e-3;
-
-export type { Attitude };

@@ -2,25 +2,26 @@
  * Division: LIFT-STATIC judges the height alone, by another limit; PICKUP-HEEL whether the pickup is wet at all, which is taken for granted here.
  * Where one pump pushes to another, the engine's own is pushed and its limit is not asked for.
  */
-import type { Boat, Consumer, Id } from '../../model/boat';
+import type { Boat, Consumer, Id, Part } from '../../model/boat';
 import type { Measure } from '../../model/measure';
 import type { Ground, Verdict } from '../../model/finding';
-import { estimateOf } from '../../analysis/estimate';
+import { estimateOf, most } from '../../analysis/estimate';
 import { boreSteps } from '../../analysis/flow/bore-steps';
+import { grossFlow } from '../../analysis/flow/demand';
 import { fluidOf } from '../../analysis/flow/fluid';
 import { liftsOf, worstSuction, type Suction, type Worst } from '../../analysis/flow/suction';
 import { grossOf } from '../../analysis/tanks/liquid';
 import { fromSI } from '../../model/units';
-import { capital, figure, kPa, listed } from '../../model/words';
+import { capital, figure, kPa, listed, litresAnHour } from '../../model/words';
 import { burnsFuel, nameOf, nothing, type Check, type View } from '../check';
 import { FITTINGS, bare, fedIn, heightsNeeded, lowWords, marginOf, nearer, pumpName, sumWords, unfed, type Fed } from '../margin';
 import { distinct, drawsMissing, flowMissing, limitMissing } from '../missing';
 
 export const suctionBudget: Check = {
     code: 'SUCTION-BUDGET', severity: 'major', slow: true,
-    statement: 'At full speed, with the coldest fuel and the tank as low as it can be drawn from, at every heel and trim of the envelope, what the first pump of a consumer draws against stays within the maker\'s limit: height, pipes, elements that are to be renewed, and checks; with new elements within the limit for these, where it is stated.',
+    statement: 'At full speed, with the coldest fuel and the tank as low as it can be drawn from, at every heel and trim of the envelope, what the first pump of a consumer draws against stays within the maker\'s limit: height, pipes, elements that are to be renewed, and checks; with new elements within the limit for these, where it is stated. A pump that draws alone gives at least what the consumer draws.',
     prevents: 'An engine that loses power as its filters load, and vapour in the line.',
-    facts: 'limits of the consumer; what it draws; heights and places; bores and lengths; what elements take and checks open at; fuel; envelope; line-ups for running',
+    facts: 'limits of the consumer; what it draws; what its pump gives; heights and places; bores and lengths; what elements take and checks open at; fuel; envelope; line-ups for running',
     source: 'makers of engines state a greatest suction at the inlet (from secondary sources); losses by Darcy and Weisbach',
     judge: (view) => {
         const consumers = view.boat.consumers.filter((consumer) => burnsFuel(view, consumer));
@@ -41,6 +42,9 @@ function judge(view: View, consumer: Consumer): Verdict[] {
     const own = fed.filter(({ inlet }) => inlet.feeds === undefined);
     const { pump, feeds } = fed[0]!.inlet;
     if (own.length === 0) return [{ outcome: 'not applicable', about, why: `${nameOf(view.boat, pump!)} pushes to ${nameOf(view.boat, feeds!)}, so ${about} does not draw by itself` }];
+    const drawn = grossFlow(consumer).least;
+    const weak = own.flatMap(({ inlet }) => view.network.parts.get(inlet.pump ?? '') ?? []).find(({ rate }) => rate !== undefined && most(rate) < drawn * (1 - NEAR));
+    if (weak) return [tooWeak(consumer, weak, drawn)];
     const { inlet, clean } = consumer.limits;
     const asked: Asked[] = [...(inlet ? [{ elements: 'dirty', fact: 'limits inlet', limit: inlet } as const] : []), ...(clean ? [{ elements: 'clean', fact: 'limits clean', limit: clean } as const] : [])];
     if (asked.length === 0) return [{ outcome: 'cannot tell', about, missing: [limitMissing(consumer, 'inlet')] }];
@@ -59,6 +63,19 @@ function judge(view: View, consumer: Consumer): Verdict[] {
     const thin = first ? [fails(view, consumer, own, first, rests)] : [];
     const lacks = distinct([...missing, ...heights.missing, ...found.flatMap(({ untold }) => untold.flatMap((one) => flowMissing(view.boat, consumer, one)))]);
     return lacks.length > 0 ? [...thin, { outcome: 'cannot tell', about, missing: lacks }] : first ? thin : [{ outcome: 'pass', about, rests }];
+}
+
+/** Flows that differ by less are the same. */
+const NEAR = 1e-9;
+
+/** What it cannot move, no suction tells of. */
+function tooWeak({ id }: Consumer, pump: Part, drawn: number): Verdict {
+    return {
+        outcome: 'fail', about: id, fact: 'draws', rests: [{ about: id, fact: 'draws' }, { about: pump.id, fact: 'gives' }],
+        message: `${capital(pump.name)} gives ${litresAnHour(most(pump.rate!))} at most, and ${id} draws up to ${litresAnHour(drawn)}, all of it through ${pump.name}.`,
+        reason: `${id} starves at full speed, whatever the suction.`,
+        advice: `Fit a pump that gives ${litresAnHour(drawn)} or more in the place of ${pump.name}.`, see: [{ id: pump.id, why: 'gives too little' }],
+    };
 }
 
 /** How low the surface of a tank without a shape can lie within the envelope is not known. */
