@@ -5,12 +5,14 @@
  */
 import type { Id } from './id';
 import type { CurvePoint, Evidence, Measure, Place } from './measure';
+import type { ProcedureBlock } from './procedure';
 import type { Step } from './step';
 import type { Overlay, View } from './overlay';
 import type { Interval, LogEntry, Passage } from './upkeep';
 
 export type { Id } from './id';
 export type * from './overlay';
+export type * from './procedure';
 export type * from './upkeep';
 
 export interface Boat {
@@ -26,6 +28,7 @@ export interface Boat {
     readonly intervals: readonly Interval[];
     readonly log: readonly LogEntry[];
     readonly bleeds: readonly BleedBlock[];
+    readonly procedures: readonly ProcedureBlock[];
     /** Surveys and refits, in the order of the text, and the view of them in which this boat was read. */
     readonly overlays: readonly Overlay[];
     readonly view: View;

@@ -4,11 +4,12 @@
  * consequence and how to avoid it, in that order. The texts are common practice in the trade.
  */
 import type { Boat, Consumer, Id } from '../model/boat';
+import type { CautionTopic } from '../model/step';
 import { listed } from '../model/words';
 import { canStandAbove } from '../analysis/tanks/surface';
 
 export interface Caution {
-    readonly topic: 'fire' | 'flood' | 'skin' | 'spill' | 'starter' | 'jet' | 'exhaust' | 'scald';
+    readonly topic: CautionTopic;
     readonly signal: 'DANGER' | 'WARNING' | 'CAUTION' | 'NOTICE';
     readonly text: string;
 }

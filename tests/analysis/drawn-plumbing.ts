@@ -87,7 +87,7 @@ export function boatOf(drawn: Plumbing, shuffle: <T>(items: readonly T[]) => T[]
             ...drawn.selectors.flatMap(({ id, ends }) => Object.entries(ends).map(([port, tee]) => joint(`${id}:${port}`, tee))),
             ...drawn.engines.flatMap(({ id, from, to }) => [joint(from, `${id}:in`), ...(to === undefined ? [] : [joint(`${id}:out`, to)])]),
         ]),
-        courses: [], lineUps: [], intervals: [], log: [], bleeds: [], overlays: [], view: 'drawn', answers: [], waivers: [], passages: [], evidence: new Map(), unknown: [], tags: new Map(),
+        courses: [], lineUps: [], intervals: [], log: [], bleeds: [], procedures: [], overlays: [], view: 'drawn', answers: [], waivers: [], passages: [], evidence: new Map(), unknown: [], tags: new Map(),
     };
 }
 

@@ -107,7 +107,7 @@ function lowerView(documents: readonly LangiumDocument[], view: View, earlier?: 
         boat: {
             name: vessels[0]?.name ?? '', ...(vessels[0]?.title && { title: vessels[0].title.replace(/"/g, '') }),
             vessel, tanks: withImplied(tanks, courses), consumers, parts: courses.parts, courses: courses.courses, joints: courses.joints,
-            lineUps, intervals, log, bleeds, overlays: overlays.map(({ model }) => model), view, answers: answersIn(overlays, view), waivers, passages,
+            lineUps, intervals, log, bleeds, procedures: [], overlays: overlays.map(({ model }) => model), view, answers: answersIn(overlays, view), waivers, passages,
             evidence: context.evidence, unknown: context.unknown.map(({ about, fact }) => unknownFact(context, about, named.get(about) ?? about, fact)), tags: context.tags,
         },
         sources: context.sources,
