@@ -8,6 +8,7 @@ import type { Id, Tank } from '../../../model/boat';
 import type { MissingFact } from '../../../model/finding';
 import type { Remark } from '../plan';
 import type { Visit } from '../visit';
+import { mouthMissing, rateMissing, sizeMissing } from '../../../analysis/missing';
 import type { Recipe, Whole } from './recipe';
 import { exactly, over, type Estimate } from '../../../analysis/estimate';
 import { levelTanks } from '../../../analysis/tanks/level';
@@ -18,7 +19,7 @@ import { ledgersOf } from '../../../analysis/time/overflow';
 import { transfersOf, type Transfer } from '../../../analysis/time/transfer';
 import { partsAfter, partsBefore, running, tanksBefore } from '../../../analysis/topology/paths';
 import { listed, litres } from '../../../model/words';
-import { blank, mouthMissing, planned, rateMissing, settings, sizeMissing, unplaced, wholeLitres } from './operation';
+import { blank, named, planned, settings, unplaced, wholeLitres } from './operation';
 import { drawingElsewhere, type Drawing } from './drawing-elsewhere';
 
 /** So long a person may need from the sounding to the switch, s: common practice, from memory. */
@@ -28,12 +29,12 @@ const AROUND = 15 * 60;
 
 export const transfer: Recipe = {
     verb: 'transfer',
-    rows: (boat) => boat.lineUps.filter(({ use }) => use === 'transfer').map(({ id }) => ({ verb: 'transfer', piece: id })),
+    rows: (boat) => boat.lineUps.filter(({ use }) => use === 'transfer').map(({ id }) => ({ verb: 'transfer', part: id, piece: '' })),
     fits: (_visit, { verb }) => verb === 'transfer',
-    make: (visit, { piece }) => {
+    make: (visit, { part }) => {
         const { boat, network, lineUps, request, starts, ends } = visit;
-        const lineUp = lineUps.find(({ id, use }) => id === piece && use === 'transfer');
-        if (!lineUp) return blank(`There is no line-up for transfer called ${piece}.`);
+        const lineUp = lineUps.find(({ id, use }) => id === part && use === 'transfer');
+        if (!lineUp) return blank(`There is no line-up for transfer called ${part ?? ''}.`);
         const missing = unplaced(boat, lineUp, starts, ends);
         if (missing.length > 0) return blank('A valve is placed by nothing that is written.', missing);
         const found = transfersOf(boat, lineUp, request.today?.volumes);
@@ -71,7 +72,7 @@ function amountsOf({ boat, network, ends, request: { today } }: Visit, { pump, r
     const wet = pickups.map(({ id, mouth }) => ({ id, least: today ? leastToWet(from, mouth, today.attitude) : mostToWet([from], mouth, boat.vessel.envelope)?.volume ?? leastToWet(from, mouth, UPRIGHT) }));
     const [gross, ownGross] = [grossOf(into), grossOf(from)];
     const unknown: MissingFact[] = [
-        ...(gross === undefined ? [sizeMissing(into.id)] : []), ...(ownGross === undefined ? [sizeMissing(from.id)] : []), ...(rate ? [] : [rateMissing(pump)]),
+        ...(gross === undefined ? [sizeMissing(into.id)] : []), ...(ownGross === undefined ? [sizeMissing(from.id)] : []), ...(rate ? [] : [rateMissing(named(boat, pump))]),
         ...wet.flatMap(({ id, least }) => (least !== undefined || ownGross === undefined ? [] : [mouthMissing(id)])),
     ];
     if (gross === undefined || !rate || unknown.length > 0) return blank('It cannot be said when to stop the pump.', unknown);
@@ -90,7 +91,7 @@ function amountsOf({ boat, network, ends, request: { today } }: Visit, { pump, r
     const moves = known ? wholeLitres(fits) : plan?.si;
     if (moves !== undefined && moves <= 0) return blank(`Less than a litre fits: ${into.id} holds ${litres(has ?? 0)}, ${from.id} ${litres(source ?? 0)}.`);
     const seconds = over(exactly(moves ?? mark), rate);
-    if (!seconds) return blank('It cannot be said when to stop the pump.', [rateMissing(pump)]);
+    if (!seconds) return blank('It cannot be said when to stop the pump.', [rateMissing(named(boat, pump))]);
     return { keeps, mark, seconds, ...(moves !== undefined && { moves }), ...(known && { holds: has + moves! }), ...(known && plan && fits < plan.si && { planned: plan.si }) };
 }
 
@@ -102,28 +103,34 @@ function wholeOf({ boat, network, starts, ends, request }: Visit, { lineUp, pump
     const rank = (valve: Id): number => (before.has(valve) ? 1 : after.has(valve) ? 2 : 0);
     const out = settings(network, starts.positions, positions, rank);
     const home = settings(network, positions, ends.positions, (valve) => -rank(valve));
-    const bounds: Remark = { say: 'sound-before', with: { from: source, to: tank, least: keeps + (moves ?? 0), ...(moves !== undefined && holds === undefined && { most: mark - moves }) } };
-    const expected: Remark = { say: 'transfer-expect', with: { pump, from: source, to: tank, volume: moves ?? mark, least: seconds.least, likely: seconds.si, most: seconds.most, ...(moves === undefined && { fromEmpty: 'yes' }) } };
+    const bounds: Remark = { say: 'sound first', with: { from: source, to: tank, least: keeps + (moves ?? 0), ...(moves !== undefined && holds === undefined && { most: mark - moves }) } };
+    const expected: Remark = { say: 'expect transfer', with: { pump, from: source, to: tank, volume: moves ?? mark, least: seconds.least, likely: seconds.si, most: seconds.most, fromEmpty: moves === undefined ? 'yes' : 'no' } };
+    const less: readonly Remark[] = tooMuch === undefined ? [] : [{ say: 'moves less', with: { lineUp, volume: moves!, planned: tooMuch } }];
+    const turned: readonly Remark[] = [
+        ...others.map(({ engine, tanks }): Remark => ({ say: 'another tank feeds', with: { engine, tank, tanks } })),
+        ...onlyHere.map((engine): Remark => ({ say: 'only this tank', with: { engine, tank } })),
+    ];
+    const sooner: readonly Remark[] = holds === undefined && moves !== undefined ? [{ say: 'stop when moved', with: { pump, volume: moves, likely: seconds.si } }] : [];
+    const agree: Remark = { say: 'levels agree', with: { from: source, to: tank } };
     return {
         consumers: stops,
         takes: { seconds: AROUND + seconds.si, people: 1 },
         whole: [
-            ...stops.map((part) => planned('prepare', { do: 'stop', part }, { say: 'stopped-while-filled', with: { engine: part, tank } })),
-            planned('prepare', { do: 'look', part: source, piece: 'level' }, bounds, ...(tooMuch === undefined ? [] : [{ say: 'moves-less', with: { lineUp, volume: moves!, planned: tooMuch } }])),
+            ...stops.map((part) => planned('prepare', { do: 'stop', part }, { say: 'stopped while filled', with: { engine: part, tank } })),
+            planned('prepare', { do: 'look', part: source, piece: 'level' }, bounds, ...less),
             planned('prepare', { do: 'look', part: tank, piece: 'level' }),
-            ...out.map((step, i) => planned('work', step, ...(i === 0 ? [...others.map(({ engine, tanks }) => ({ say: 'another-tank-feeds', with: { engine, tank, tanks } })), ...onlyHere.map((engine) => ({ say: 'only-this-tank', with: { engine, tank } }))] : []))),
-            planned('work', { do: 'run', part: pump, until: { tank, holds: holds ?? mark } }, expected, { say: 'never-unattended', with: { pump, tank } },
-                ...(holds === undefined && moves !== undefined ? [{ say: 'stop-when-moved', with: { pump, volume: moves, likely: seconds.si } }] : []),
-                { say: 'transfer-stop-if', with: { pump, from: source, to: tank, mark, keeps } }),
+            ...out.map((step, i) => planned('work', step, ...(i === 0 ? turned : []))),
+            planned('work', { do: 'run', part: pump, until: { tank, holds: holds ?? mark } }, expected, { say: 'never unattended', with: { pump, tank } }, ...sooner,
+                { say: 'stop pumping if', with: { pump, from: source, to: tank, mark, keeps } }),
             planned('work', { do: 'stop', part: pump }),
             ...home.map((step) => planned('restore', step)),
-            planned('verify', { do: 'look', part: tank, piece: 'level' }, { say: 'transfer-balance', with: { from: source, to: tank } }),
+            planned('verify', { do: 'look', part: tank, piece: 'level' }, agree),
             planned('verify', { do: 'look', part: source, piece: 'level' }),
             planned('verify', { do: 'look', piece: 'all joints', words: 'dry card' }),
             planned('finish', { do: 'log', jobs: request.jobs }),
         ],
-        acceptance: [{ say: 'transfer-balance', with: { from: source, to: tank } }],
-        log: [{ say: 'log-levels', with: { tanks: [source, tank] } }, { say: 'log-minutes', with: { pump } }],
+        acceptance: [agree],
+        log: [{ say: 'log levels', with: { tanks: [source, tank] } }, { say: 'log run', with: { pump } }],
         defaults: [
             `a person needs ${NOTICE} s from the sounding to the switch (common practice, from memory)`,
             ...(boat.vessel.envelope.heel && boat.vessel.envelope.trim || request.today ? [] : [`she lies upright meanwhile (no envelope of heel and trim is stated)`]),
