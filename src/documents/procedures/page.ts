@@ -5,6 +5,7 @@ import type { Thresholds } from '../../analysis/opening/thresholds';
 import { lineUpsOf, normalLineUp, turned } from '../../analysis/topology/line-ups';
 import type { Positions } from '../../analysis/topology/network';
 import { jobWords, type DrainsWhere, type Needs, type PlannedServiceStep, type ProcedurePlan, type Section } from '../../procedures/service/plan';
+import type { Remark } from '../../procedures/service/remarks';
 import { capital, degrees, listed } from '../../model/words';
 import { viewWords } from '../view';
 import { BY_HAND, DEFERRAL, FOLLOW_UP, SECTIONS, WASTE } from './catalogue';
@@ -12,7 +13,7 @@ import { hazardOf } from './hazards';
 import { canWords, nameOf, openingPhrase, placeOf, spannerWords, timeWords } from './naming';
 import { remarkWords } from './remark-words';
 import { safeName } from './safe';
-import { stepWords, type Fluid } from './step-words';
+import { airBy, stepWords, usualRemarks, type Fluid } from './step-words';
 import type { Effectivity, Hazard, Page, PageSection, PageStep, PartRow, Row, ValveRow } from './tree';
 
 const VERBS: Readonly<Record<string, string>> = { look: 'look at', inspect: 'look at' };
@@ -133,11 +134,16 @@ function sectionsOf(boat: Boat, planned: readonly (PlannedServiceStep & { readon
         const place = tag === undefined ? '' : placeOf(boat, tag);
         sections.at(-1)!.steps.push({
             number: ++number, cautions, ...(tag !== undefined && { tag: nameOf(boat, tag) }), ...(place !== '' && { place }), action, ...(does && { does }),
-            signs: [...new Set([...signs, ...remarks.map((remark) => remarkWords(boat, remark))])], notes,
+            signs: [...new Set([...signs, ...remarksUnder(boat, step, remarks).map((remark) => remarkWords(boat, remark))])], notes,
         });
         cautions = [];
     }
     return sections.map(({ heading, steps }) => ({ heading, steps }));
+}
+
+function remarksUnder(boat: Boat, step: ServiceStep, own: readonly Remark[]): Remark[] {
+    const said = step.do === 'hold' && airBy(boat, step) !== undefined ? own.filter(({ say }) => say !== 'let air in') : own;
+    return [...said, ...usualRemarks(boat, step).filter(({ say }) => !own.some((other) => other.say === say))];
 }
 
 const dateFields = (consumers: readonly Id[]): string[] => ['Date', 'Done by', ...consumers.map((id) => `Hours of ${id}`)];
