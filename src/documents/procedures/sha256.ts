@@ -1,39 +1,55 @@
-/** SHA-256 (FIPS 180-4) of a text in UTF-8: a page names the digests of its own script and style, so that no other runs in it. */
+/** SHA-256 by FIPS 180-4, so that a digest is the same on every machine; small, since what is digested is small. */
 
-const primes: number[] = [];
-for (let n = 2; primes.length < 64; n++) if (primes.every((prime) => n % prime !== 0)) primes.push(n);
-/** The first 32 bits of a fraction. */
-const bits = (x: number): number => ((x - Math.floor(x)) * 2 ** 32) | 0;
-const K = primes.map((prime) => bits(Math.cbrt(prime)));
-const START = primes.slice(0, 8).map((prime) => bits(Math.sqrt(prime)));
+/** The first `count` prime numbers. */
+function primes(count: number): number[] {
+    const found: number[] = [];
+    for (let n = 2; found.length < count; n++) if (found.every((prime) => n % prime !== 0)) found.push(n);
+    return found;
+}
+
+/** The first 32 bits behind the point of a root of each prime: the constants of the standard (4.2.2, 5.3.3). */
+const fraction = (root: number): number => Math.floor((root - Math.floor(root)) * 2 ** 32) >>> 0;
+const ROUNDS = primes(64).map((prime) => fraction(Math.cbrt(prime)));
+const START = primes(8).map((prime) => fraction(Math.sqrt(prime)));
+
 const turn = (x: number, by: number): number => (x >>> by) | (x << (32 - by));
 
-export function sha256(text: string): Uint8Array {
-    const bytes = new TextEncoder().encode(text);
-    const padded = new DataView(new ArrayBuffer(((bytes.length + 8) >> 6 << 6) + 64));
-    bytes.forEach((byte, i) => padded.setUint8(i, byte));
-    padded.setUint8(bytes.length, 0x80);
-    padded.setUint32(padded.byteLength - 8, Math.floor(bytes.length / 2 ** 29));
-    padded.setUint32(padded.byteLength - 4, bytes.length << 3);
+/** The digest of a text in UTF-8, as 64 hexadecimal digits. */
+export function sha256(text: string): string {
+    const bytes = utf8(text);
+    const length = bytes.length;
+    bytes.push(0x80);
+    while (bytes.length % 64 !== 56) bytes.push(0);
+    for (let i = 7; i >= 0; i--) bytes.push(Math.floor((length * 8) / 2 ** (8 * i)) % 256);
     const hash = [...START];
-    for (let block = 0; block < padded.byteLength; block += 64) {
-        const w = Array.from({ length: 16 }, (_, i) => padded.getInt32(block + 4 * i));
+    const words = new Array<number>(64).fill(0);
+    for (let block = 0; block < bytes.length; block += 64) {
+        for (let i = 0; i < 16; i++) words[i] = (bytes[block + 4 * i]! << 24) | (bytes[block + 4 * i + 1]! << 16) | (bytes[block + 4 * i + 2]! << 8) | bytes[block + 4 * i + 3]!;
         for (let i = 16; i < 64; i++) {
-            const [a, b] = [w[i - 15]!, w[i - 2]!];
-            w.push((w[i - 16]! + w[i - 7]! + (turn(a, 7) ^ turn(a, 18) ^ (a >>> 3)) + (turn(b, 17) ^ turn(b, 19) ^ (b >>> 10))) | 0);
+            const [late, early] = [words[i - 2]!, words[i - 15]!];
+            words[i] = ((turn(late, 17) ^ turn(late, 19) ^ (late >>> 10)) + words[i - 7]! + (turn(early, 7) ^ turn(early, 18) ^ (early >>> 3)) + words[i - 16]!) | 0;
         }
         let [a, b, c, d, e, f, g, h] = hash as [number, number, number, number, number, number, number, number];
         for (let i = 0; i < 64; i++) {
-            const one = (h + (turn(e, 6) ^ turn(e, 11) ^ turn(e, 25)) + ((e & f) ^ (~e & g)) + K[i]! + w[i]!) | 0;
-            const two = ((turn(a, 2) ^ turn(a, 13) ^ turn(a, 22)) + ((a & b) ^ (a & c) ^ (b & c))) | 0;
-            [a, b, c, d, e, f, g, h] = [(one + two) | 0, a, b, c, (d + one) | 0, e, f, g];
+            const first = (h + (turn(e, 6) ^ turn(e, 11) ^ turn(e, 25)) + ((e & f) ^ (~e & g)) + ROUNDS[i]! + words[i]!) | 0;
+            const second = ((turn(a, 2) ^ turn(a, 13) ^ turn(a, 22)) + ((a & b) ^ (a & c) ^ (b & c))) | 0;
+            [h, g, f, e, d, c, b, a] = [g, f, e, (d + first) | 0, c, b, a, (first + second) | 0];
         }
-        [a, b, c, d, e, f, g, h].forEach((value, i) => { hash[i] = (hash[i]! + value) | 0; });
+        [a, b, c, d, e, f, g, h].forEach((word, i) => { hash[i] = (hash[i]! + word) | 0; });
     }
-    const digest = new DataView(new ArrayBuffer(32));
-    hash.forEach((value, i) => digest.setInt32(4 * i, value));
-    return new Uint8Array(digest.buffer);
+    return hash.map((word) => (word >>> 0).toString(16).padStart(8, '0')).join('');
 }
 
-/** As a Content-Security-Policy names it. */
-export const policyHash = (text: string): string => `'sha256-${btoa(String.fromCharCode(...sha256(text)))}'`;
+/** Halves of pairs that stand alone become the sign for what cannot be read, as everywhere. */
+function utf8(text: string): number[] {
+    const bytes: number[] = [];
+    for (const sign of text) {
+        let point = sign.codePointAt(0)!;
+        if (point >= 0xd800 && point <= 0xdfff) point = 0xfffd;
+        if (point < 0x80) bytes.push(point);
+        else if (point < 0x800) bytes.push(0xc0 | (point >> 6), 0x80 | (point & 63));
+        else if (point < 0x10000) bytes.push(0xe0 | (point >> 12), 0x80 | ((point >> 6) & 63), 0x80 | (point & 63));
+        else bytes.push(0xf0 | (point >> 18), 0x80 | ((point >> 12) & 63), 0x80 | ((point >> 6) & 63), 0x80 | (point & 63));
+    }
+    return bytes;
+}
