@@ -16,7 +16,7 @@ import { connectedTo, followers, partsBefore } from '../analysis/topology/paths'
 import { listed, mm } from '../model/words';
 import { bleedSettings, pumpingOf } from './bleeding';
 import { burnsFuel, nameOf, type View } from './check';
-import { boreMissing, distinct, heightsMissing, linesMissing, lowPressureMissing, rateMissing, strokeMissing } from './missing';
+import { boreMissing, distinct, heightsMissing, linesMissing, lowPressureMissing, rateMissing, strokeMissing } from '../analysis/missing';
 
 export interface Trap {
     readonly point: HighPoint;

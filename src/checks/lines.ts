@@ -8,7 +8,7 @@ import { reach } from '../analysis/topology/network';
 import { eitherWay, passagesOf } from '../analysis/topology/paths';
 import { atFitting, isFuelTank, type AtFitting } from './at-fitting';
 import type { View } from './check';
-import { distinct, missingOf, positionMissing } from './missing';
+import { distinct, missingOf, positionMissing } from '../analysis/missing';
 import { shutoffAtTank } from './rules/shut-at-tank';
 
 /** The line-ups that a line is judged in: all for running and for service. */

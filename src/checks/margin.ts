@@ -12,7 +12,7 @@ import { partsBefore, tanksBefore } from '../analysis/topology/paths';
 import { fromSI } from '../model/units';
 import { attitudeWords, figure } from '../model/words';
 import { nameOf, type View } from './check';
-import { distinct, missingForHead, mouthMissing, positionMissing, shapeGrounds, steadyMissing } from './missing';
+import { distinct, missingForHead, mouthMissing, positionMissing, shapeGrounds, steadyMissing } from '../analysis/missing';
 
 /** Over the limit as it is likely; within it as it is likely, but not for certain; or within it in any case. */
 export type Margin = 'over' | 'thin' | 'within';

@@ -2,7 +2,7 @@
 import type { TimeLack } from '../analysis/time/lack';
 import type { Boat } from '../model/boat';
 import type { MissingFact } from '../model/finding';
-import { boreMissing, drawsMissing, holdsMissing, lengthMissing, mouthMissing, rateMissing, sizeMissing } from './missing';
+import { boreMissing, drawsMissing, holdsMissing, lengthMissing, mouthMissing, rateMissing, sizeMissing } from '../analysis/missing';
 
 export function missingInTime(boat: Boat, { about, of }: TimeLack): MissingFact {
     const part = { id: about, name: boat.parts.find(({ id }) => id === about)?.name ?? about };

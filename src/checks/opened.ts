@@ -12,7 +12,7 @@ import { comingTo } from '../analysis/topology/isolation';
 import { turned, type ResolvedLineUp } from '../analysis/topology/line-ups';
 import { networkOf, type Network, type Positions } from '../analysis/topology/network';
 import type { View } from './check';
-import { distinct, missingOf, positionMissing } from './missing';
+import { distinct, missingOf, positionMissing } from '../analysis/missing';
 
 export interface Floods {
     readonly outcome: 'floods';

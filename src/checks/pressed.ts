@@ -6,7 +6,7 @@ import { followers, partsBefore } from '../analysis/topology/paths';
 import { capital, figure, listed } from '../model/words';
 import { fromSI } from '../model/units';
 import { burnsFuel, type View } from './check';
-import { pushesMissing, standsMissing } from './missing';
+import { pushesMissing, standsMissing } from '../analysis/missing';
 import { least, most } from '../analysis/estimate';
 
 export interface Behind {

@@ -7,8 +7,8 @@ export type Place = 'text' | 'vessel' | 'tank' | 'consumer' | 'selector' | 'cour
 export const PARTS = ['hose', 'tube', 'shutoff', 'check', 'tee', 'filter', 'strainer', 'gauge', 'radiator', 'primer', 'lift', 'electric'];
 export const ITEMS = [...PARTS, 'split', 'changeover'];
 export const SERVICES: ReadonlySet<string> = new Set(['supply', 'return', 'vent', 'fill', 'transfer']);
-const LATER = ['pattern', 'survey', 'refit', 'procedure', 'locker', 'season', 'passage', 'waive', 'now'];
-export const ENTRIES = ['vessel', 'tank', 'engine', 'generator', 'heater', 'exchanger', 'selector', ...SERVICES, 'line-up', 'tend', 'log', 'bleed', ...LATER];
+const LATER = ['pattern', 'survey', 'refit', 'locker', 'season', 'passage', 'waive', 'now'];
+export const ENTRIES = ['vessel', 'tank', 'engine', 'generator', 'heater', 'exchanger', 'selector', ...SERVICES, 'line-up', 'tend', 'log', 'bleed', 'procedure', ...LATER];
 
 /** The words that begin something, by where they may stand. Lines of other places are read word by word. */
 export const MAY_STAND: Readonly<Partial<Record<Place, readonly string[]>>> = {
@@ -24,7 +24,7 @@ export function opens(word: string, place: Place): Place | undefined {
         if (['engine', 'generator', 'heater', 'exchanger'].includes(word)) return 'consumer';
         if (word === 'passage') return undefined;
         if (word === 'vessel' || word === 'tank' || word === 'selector' || word === 'line-up') return word;
-        return word === 'tend' || word === 'log' || word === 'bleed' ? 'lines' : 'free';
+        return word === 'tend' || word === 'log' || word === 'bleed' || word === 'procedure' ? 'lines' : 'free';
     }
     if (word === 'split' || word === 'changeover' || word === 'leg') return word;
     return PARTS.includes(word) || word === 'pump' ? 'part' : undefined;

@@ -19,7 +19,8 @@ export interface ProcedureBlock {
     readonly lines: readonly ProcedureLine[];
 }
 
-/** As a line of a bleed sequence, but for the steps that it may hold. */
+/** As a line of a bleed sequence, but that it may hold several steps: shut F1 lid, F1 drain. */
 export interface ProcedureLine extends Omit<BleedLine, 'step'> {
-    readonly step?: ServiceStep;
+    /** None for notes, remarks and lines that were not understood. */
+    readonly steps: readonly ServiceStep[];
 }

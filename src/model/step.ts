@@ -140,6 +140,8 @@ export type CautionTopic = 'fire' | 'flood' | 'skin' | 'spill' | 'starter' | 'je
 export interface CautionStep {
     readonly do: 'caution';
     readonly topic: CautionTopic;
+    /** Of `flood`: the part. */
+    readonly part?: Id;
     readonly signal?: 'DANGER' | 'WARNING' | 'CAUTION' | 'NOTICE';
     readonly text?: string;
 }

@@ -19,6 +19,8 @@ export interface Interval {
     /** Days, for daily and weekly jobs. */
     readonly days?: number;
     readonly everyStart: boolean;
+    /** The same one goes in again if it is clean and has run less than this, s. */
+    readonly refitUnder?: number;
     readonly seals: readonly string[];
     readonly source?: string;
 }

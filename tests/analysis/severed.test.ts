@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { severed, LIMIT, TIME, type Severed } from '../../src/analysis/opening/severed';
 import { GRAVITY } from '../../src/analysis/flow/pipe';
 import { lineUpsOf } from '../../src/analysis/topology/line-ups';
-import { lineMissing } from '../../src/checks/missing';
+import { lineMissing } from '../../src/analysis/missing';
 import { edit, load } from '../checks/boats';
 
 /** The tank's bottom is at 1000 mm; 1 m x 0.5 m x 0.4 m, 200 L. At 75 % the surface stands at 1300 mm; the cut can be at 800 mm. */

@@ -1,4 +1,4 @@
-/** What is not known that an answer needs. The words for it are in checks/missing.ts. */
+/** What is not known that an answer needs. The words for it are in analysis/missing.ts. */
 import type { Id } from '../../model/boat';
 import type { Place } from '../../model/measure';
 import type { Attitude } from '../tanks/attitude';

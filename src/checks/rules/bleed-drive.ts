@@ -11,7 +11,7 @@ import { isPump, type Positions } from '../../analysis/topology/network';
 import { listed } from '../../model/words';
 import { bleedSettings, fills, pumpingOf, servedBy } from '../bleeding';
 import { nameOf, type Check, type View } from '../check';
-import { heightMissing, heightsMissing, levelMissing, shapeFact, sizeMissing } from '../missing';
+import { heightMissing, heightsMissing, levelMissing, shapeFact, sizeMissing } from '../../analysis/missing';
 
 export const bleedDrive: Check = {
     code: 'BLEED-DRIVE', severity: 'major',

@@ -9,7 +9,7 @@ import { suctionOf, type Drawn } from '../../analysis/air/suction';
 import { segmentOf } from '../../analysis/air/vents';
 import { listed } from '../../model/words';
 import { nameOf, nothing, type Check, type View } from '../check';
-import { positionMissing } from '../missing';
+import { positionMissing } from '../../analysis/missing';
 
 export const bleedNotSuction: Check = {
     code: 'BLEED-NOT-SUCTION', severity: 'critical',

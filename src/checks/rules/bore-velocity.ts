@@ -14,7 +14,7 @@ import { partsBefore } from '../../analysis/topology/paths';
 import { fromSI } from '../../model/units';
 import { capital, figure, listed, litresAnHour } from '../../model/words';
 import { burnsFuel, nameOf, nothing, type Check, type View } from '../check';
-import { boreMissing, distinct, drawsMissing } from '../missing';
+import { boreMissing, distinct, drawsMissing } from '../../analysis/missing';
 
 /** m/s. */
 const MOST = 0.6;

@@ -5,7 +5,7 @@ import { isPump, lineUpNetwork, reach, type LinedUp, type Positions } from '../.
 import { eitherWay, passagesOf, running, tanksBefore } from '../../analysis/topology/paths';
 import { handSettings } from '../../analysis/topology/settings';
 import { freeTag, nameOf, nothing, type Check, type View } from '../check';
-import { positionsMissing } from '../missing';
+import { positionsMissing } from '../../analysis/missing';
 
 export const bypassCheck: Check = {
     code: 'BYPASS-CHECK', severity: 'major',

@@ -9,7 +9,7 @@ import { capital, figure, listed } from '../../model/words';
 import { fromSI } from '../../model/units';
 import { burnsFuel, nothing, viewOf, type Check, type View } from '../check';
 import { outgoing, runningOut } from '../lines';
-import { crackMissing, distinct } from '../missing';
+import { crackMissing, distinct } from '../../analysis/missing';
 import { least, most } from '../../analysis/estimate';
 
 export const checkCrack: Check = {

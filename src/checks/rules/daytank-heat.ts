@@ -5,7 +5,7 @@ import { dayTanks, heatingOf, type DayTank } from '../../analysis/time/heating';
 import { fromSI } from '../../model/units';
 import { figure, listed } from '../../model/words';
 import { nothing, type Check, type View } from '../check';
-import { distinct } from '../missing';
+import { distinct } from '../../analysis/missing';
 import { missingInTime } from '../missing-in-time';
 
 export const daytankHeat: Check = {

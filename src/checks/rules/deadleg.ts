@@ -16,7 +16,7 @@ import { passagesOf } from '../../analysis/topology/paths';
 import { routes } from '../../analysis/topology/routes';
 import { figure, listed, mm } from '../../model/words';
 import { nameOf, nothing, pointsWithoutFuel, serviceOf, type Check, type View } from '../check';
-import { boreMissing, distinct, lengthMissing, positionMissing } from '../missing';
+import { boreMissing, distinct, lengthMissing, positionMissing } from '../../analysis/missing';
 
 export const deadleg: Check = {
     code: 'DEADLEG', severity: 'advice', slow: true,

@@ -10,7 +10,7 @@ import { capital, listed, mm } from '../../model/words';
 import { type Check, type View } from '../check';
 import { cornerWords } from '../corner';
 import { openedIn, whenOpened } from '../opened';
-import { shapeGrounds } from '../missing';
+import { shapeGrounds } from '../../analysis/missing';
 
 export const drainHead: Check = {
     code: 'DRAIN-HEAD', severity: 'minor', slow: true,

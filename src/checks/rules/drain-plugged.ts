@@ -5,7 +5,7 @@ import { canStandAbove } from '../../analysis/tanks/surface';
 import { tanksBefore } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
 import { type Check, type View } from '../check';
-import { plugMissing, waterMissing } from '../missing';
+import { plugMissing, waterMissing } from '../../analysis/missing';
 
 export const drainPlugged: Check = {
     code: 'DRAIN-PLUGGED', severity: 'major',

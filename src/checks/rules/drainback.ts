@@ -17,7 +17,7 @@ import { listed, mm } from '../../model/words';
 import { isFuelTank } from '../at-fitting';
 import { freeTag, type Check, type View } from '../check';
 import { cornerWords } from '../corner';
-import { distinct, heelMissing, missingOf, positionMissing, shapeGrounds, sizeMissing } from '../missing';
+import { distinct, heelMissing, missingOf, positionMissing, shapeGrounds, sizeMissing } from '../../analysis/missing';
 import { openingName } from '../opened';
 
 export const drainback: Check = {

@@ -11,7 +11,7 @@ import { connectedTo, followers, partsBefore, passagesOf, running, tanksBefore }
 import { handSettings } from '../../analysis/topology/settings';
 import { capital, listed } from '../../model/words';
 import { filtersOf, freeTag, type Check, type View } from '../check';
-import { positionsMissing } from '../missing';
+import { positionsMissing } from '../../analysis/missing';
 import { unshut } from './shutoff-before-filter';
 
 export const duplexIsolate: Check = {

@@ -7,7 +7,7 @@ import { FULL } from '../../analysis/tanks/pickups';
 import { fromSI } from '../../model/units';
 import { figure, listed, litres } from '../../model/words';
 import { nothing, type Check, type View } from '../check';
-import { highLevelMissing, shapeGrounds } from '../missing';
+import { highLevelMissing, shapeGrounds } from '../../analysis/missing';
 
 export const expansion: Check = {
     code: 'EXPANSION', severity: 'advice',

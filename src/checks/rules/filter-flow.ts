@@ -6,7 +6,7 @@ import { partsBefore, running } from '../../analysis/topology/paths';
 import type { LinedUp } from '../../analysis/topology/network';
 import { capital, listed, litresAnHour } from '../../model/words';
 import { burnsFuel, type Check, type View } from '../check';
-import { drawsMissing, ratedMissing } from '../missing';
+import { drawsMissing, ratedMissing } from '../../analysis/missing';
 
 export const filterFlow: Check = {
     code: 'FILTER-FLOW', severity: 'major',

@@ -4,7 +4,7 @@ import type { Ground, Verdict } from '../../model/finding';
 import { capital, figure, listed } from '../../model/words';
 import { fromSI } from '../../model/units';
 import { nothing, type Check, type View } from '../check';
-import { drawsMissing, ratedMissing } from '../missing';
+import { drawsMissing, ratedMissing } from '../../analysis/missing';
 import { least } from '../../analysis/estimate';
 import { grossFlow } from '../../analysis/flow/demand';
 import { drawnThrough } from './filter-flow';

@@ -4,7 +4,7 @@ import type { Verdict } from '../../model/finding';
 import { partsBefore, passagesOf, tanksBefore } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
 import { filtersOf, isEngine, type Check, type View } from '../check';
-import { finalMissing, positionMissing, waterMissing } from '../missing';
+import { finalMissing, positionMissing, waterMissing } from '../../analysis/missing';
 
 export const filterTwo: Check = {
     code: 'FILTER-TWO', severity: 'major',

@@ -15,7 +15,7 @@ import { routes } from '../../analysis/topology/routes';
 import { capital, figure, listed } from '../../model/words';
 import { fromSI } from '../../model/units';
 import { burnsFuel, nameOf, nothing, type Check, type View } from '../check';
-import { boreMissing, distinct } from '../missing';
+import { boreMissing, distinct } from '../../analysis/missing';
 import { least, most } from '../../analysis/estimate';
 import { settings } from './filter-flow';
 

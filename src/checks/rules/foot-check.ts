@@ -10,7 +10,7 @@ import { atFitting } from '../at-fitting';
 import { freeTag, type Check, type View } from '../check';
 import { cornerWords } from '../corner';
 import { outgoing, type Outgoing } from '../lines';
-import { distinct, heelMissing, lengthMissing, missingOf, shapeGrounds, sizeMissing } from '../missing';
+import { distinct, heelMissing, lengthMissing, missingOf, shapeGrounds, sizeMissing } from '../../analysis/missing';
 import { drainback } from './drainback';
 
 /** A lift above this is high, m: common practice. */

@@ -15,7 +15,7 @@ import { capital, listed, mm } from '../../model/words';
 import { type Check, type View } from '../check';
 import { cornerWords } from '../corner';
 import { openedIn, whenOpened, type Floods } from '../opened';
-import { shapeGrounds } from '../missing';
+import { shapeGrounds } from '../../analysis/missing';
 
 export const headOnOpen: Check = {
     code: 'HEAD-ON-OPEN', severity: 'major', slow: true,

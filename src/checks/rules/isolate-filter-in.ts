@@ -13,7 +13,7 @@ import { passagesOf, partsBefore, tanksBefore } from '../../analysis/topology/pa
 import { handSettings } from '../../analysis/topology/settings';
 import { capital, listed } from '../../model/words';
 import { freeTag, serviceOf, type Check, type View } from '../check';
-import { backflowMissing, distinct, missingForHead, mouthMissing, placeMissing, waterMissing } from '../missing';
+import { backflowMissing, distinct, missingForHead, mouthMissing, placeMissing, waterMissing } from '../../analysis/missing';
 
 export const isolateFilterIn: Check = {
     code: 'ISOLATE-FILTER-IN', severity: 'major',

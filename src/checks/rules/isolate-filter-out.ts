@@ -8,7 +8,7 @@ import { downstream, passagesOf, partsBefore } from '../../analysis/topology/pat
 import { handSettings } from '../../analysis/topology/settings';
 import { listed } from '../../model/words';
 import { freeTag, isLastFilter, nameOf, type Check, type View } from '../check';
-import { heightsMissing, placeMissing } from '../missing';
+import { heightsMissing, placeMissing } from '../../analysis/missing';
 
 export const isolateFilterOut: Check = {
     code: 'ISOLATE-FILTER-OUT', severity: 'minor',

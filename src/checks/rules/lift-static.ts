@@ -7,7 +7,7 @@ import { liftsOf } from '../../analysis/flow/suction';
 import { capital, mm } from '../../model/words';
 import { burnsFuel, nothing, type Check, type View } from '../check';
 import { fedIn, heightsNeeded, lowWords, nearer, pumpName, unfed, type Fed } from '../margin';
-import { distinct, limitMissing } from '../missing';
+import { distinct, limitMissing } from '../../analysis/missing';
 
 export const liftStatic: Check = {
     code: 'LIFT-STATIC', severity: 'major', slow: true,

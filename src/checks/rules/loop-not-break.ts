@@ -13,7 +13,7 @@ import { capital, mm } from '../../model/words';
 import { nothing, type Check, type View } from '../check';
 import { cornerWords } from '../corner';
 import { declared, incoming, lineUpOf, outgoing, type Incoming, type Outgoing } from '../lines';
-import { shapeGrounds } from '../missing';
+import { shapeGrounds } from '../../analysis/missing';
 
 export const loopNotBreak: Check = {
     code: 'LOOP-NOT-BREAK', severity: 'minor', slow: true,

@@ -4,7 +4,7 @@ import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { partsBefore, passagesOf, tanksBefore } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
 import { filtersOf, isEngine, type Check, type View } from '../check';
-import { finalMissing, positionMissing } from '../missing';
+import { finalMissing, positionMissing } from '../../analysis/missing';
 
 export const noUnfiltered: Check = {
     code: 'NO-UNFILTERED', severity: 'critical',

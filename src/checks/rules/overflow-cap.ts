@@ -18,7 +18,7 @@ import { capital, figure, listed, litresAnHour, mm } from '../../model/words';
 import { fromSI } from '../../model/units';
 import { nameOf, nothing, type Check, type View } from '../check';
 import { filledBy, isDayTank } from '../day-tank';
-import { boreMissing, distinct, lengthMissing, mouthMissing, rateMissing, sizeMissing } from '../missing';
+import { boreMissing, distinct, lengthMissing, mouthMissing, rateMissing, sizeMissing } from '../../analysis/missing';
 
 export const overflowCap: Check = {
     code: 'OVERFLOW-CAP', severity: 'major', slow: true,

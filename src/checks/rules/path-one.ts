@@ -4,7 +4,7 @@ import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { partsAfter, partsBefore, tanksAfter, tanksBefore } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
 import { type Check, type View } from '../check';
-import { positionMissing } from '../missing';
+import { positionMissing } from '../../analysis/missing';
 
 export const pathOne: Check = {
     code: 'PATH-ONE', severity: 'critical',

@@ -12,7 +12,7 @@ import { grossOf } from '../../analysis/tanks/liquid';
 import { drawing, leastToWet, mostToWet, sharing } from '../../analysis/tanks/pickups';
 import { attitudeWords, figure, listed, litres } from '../../model/words';
 import { burnsFuel, type Check, type View } from '../check';
-import { distinct, levelMissing, missingForHead, mouthMissing, shapeFact, whereMissing } from '../missing';
+import { distinct, levelMissing, missingForHead, mouthMissing, shapeFact, whereMissing } from '../../analysis/missing';
 
 export const pickupHeel: Check = {
     code: 'PICKUP-HEEL', severity: 'major', slow: true,

@@ -8,7 +8,7 @@ import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { drawing, sharing } from '../../analysis/tanks/pickups';
 import { mm } from '../../model/words';
 import { burnsFuel, nothing, type Check, type View } from '../check';
-import { distinct, mouthMissing } from '../missing';
+import { distinct, mouthMissing } from '../../analysis/missing';
 
 /** A generator's mouth stands at least so much above the engine's, m: common practice. */
 const HIGHER = 0.04;

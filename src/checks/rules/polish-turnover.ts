@@ -9,7 +9,7 @@ import { passagesOf } from '../../analysis/topology/paths';
 import { figure, litres } from '../../model/words';
 import { fromSI } from '../../model/units';
 import { nothing, type Check, type View } from '../check';
-import { distinct, rateMissing, shapeGrounds, sizeMissing, whereMissing } from '../missing';
+import { distinct, rateMissing, shapeGrounds, sizeMissing, whereMissing } from '../../analysis/missing';
 import { least, most } from '../../analysis/estimate';
 
 export const polishTurnover: Check = {

@@ -13,7 +13,7 @@ import { partsBefore, tanksBefore } from '../../analysis/topology/paths';
 import { attitudeWords, figure, kPa } from '../../model/words';
 import { burnsFuel, nothing, type Check, type View } from '../check';
 import { bare, marginOf } from '../margin';
-import { distinct, heelMissing, limitMissing, sizeMissing, steadyMissing } from '../missing';
+import { distinct, heelMissing, limitMissing, sizeMissing, steadyMissing } from '../../analysis/missing';
 
 export const posHeadLimit: Check = {
     code: 'POS-HEAD-LIMIT', severity: 'minor', slow: true,

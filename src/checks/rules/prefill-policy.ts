@@ -4,7 +4,7 @@ import type { Verdict } from '../../model/finding';
 import { partsBefore } from '../../analysis/topology/paths';
 import { capital, listed } from '../../model/words';
 import { burnsFuel, isLastFilter, type Check, type View } from '../check';
-import { injectionMissing } from '../missing';
+import { injectionMissing } from '../../analysis/missing';
 
 export const prefillPolicy: Check = {
     code: 'PREFILL-POLICY', severity: 'minor',

@@ -13,7 +13,7 @@ import { running, tanksBefore } from '../../analysis/topology/paths';
 import { attitudeWords, figure, mm } from '../../model/words';
 import { bleedSettings } from '../bleeding';
 import { nothing, type Check, type View } from '../check';
-import { distinct, levelMissing, liftMissing, missingForHead, placeMissing, shapeGrounds } from '../missing';
+import { distinct, levelMissing, liftMissing, missingForHead, placeMissing, shapeGrounds } from '../../analysis/missing';
 
 export const primerReach: Check = {
     code: 'PRIMER-REACH', severity: 'minor', slow: true,

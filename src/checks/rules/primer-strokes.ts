@@ -16,7 +16,7 @@ import { volumeOf } from '../../analysis/volumes';
 import { litres } from '../../model/words';
 import { bleedSettings, fills, pumpingOf, servedBy } from '../bleeding';
 import { nameOf, nothing, type Check, type View } from '../check';
-import { boreMissing, distinct, holdsMissing, lengthMissing, mouthMissing, strokeMissing } from '../missing';
+import { boreMissing, distinct, holdsMissing, lengthMissing, mouthMissing, strokeMissing } from '../../analysis/missing';
 
 export const primerStrokes: Check = {
     code: 'PRIMER-STROKES', severity: 'advice', slow: true,

@@ -6,7 +6,7 @@ import { partsBefore, passagesOf, running, tanksBefore } from '../../analysis/to
 import { handSettings } from '../../analysis/topology/settings';
 import { listed } from '../../model/words';
 import { isEngine, type Check, type View } from '../check';
-import { positionMissing, whenOffMissing } from '../missing';
+import { positionMissing, whenOffMissing } from '../../analysis/missing';
 
 export const pumpOffPath: Check = {
     code: 'PUMP-OFF-PATH', severity: 'major',

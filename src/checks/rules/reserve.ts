@@ -7,7 +7,7 @@ import { feedsOf, reserveOf } from '../../analysis/time/store';
 import { figure, listed, litres } from '../../model/words';
 import { fromSI } from '../../model/units';
 import { nothing, type Check, type View } from '../check';
-import { burnsMissing, distinct, shapeGrounds } from '../missing';
+import { burnsMissing, distinct, shapeGrounds } from '../../analysis/missing';
 import { missingInTime } from '../missing-in-time';
 
 export const reserve: Check = {

@@ -9,7 +9,7 @@ import { fromSI } from '../../model/units';
 import { attitudeWords, figure, kPa } from '../../model/words';
 import { burnsFuel, nameOf, nothing, type Check, type View } from '../check';
 import { FITTINGS, bare, marginOf, sumWords } from '../margin';
-import { distinct, drawsMissing, flowMissing, heelMissing, limitMissing, positionMissing } from '../missing';
+import { distinct, drawsMissing, flowMissing, heelMissing, limitMissing, positionMissing } from '../../analysis/missing';
 
 export const returnBackpressure: Check = {
     code: 'RETURN-BACKPRESSURE', severity: 'minor', slow: true,

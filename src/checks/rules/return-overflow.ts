@@ -12,7 +12,7 @@ import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { fromSI } from '../../model/units';
 import { figure, listed } from '../../model/words';
 import { nothing, type Check, type View } from '../check';
-import { distinct } from '../missing';
+import { distinct } from '../../analysis/missing';
 import { missingInTime } from '../missing-in-time';
 import { mismatched, type Mismatch } from '../mismatch';
 

@@ -7,7 +7,7 @@ import { mm } from '../../model/words';
 import { freeTag, nameOf, type Check, type View } from '../check';
 import { cornerWords } from '../corner';
 import { incoming, lineUpOf, runningOut, type Incoming } from '../lines';
-import { lengthMissing, shapeGrounds } from '../missing';
+import { lengthMissing, shapeGrounds } from '../../analysis/missing';
 
 export const returnShutIfLow: Check = {
     code: 'RETURN-SHUT-IF-LOW', severity: 'major', slow: true,

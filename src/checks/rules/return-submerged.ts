@@ -13,7 +13,7 @@ import { reach } from '../../analysis/topology/network';
 import { attitudeWords, figure, listed, mm } from '../../model/words';
 import { burnsFuel, nothing, type Check, type View } from '../check';
 import { isDayTank } from '../day-tank';
-import { missingForHead, missingOf, mouthMissing, sizeMissing, whereMissing, shapeFact } from '../missing';
+import { missingForHead, missingOf, mouthMissing, sizeMissing, whereMissing, shapeFact } from '../../analysis/missing';
 
 /** Off the bottom, m, as makers of engines ask; and what is within a measurement. */
 const [LEAST, MOST, SAME] = [0.02, 0.03, 0.0005];

@@ -9,7 +9,7 @@ import { partsBefore } from '../../analysis/topology/paths';
 import { figure, listed } from '../../model/words';
 import { fromSI } from '../../model/units';
 import { burnsFuel, nameOf, nothing, type Check, type View } from '../check';
-import { boreMissing, distinct } from '../missing';
+import { boreMissing, distinct } from '../../analysis/missing';
 import { least, most } from '../../analysis/estimate';
 import { partsOnEveryWayTo } from '../../analysis/topology/every-way';
 

@@ -2,7 +2,7 @@ import type { Course, Part } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import { listed } from '../../model/words';
 import { freeTag, type Check, type View } from '../check';
-import { lengthMissing } from '../missing';
+import { lengthMissing } from '../../analysis/missing';
 
 /** A shutoff counts as at the tank within this length of pipe, m: common practice, from memory. */
 export const AT_TANK = 0.15;

@@ -6,7 +6,7 @@ import { partsBefore, tanksBefore } from '../../analysis/topology/paths';
 import { capital, listed } from '../../model/words';
 import { handSettings } from '../../analysis/topology/settings';
 import { freeTag, nameOf, serviceOf, type Check, type View } from '../check';
-import { shapeFact } from '../missing';
+import { shapeFact } from '../../analysis/missing';
 
 export const shutoffBeforeFilter: Check = {
     code: 'SHUTOFF-BEFORE-FILTER', severity: 'major',

@@ -13,7 +13,7 @@ import { partsBefore, tanksBefore } from '../../analysis/topology/paths';
 import { sharedPoints } from '../../analysis/topology/single-points';
 import { listed } from '../../model/words';
 import { isEngine, nameOf, nothing, type Check, type View } from '../check';
-import { positionMissing } from '../missing';
+import { positionMissing } from '../../analysis/missing';
 
 export const singlePoint: Check = {
     code: 'SINGLE-POINT', severity: 'advice',

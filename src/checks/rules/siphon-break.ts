@@ -14,7 +14,7 @@ import { freeTag, nameOf, type Check, type View } from '../check';
 import { cornerWords } from '../corner';
 import { isDayTank } from '../day-tank';
 import { lineUpOf, outgoing, runningOut, type Outgoing } from '../lines';
-import { crackMissing, shapeGrounds } from '../missing';
+import { crackMissing, shapeGrounds } from '../../analysis/missing';
 
 export const siphonBreak: Check = {
     code: 'SIPHON-BREAK', severity: 'major', slow: true,

@@ -15,7 +15,7 @@ import { fromSI } from '../../model/units';
 import { capital, figure, kPa, listed, litresAnHour } from '../../model/words';
 import { burnsFuel, nameOf, nothing, type Check, type View } from '../check';
 import { FITTINGS, bare, fedIn, heightsNeeded, lowWords, marginOf, nearer, pumpName, sumWords, unfed, type Fed } from '../margin';
-import { distinct, drawsMissing, flowMissing, limitMissing } from '../missing';
+import { distinct, drawsMissing, flowMissing, limitMissing } from '../../analysis/missing';
 
 export const suctionBudget: Check = {
     code: 'SUCTION-BUDGET', severity: 'major', slow: true,

@@ -9,7 +9,7 @@ import { partsAfter, partsBefore } from '../../analysis/topology/paths';
 import { litresAnHour } from '../../model/words';
 import { type Check, type View } from '../check';
 import { isTimed, wayRound } from '../mismatch';
-import { positionMissing } from '../missing';
+import { positionMissing } from '../../analysis/missing';
 
 export const supplyReturnMatch: Check = {
     code: 'SUPPLY-RETURN-MATCH', severity: 'major',

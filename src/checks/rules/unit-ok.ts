@@ -11,7 +11,7 @@ import { meshOf } from '../../analysis/tanks/mesh';
 import { fromSI } from '../../model/units';
 import { capital } from '../../model/words';
 import { type Check, type View } from '../check';
-import { shapeFact } from '../missing';
+import { shapeFact } from '../../analysis/missing';
 
 export const unitOk: Check = {
     code: 'UNIT-OK', severity: 'document',

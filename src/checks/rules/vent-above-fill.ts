@@ -4,7 +4,7 @@ import type { Ground, Verdict } from '../../model/finding';
 import { linesOut } from '../../analysis/tanks/to-outside';
 import { mm } from '../../model/words';
 import { type Check, type View } from '../check';
-import { distinct, plateMissing, ventEndMissing } from '../missing';
+import { distinct, plateMissing, ventEndMissing } from '../../analysis/missing';
 
 /** How much above is advised, m, and what is one height. */
 const ADVISED = 0.1;

@@ -8,7 +8,7 @@ import { SHARE_OF_TEST, fillingsOf, type Filling } from '../../analysis/time/fil
 import { fromSI } from '../../model/units';
 import { kPa } from '../../model/words';
 import { nameOf, type Check, type View } from '../check';
-import { fillEndsMissing } from '../missing';
+import { fillEndsMissing } from '../../analysis/missing';
 
 const INCH = 25.4;
 const circle = (bore: number): number => (Math.PI / 4) * bore ** 2;

@@ -5,7 +5,7 @@ import { span } from '../../analysis/tanks/liquid';
 import { handSettings } from '../../analysis/topology/settings';
 import { isOutside, lineUpNetwork, reach } from '../../analysis/topology/network';
 import { freeTag, type Check, type View } from '../check';
-import { shapeFact } from '../missing';
+import { shapeFact } from '../../analysis/missing';
 
 /** Heights closer than this are the same: the thickness of a tank top and its fitting, m. */
 const SAME = 0.005;

@@ -9,7 +9,7 @@ import { linesOut } from '../../analysis/tanks/to-outside';
 import { immersedAt, type Immersion } from '../../analysis/tanks/vents';
 import { degrees, mm } from '../../model/words';
 import { type Check, type View } from '../check';
-import { heelMissing, ventEndMissing, waterlineMissing } from '../missing';
+import { heelMissing, ventEndMissing, waterlineMissing } from '../../analysis/missing';
 
 /** What common practice asks of any boat, rad; under sail it asks 40 degrees. */
 const LEAST = (20 * Math.PI) / 180;

@@ -11,7 +11,7 @@ import { heightOf, type Attitude } from '../../analysis/tanks/attitude';
 import { linesOut } from '../../analysis/tanks/to-outside';
 import { attitudeWords, mm } from '../../model/words';
 import { type Check, type View } from '../check';
-import { heightMissing, ventEndMissing } from '../missing';
+import { heightMissing, ventEndMissing } from '../../analysis/missing';
 
 export const ventSelfDrain: Check = {
     code: 'VENT-SELF-DRAIN', severity: 'minor', slow: true,

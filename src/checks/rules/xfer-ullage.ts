@@ -8,7 +8,7 @@ import { transfersOf } from '../../analysis/time/transfer';
 import { downstream, passagesOf } from '../../analysis/topology/paths';
 import { figure, listed, litres } from '../../model/words';
 import { nothing, type Check, type View } from '../check';
-import { levelMissing, shapeGrounds, sizeMissing } from '../missing';
+import { levelMissing, shapeGrounds, sizeMissing } from '../../analysis/missing';
 import { least, most } from '../../analysis/estimate';
 
 export const xferUllage: Check = {

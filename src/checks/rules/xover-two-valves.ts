@@ -11,7 +11,7 @@ import { lineUpNetwork, reach, type LinedUp } from '../../analysis/topology/netw
 import { partsAfter, partsBefore, passagesOf } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
 import { freeTag, nothing, type Check, type View } from '../check';
-import { lengthMissing, mouthMissing } from '../missing';
+import { lengthMissing, mouthMissing } from '../../analysis/missing';
 import { AT_TANK } from './shut-at-tank';
 
 export const xoverTwoValves: Check = {

@@ -5,7 +5,7 @@ import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { span } from '../../analysis/tanks/liquid';
 import { capital, mm } from '../../model/words';
 import { type Check } from '../check';
-import { heightMissing, mouthMissing, placeMissing, sizeMissing } from '../missing';
+import { heightMissing, mouthMissing, placeMissing, sizeMissing } from '../../analysis/missing';
 
 export const zKnown: Check = {
     code: 'Z-KNOWN', severity: 'document',

@@ -4,7 +4,7 @@ import { scaled, sound, times, type Estimate } from '../../analysis/estimate';
 import { enduranceOf, enduranceOfAll, usuallyRunning, type Endurance } from '../../analysis/time/endurance';
 import { ranges } from '../../analysis/time/passage';
 import { reserveOf } from '../../analysis/time/store';
-import { distinct, shapeGrounds } from '../../checks/missing';
+import { distinct, shapeGrounds } from '../../analysis/missing';
 import { missingInTime } from '../../checks/missing-in-time';
 import { fromSI } from '../../model/units';
 import { figure, listed, litres } from '../../model/words';

@@ -12,7 +12,7 @@ import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { networkOf, type Network } from '../../analysis/topology/network';
 import { inOrder, running } from '../../analysis/topology/paths';
 import { nameOf } from '../../checks/check';
-import { distinct, steadyMissing } from '../../checks/missing';
+import { distinct, steadyMissing } from '../../analysis/missing';
 import { capital, figure, listed } from '../../model/words';
 import { kPa } from '../figures';
 import type { Answer, Table } from './answer';

@@ -11,7 +11,7 @@ import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { networkOf, type Network } from '../../analysis/topology/network';
 import { partsAfter, partsBefore, running } from '../../analysis/topology/paths';
 import { fittingOf } from '../../analysis/topology/joints';
-import { distinct, shapeGrounds, steadyMissing } from '../../checks/missing';
+import { distinct, shapeGrounds, steadyMissing } from '../../analysis/missing';
 import { nameOf } from '../../checks/check';
 import { fromSI } from '../../model/units';
 import { attitudeWords, figure } from '../../model/words';

@@ -7,7 +7,7 @@ import { plumbing } from '../../analysis/opening/plumbing';
 import { waysTo } from '../../analysis/opening/ways';
 import { isolate, type Isolation, type IsolatingSet } from '../../analysis/topology/isolating';
 import { isPump, networkOf } from '../../analysis/topology/network';
-import { distinct, missingOf } from '../../checks/missing';
+import { distinct, missingOf } from '../../analysis/missing';
 import { nameOf } from '../../checks/check';
 import { attitudeWords, capital, listed } from '../../model/words';
 import { settingWords, type Answer } from './answer';

@@ -9,7 +9,7 @@ import { plumbing, type Plumbing } from '../../analysis/opening/plumbing';
 import { thresholds, type Thresholds } from '../../analysis/opening/thresholds';
 import { isolate, type Isolation } from '../../analysis/topology/isolating';
 import { networkOf } from '../../analysis/topology/network';
-import { distinct, missingOf, shapeGrounds } from '../../checks/missing';
+import { distinct, missingOf, shapeGrounds } from '../../analysis/missing';
 import { attitudeWords, capital, degrees, listed, litres } from '../../model/words';
 import { fromSI } from '../../model/units';
 import type { Answer, Table } from './answer';

@@ -7,7 +7,7 @@ import { fills, ledgersOf, movers, uncovers, type Flow, type Ledger, type TankFi
 import { transfersOf, type Transfer } from '../../analysis/time/transfer';
 import { networkOf } from '../../analysis/topology/network';
 import { running } from '../../analysis/topology/paths';
-import { distinct, shapeGrounds } from '../../checks/missing';
+import { distinct, shapeGrounds } from '../../analysis/missing';
 import { missingInTime } from '../../checks/missing-in-time';
 import { fromSI } from '../../model/units';
 import { listed, litres } from '../../model/words';

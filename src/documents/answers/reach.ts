@@ -9,7 +9,7 @@ import { linesOut } from '../../analysis/tanks/to-outside';
 import { immersedAt, type Immersion } from '../../analysis/tanks/vents';
 import { networkOf } from '../../analysis/topology/network';
 import { running } from '../../analysis/topology/paths';
-import { distinct, missingOf, shapeGrounds, sizeMissing } from '../../checks/missing';
+import { distinct, missingOf, shapeGrounds, sizeMissing } from '../../analysis/missing';
 import { fromSI } from '../../model/units';
 import { attitudeWords, degrees, figure, listed, litres } from '../../model/words';
 import type { Answer, Table } from './answer';

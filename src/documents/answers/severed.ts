@@ -2,7 +2,7 @@
 import type { Boat, Id } from '../../model/boat';
 import { LIMIT, TIME, severed, type Severed } from '../../analysis/opening/severed';
 import { fluidOf } from '../../analysis/flow/fluid';
-import { distinct, lineMissing, shapeGrounds } from '../../checks/missing';
+import { distinct, lineMissing, shapeGrounds } from '../../analysis/missing';
 import { nameOf } from '../../checks/check';
 import { blockedBy } from '../../analysis/topology/isolating';
 import { networkOf } from '../../analysis/topology/network';

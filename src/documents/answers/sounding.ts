@@ -3,7 +3,7 @@ import type { Boat, Id } from '../../model/boat';
 import { grossOf, span } from '../../analysis/tanks/liquid';
 import { soundings } from '../../analysis/tanks/sounding';
 import { UPRIGHT, type Attitude } from '../../analysis/tanks/attitude';
-import { shapeGrounds, sizeMissing } from '../../checks/missing';
+import { shapeGrounds, sizeMissing } from '../../analysis/missing';
 import { fromSI } from '../../model/units';
 import { attitudeWords, litres } from '../../model/words';
 import type { Answer } from './answer';

@@ -5,6 +5,9 @@ import type { ServiceStep } from '../../model/step';
 import type { Attitude } from '../../analysis/tanks/attitude';
 import type { Thresholds } from '../../analysis/opening/thresholds';
 import type { DrawUp, Trap } from '../expected';
+import type { Remark } from './remarks';
+
+export type { Remark } from './remarks';
 
 /** Today's case, where it is known. */
 export interface Condition {
@@ -31,12 +34,6 @@ export interface PlannedServiceStep {
     /** Of a bleed step. */
     readonly traps?: readonly Trap[];
     readonly drawUp?: DrawUp;
-}
-
-/** A remark by its name in the catalogue of messages, with what the sentence names: SI figures, ids, words. */
-export interface Remark {
-    readonly say: string;
-    readonly with?: Readonly<Record<string, number | string | readonly string[]>>;
 }
 
 export interface Needs {

@@ -12,7 +12,7 @@ import { FULL } from '../../../analysis/tanks/pickups';
 import { crossovers, LEVEL, levelling, type Crossover, type Levelling } from '../../../analysis/time/crossover';
 import type { ResolvedLineUp } from '../../../analysis/topology/line-ups';
 import type { View } from '../../../checks/check';
-import { distinct, levelMissing, sizeMissing } from '../../../checks/missing';
+import { distinct, levelMissing, sizeMissing } from '../../../analysis/missing';
 import { missingInTime } from '../../../checks/missing-in-time';
 import { figure, litres } from '../../../model/words';
 import { byName, carried, input, type Input, type Step, type Working } from '../working';

@@ -3,7 +3,7 @@ import type { Consumer } from '../../../model/boat';
 import { exactly } from '../../../analysis/estimate';
 import { dayTanks, heatingOf, riseOf, type DayTank } from '../../../analysis/time/heating';
 import type { View } from '../../../checks/check';
-import { distinct } from '../../../checks/missing';
+import { distinct } from '../../../analysis/missing';
 import { missingInTime } from '../../../checks/missing-in-time';
 import { listed } from '../../../model/words';
 import { carried, input, type From, type Input, type Limit, type Step, type Working } from '../working';

@@ -4,7 +4,7 @@ import type { CurvePoint } from '../../../model/measure';
 import { demandAt, fullSpeed, knots } from '../../../analysis/flow/demand';
 import { exactly } from '../../../analysis/estimate';
 import { burnsFuel, type View } from '../../../checks/check';
-import { burnsMissing, drawsMissing } from '../../../checks/missing';
+import { burnsMissing, drawsMissing } from '../../../analysis/missing';
 import { fromSI } from '../../../model/units';
 import { carried, type From, type Input, type Working } from '../working';
 

@@ -6,7 +6,7 @@ import { enduranceOf, firstShort, usuallyRunning, type Endurance, type Group } f
 import { passageFuel } from '../../../analysis/time/passage';
 import { reserveOf, type Stored } from '../../../analysis/time/store';
 import type { View } from '../../../checks/check';
-import { burnsMissing, distinct } from '../../../checks/missing';
+import { burnsMissing, distinct } from '../../../analysis/missing';
 import { missingInTime } from '../../../checks/missing-in-time';
 import { fromSI } from '../../../model/units';
 import { figure, listed } from '../../../model/words';

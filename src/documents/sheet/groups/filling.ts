@@ -8,7 +8,7 @@ import { FULL } from '../../../analysis/tanks/pickups';
 import { AIR, CREST_K, fillingsOf, MOUTH_K, SHARE_OF_TEST, type Filling } from '../../../analysis/time/filling';
 import { growth } from '../../../analysis/time/expansion';
 import type { View } from '../../../checks/check';
-import { distinct } from '../../../checks/missing';
+import { distinct } from '../../../analysis/missing';
 import { missingInTime } from '../../../checks/missing-in-time';
 import { fromSI } from '../../../model/units';
 import { figure } from '../../../model/words';

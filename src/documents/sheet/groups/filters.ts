@@ -10,7 +10,7 @@ import { fluidAt } from '../../../analysis/flow/fluid';
 import type { ResolvedLineUp } from '../../../analysis/topology/line-ups';
 import { partsBefore } from '../../../analysis/topology/paths';
 import { burnsFuel, type View } from '../../../checks/check';
-import { distinct, drawsMissing, ratedMissing } from '../../../checks/missing';
+import { distinct, drawsMissing, ratedMissing } from '../../../analysis/missing';
 import { drawnThrough } from '../../../checks/rules/filter-flow';
 import { TIMES } from '../../../checks/rules/filter-oversize';
 import { fromSI } from '../../../model/units';

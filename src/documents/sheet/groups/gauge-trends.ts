@@ -7,7 +7,7 @@ import { BASE } from '../../../analysis/flow/density';
 import { fluidAt } from '../../../analysis/flow/fluid';
 import { GRAVITY } from '../../../analysis/flow/pipe';
 import type { View } from '../../../checks/check';
-import { distinct, placeMissing, sizeMissing, whereMissing } from '../../../checks/missing';
+import { distinct, placeMissing, sizeMissing, whereMissing } from '../../../analysis/missing';
 import { capital, figure, listed } from '../../../model/words';
 import { toSI } from '../../../model/units';
 import { carried, input, type Input, type Limit, type Working } from '../working';

@@ -10,7 +10,7 @@ import { attitudesOf } from '../../../analysis/opening/condition';
 import { heightOf, UPRIGHT, type Attitude } from '../../../analysis/tanks/attitude';
 import { partsBefore, tanksBefore } from '../../../analysis/topology/paths';
 import { burnsFuel, type View } from '../../../checks/check';
-import { distinct, missingOf, mouthMissing, whereMissing } from '../../../checks/missing';
+import { distinct, missingOf, mouthMissing, whereMissing } from '../../../analysis/missing';
 import { attitudeWords, listed, mm } from '../../../model/words';
 import { inletFact } from '../flows';
 import { signed } from '../numbers';

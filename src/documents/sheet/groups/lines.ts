@@ -5,7 +5,7 @@ import { estimateOf, sum } from '../../../analysis/estimate';
 import { inOrder } from '../../../analysis/topology/paths';
 import type { ResolvedLineUp } from '../../../analysis/topology/line-ups';
 import { nameOf, pointsWithoutFuel, type View } from '../../../checks/check';
-import { boreMissing, distinct, heightsMissing, holdsMissing, lengthMissing } from '../../../checks/missing';
+import { boreMissing, distinct, heightsMissing, holdsMissing, lengthMissing } from '../../../analysis/missing';
 import { listed } from '../../../model/words';
 import { byName, carried, input, within, type Input, type Working } from '../working';
 import { sub } from './tanks';

@@ -7,7 +7,7 @@ import type { When } from '../../../analysis/time/lack';
 import { fills, ledgersOf, uncovers, type Ledger } from '../../../analysis/time/overflow';
 import type { ResolvedLineUp } from '../../../analysis/topology/line-ups';
 import type { View } from '../../../checks/check';
-import { distinct } from '../../../checks/missing';
+import { distinct } from '../../../analysis/missing';
 import { missingInTime } from '../../../checks/missing-in-time';
 import { fromSI, toSI } from '../../../model/units';
 import { figure, listed } from '../../../model/words';

@@ -7,7 +7,7 @@ import { attitudesOf } from '../../../analysis/opening/condition';
 import { heightOf, type Attitude } from '../../../analysis/tanks/attitude';
 import { leastToWet, mostToWet, sharing } from '../../../analysis/tanks/pickups';
 import type { View } from '../../../checks/check';
-import { heelMissing, missingForHead, mouthMissing } from '../../../checks/missing';
+import { heelMissing, missingForHead, mouthMissing } from '../../../analysis/missing';
 import { pickupHeel } from '../../../checks/rules/pickup-heel';
 import { attitudeWords, litres } from '../../../model/words';
 import { within, type From, type Limit, type Working } from '../working';

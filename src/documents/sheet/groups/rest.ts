@@ -14,7 +14,7 @@ import { partsOnEveryWayTo } from '../../../analysis/topology/every-way';
 import type { ResolvedLineUp } from '../../../analysis/topology/line-ups';
 import { tanksBefore } from '../../../analysis/topology/paths';
 import { burnsFuel, nameOf, type View } from '../../../checks/check';
-import { distinct, sizeMissing, steadyMissing, whereMissing } from '../../../checks/missing';
+import { distinct, sizeMissing, steadyMissing, whereMissing } from '../../../analysis/missing';
 import { fromSI } from '../../../model/units';
 import { attitudeWords } from '../../../model/words';
 import { inletFact, worseBy } from '../flows';

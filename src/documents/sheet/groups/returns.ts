@@ -6,7 +6,7 @@ import { placeOf } from '../../../analysis/flow/plumbed';
 import { heightOf, type Attitude } from '../../../analysis/tanks/attitude';
 import { fittingOf } from '../../../analysis/topology/joints';
 import { nameOf, type View } from '../../../checks/check';
-import { distinct, flowMissing } from '../../../checks/missing';
+import { distinct, flowMissing } from '../../../analysis/missing';
 import { fromSI } from '../../../model/units';
 import { attitudeWords, listed } from '../../../model/words';
 import { flowsOf, inletFact, partOf, worseBy, type Returning } from '../flows';

@@ -9,7 +9,7 @@ import { heightOf } from '../../../analysis/tanks/attitude';
 import { fittingOf } from '../../../analysis/topology/joints';
 import type { MissingFact } from '../../../model/finding';
 import { burnsFuel, nameOf, type View } from '../../../checks/check';
-import { distinct, flowMissing } from '../../../checks/missing';
+import { distinct, flowMissing } from '../../../analysis/missing';
 import { attitudeWords, listed, litres } from '../../../model/words';
 import { inletFact, worseBy } from '../flows';
 import { byName, carried, input, type Input, type Step, type Working } from '../working';

@@ -6,7 +6,7 @@ import { runOn } from '../../../analysis/time/run-on';
 import { partsBefore } from '../../../analysis/topology/paths';
 import type { ResolvedLineUp } from '../../../analysis/topology/line-ups';
 import { burnsFuel, nameOf, type View } from '../../../checks/check';
-import { distinct } from '../../../checks/missing';
+import { distinct } from '../../../analysis/missing';
 import { missingInTime } from '../../../checks/missing-in-time';
 import { listed } from '../../../model/words';
 import { byName, carried, input, type Input, type Working } from '../working';

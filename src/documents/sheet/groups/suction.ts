@@ -5,7 +5,7 @@ import { estimateOf } from '../../../analysis/estimate';
 import { isTold, suctionAt, worstSuction, type Suction, type Worst } from '../../../analysis/flow/suction';
 import { attitudesOf } from '../../../analysis/opening/condition';
 import { nameOf, type View } from '../../../checks/check';
-import { distinct, flowMissing } from '../../../checks/missing';
+import { distinct, flowMissing } from '../../../analysis/missing';
 import { fromSI } from '../../../model/units';
 import { attitudeWords, capital, listed } from '../../../model/words';
 import { flowsOf, worseBy, type Drawing } from '../flows';

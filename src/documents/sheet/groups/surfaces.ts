@@ -5,7 +5,7 @@ import { attitudesOf } from '../../../analysis/opening/condition';
 import type { Attitude } from '../../../analysis/tanks/attitude';
 import { surfaceAt } from '../../../analysis/tanks/liquid';
 import type { View } from '../../../checks/check';
-import { distinct, sizeMissing, whereMissing } from '../../../checks/missing';
+import { distinct, sizeMissing, whereMissing } from '../../../analysis/missing';
 import { attitudeWords } from '../../../model/words';
 import { carried, type Working } from '../working';
 import { depthSteps, leanInputs, leanedBox } from './box';

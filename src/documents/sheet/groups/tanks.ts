@@ -7,7 +7,7 @@ import { UPRIGHT } from '../../../analysis/tanks/attitude';
 import { grossOf, span } from '../../../analysis/tanks/liquid';
 import { FULL, leastToWet, unusable, usable } from '../../../analysis/tanks/pickups';
 import type { View } from '../../../checks/check';
-import { levelMissing, mouthMissing, sizeMissing } from '../../../checks/missing';
+import { levelMissing, mouthMissing, sizeMissing } from '../../../analysis/missing';
 import { fromSI } from '../../../model/units';
 import { figure } from '../../../model/words';
 import { carried, input, within, type From, type Input, type Working } from '../working';

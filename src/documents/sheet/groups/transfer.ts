@@ -6,7 +6,7 @@ import { lowLevel } from '../../../analysis/opening/condition';
 import { FULL } from '../../../analysis/tanks/pickups';
 import { polishingOf, transfersOf, TURNOVERS, unfiltered, type PolishingLoop, type Transfer } from '../../../analysis/time/transfer';
 import type { View } from '../../../checks/check';
-import { distinct, levelMissing } from '../../../checks/missing';
+import { distinct, levelMissing } from '../../../analysis/missing';
 import { missingInTime } from '../../../checks/missing-in-time';
 import { WITHIN } from '../../../checks/rules/polish-turnover';
 import { listed, litres } from '../../../model/words';

@@ -6,7 +6,7 @@ import { estimateOf, exactly, least } from '../../../analysis/estimate';
 import { linesOut } from '../../../analysis/tanks/to-outside';
 import { immersedAt } from '../../../analysis/tanks/vents';
 import type { View } from '../../../checks/check';
-import { fillEndsMissing, heelMissing, ventEndMissing, waterlineMissing } from '../../../checks/missing';
+import { fillEndsMissing, heelMissing, ventEndMissing, waterlineMissing } from '../../../analysis/missing';
 import { boresOf, LEAST_AREA } from '../../../checks/rules/vent-area';
 import { greatest } from '../../../checks/rules/vent-heel';
 import { input, within, type Input, type Limit, type Working } from '../working';

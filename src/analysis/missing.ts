@@ -1,12 +1,12 @@
 /** Facts that more than one rule may miss, named alike everywhere, so that one measurement settles all of them. */
 import type { Boat, Consumer, Fitting, Id, Part, Tank } from '../model/boat';
 import type { Place } from '../model/measure';
-import type { Lack } from '../analysis/opening/lack';
+import type { Lack } from './opening/lack';
 import type { Ground, MissingFact } from '../model/finding';
-import { corners, UPRIGHT } from '../analysis/tanks/attitude';
-import { span } from '../analysis/tanks/liquid';
-import type { LineLack } from '../analysis/opening/severed';
-import type { Untold } from '../analysis/flow/suction';
+import { corners, UPRIGHT } from './tanks/attitude';
+import { span } from './tanks/liquid';
+import type { LineLack } from './opening/severed';
+import type { Untold } from './flow/suction';
 
 type Named = Pick<Part, 'id' | 'name'>;
 

@@ -1,0 +1,51 @@
+/**
+ * A recipe answers some jobs. Most give the work alone, what is opened and what is done there, and the frame puts around it what
+ * every visit has: one isolation and one bleed for all the jobs that are done together. Others write all of their steps.
+ */
+import type { Boat, Id, Job } from '../../../model/boat';
+import type { Blank, Needs, PlannedServiceStep, ProcedurePlan } from '../plan';
+import type { Visit } from '../visit';
+
+export interface Recipe {
+    /** Its column in the table of procedures: `renew`, `lay up`, `transfer`. */
+    readonly verb: string;
+    /** Jobs of the boat that it adds to the table, beside those of every tagged part, tank and consumer. */
+    readonly rows?: (boat: Boat) => readonly Job[];
+    /** Whether the job is this recipe's to answer; of several the first in the table is asked. */
+    readonly fits: (visit: Visit, job: Job) => boolean;
+    readonly make: (visit: Visit, job: Job) => Work | Whole | Blank;
+}
+
+/** One job in the middle of a visit. */
+export interface Work {
+    /** Openings in the order in which they are opened, the lowest first; isolation, cans, pads and air follow from them. */
+    readonly opens: readonly Opened[];
+    /** Done while all of that stands open: what is looked at, taken out, cleaned, fitted. */
+    readonly steps: readonly PlannedServiceStep[];
+    /** Filled by hand before it is closed, where that is allowed and needed or useful. */
+    readonly prefills?: readonly Id[];
+    /** New pieces and seals. */
+    readonly parts: Needs['parts'];
+    readonly tools?: readonly string[];
+    /** Done before anything is opened, with the lines as they are, or after all is closed and bled. */
+    readonly before?: readonly PlannedServiceStep[];
+    readonly afterwards?: readonly PlannedServiceStep[];
+    /** s, for the work alone. */
+    readonly seconds: number;
+}
+
+export interface Opened {
+    readonly part: Id;
+    /** As `openingsOf` names it; `joint` of what is taken off whole. */
+    readonly opening: string;
+}
+
+/** A visit that the recipe writes from its first step to its last; what it leaves out, the frame fills in. */
+export interface Whole extends Partial<Pick<ProcedurePlan, 'consumers' | 'fluid' | 'takes' | 'drainsWhere' | 'acceptance' | 'log' | 'after' | 'defaults'>> {
+    readonly whole: readonly PlannedServiceStep[];
+    readonly needs?: Partial<Needs>;
+    /** Where it ends in another line-up than was asked for. */
+    readonly ends?: Id;
+}
+
+export const isWhole = (made: Work | Whole): made is Whole => 'whole' in made;
