@@ -63,10 +63,10 @@ export class Cursor {
         this.at++;
         return true;
     }
-    /** Words up to one of `stops`, a word with its own quantity (water 5 mL), a comma or anything that is no word. */
-    wordsUntil(stops: ReadonlySet<string>): string {
+    /** Words up to one of `stops`, a comma or anything that is no word; and up to a word with its own quantity (water 5 mL), unless a quantity stands for itself here. */
+    wordsUntil(stops: ReadonlySet<string>, apart = false): string {
         const found: string[] = [];
-        for (let token = this.peek(); token?.$type === 'Word' && !stops.has(token.text) && this.peek(1)?.$type !== 'Measure'; token = this.peek()) { found.push(token.text); this.at++; }
+        for (let token = this.peek(); token?.$type === 'Word' && !stops.has(token.text) && (apart || this.peek(1)?.$type !== 'Measure'); token = this.peek()) { found.push(token.text); this.at++; }
         return found.join(' ');
     }
     /** All that is left, taken. */

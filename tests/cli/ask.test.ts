@@ -3,12 +3,14 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync, readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Ajv2020 } from 'ajv/dist/2020.js';
+import { URI } from 'langium';
 import { describe, expect, test } from 'vitest';
 import { openingsOf } from '../../src/analysis/opening/openings';
 import { answerData, answerPage, answerText } from '../../src/documents/answers/answer';
 import { answer } from '../../src/documents/answers/answers';
 import { ANSWER_SCHEMA } from '../../src/documents/answers/schema';
 import { NotUnderstood, QUESTIONS, readQuestion } from '../../src/language/ask/question';
+import { quoter } from '../../src/language/ask/quoter';
 import { loadBoat } from '../../src/language/load';
 import type { Boat } from '../../src/model/boat';
 import { lots } from '../oracle/random-boats';
@@ -18,10 +20,10 @@ const folder = (name: string): string => fileURLToPath(new URL(`../../examples/$
 const EXAMPLES = readdirSync(folder('.')).sort();
 const orlop = (...args: readonly string[]): { status: number | null; stdout: string; stderr: string } => spawnSync(process.execPath, [CLI, ...args], { encoding: 'utf8', maxBuffer: 1 << 26 });
 
-async function boatOf(name: string): Promise<Boat> {
-    const files = readdirSync(folder(name)).filter((file) => file.endsWith('.orlop'));
-    return (await loadBoat(Object.fromEntries(files.map((file) => [file, readFileSync(`${folder(name)}/${file}`, 'utf8')])))).boat;
+function textsOf(name: string): Record<string, string> {
+    return Object.fromEntries(readdirSync(folder(name)).filter((file) => file.endsWith('.orlop')).map((file) => [file, readFileSync(`${folder(name)}/${file}`, 'utf8')]));
 }
+const boatOf = async (name: string): Promise<Boat> => (await loadBoat(textsOf(name))).boat;
 const tagged = (ids: readonly string[]): string[] => ids.filter((id) => !/[/~]/.test(id));
 
 /** One of each kind, with what is first on the boat. */
@@ -49,13 +51,21 @@ test('`orlop schema` prints the schema, and the schema turns away what is no ans
 });
 
 describe.each(EXAMPLES)('%s', (name) => {
-    test('every kind of question: exit code 0, nothing on standard error, JSON by the schema', async () => {
-        const asked = oneOfEach(await boatOf(name));
+    test('every kind of question, JSON by the schema; by the program on the boat that has most', async () => {
+        const texts = textsOf(name);
+        const loaded = await loadBoat(texts);
+        const { boat } = loaded;
+        const quoted = quoter(loaded, (uri) => texts[URI.parse(uri).fsPath.slice(1)] ?? '');
+        const asked = oneOfEach(boat);
         expect(Object.keys(asked).sort()).toEqual(Object.keys(QUESTIONS).sort());
         for (const [kind, questions] of Object.entries(asked)) for (const question of questions) {
-            const { status, stdout, stderr } = orlop('ask', folder(name), '--json', ...question.split(' '));
-            expect([question, status, stderr]).toEqual([question, 0, '']);
-            const data = JSON.parse(stdout) as { ask: string };
+            const inside = readQuestion(question, boat);
+            let data = answerData(boat, answer(boat, inside.question, inside.circumstances)!, quoted) as { ask: string };
+            if (name === 'marrenwake') {
+                const { status, stdout, stderr } = orlop('ask', folder(name), '--json', ...question.split(' '));
+                expect([question, status, stderr]).toEqual([question, 0, '']);
+                data = JSON.parse(stdout) as { ask: string };
+            }
             expect([question, data.ask, faults(data)]).toEqual([question, kind, []]);
         }
     }, 180_000);

@@ -7,7 +7,7 @@ import { STANDING } from '../../src/documents/findings/report';
 import { LIBRARY_TEXT } from '../../src/language/library';
 import { ANCHORS, DIRECTIONS } from '../../src/language/vocabulary';
 import { JOB_VERBS } from '../../src/language/lowering/jobs';
-import { STEP_VERBS } from '../../src/language/lowering/bleeds';
+import { STEP_VERBS } from '../../src/language/lowering/steps';
 import { USES } from '../../src/language/lowering/lines';
 import { DISPOSITIONS, KEPT, VERBS, WAYS } from '../../src/language/lowering/overlays';
 import { ENTRIES, PARTS } from '../../src/language/reference/kinds';

@@ -1,5 +1,5 @@
 /** Where hands open the system: lids, drains, bleed points, and the joints of what has neither. */
-import type { Boat, Id } from '../../model/boat';
+import type { Boat, Consumer, Id, Part } from '../../model/boat';
 import type { Place } from '../../model/measure';
 import { networkOf, type Network } from '../topology/network';
 import { endPlace } from '../air/heights';
@@ -13,6 +13,13 @@ export interface Opening {
     /** Whether the liquid in the part itself hangs above this opening. */
     readonly drainsPart: boolean;
 }
+
+const hasLid = (part: Part): boolean => part.kind === 'filter' || part.kind === 'strainer';
+
+/** The names of all openings of a part or consumer, in their order: lid or, without one, ports; drain, bleed points; else joint. */
+export const openingNames = (of: Part | Consumer): string[] => [
+    ...('ports' in of && hasLid(of) ? [of.lid ? 'lid' : 'ports', ...(of.drain ? ['drain'] : [])] : ['joint']), ...of.vents.map((vent) => vent.tag),
+];
 
 const known = new WeakMap<Boat, ReadonlyMap<Id, readonly Opening[]>>();
 
@@ -28,7 +35,7 @@ function find(network: Network): Map<Id, readonly Opening[]> {
     const found = new Map<Id, readonly Opening[]>();
     for (const part of boat.parts) {
         const vents = part.vents.map((vent): Opening => ({ part: part.id, name: vent.tag, place: vent.at, drainsPart: false }));
-        if (part.kind === 'filter' || part.kind === 'strainer') {
+        if (hasLid(part)) {
             // Without a lid the whole body is screwed off at the ports.
             found.set(part.id, [
                 { part: part.id, name: part.lid ? 'lid' : 'ports', place: part.lid ?? part.at, drainsPart: false },

@@ -5,6 +5,10 @@ export interface Page {
     readonly id: string;
     readonly title: string;
     readonly boat: string;
+    /** Somebody wrote it; it was not made from the boat. */
+    readonly byHand?: true;
+    /** What is wrong with it on the boat as she is written: it must not be followed before that is mended. */
+    readonly faults?: readonly string[];
     /** For which state of the boat it holds. */
     readonly effectivity: Effectivity;
     readonly deferral: string;
@@ -53,6 +57,8 @@ export interface PageStep {
     readonly tag?: string;
     readonly place?: string;
     readonly action: string;
+    /** What the action consists of, in order, where one sentence does not hold it. */
+    readonly does?: readonly string[];
     /** What is seen when it is right, under the action. */
     readonly signs: readonly string[];
     /** Somebody's own remarks. */

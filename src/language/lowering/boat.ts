@@ -1,6 +1,7 @@
 /** The one step from texts to the boat. Reads the syntax trees, and every property of them as possibly absent. */
 import { AstUtils, GrammarUtils, type AstNode, type CstNode, type LangiumDocument } from 'langium';
-import type { Boat, Id, Part, Tank, View } from '../../model/boat';
+import type { Boat, Consumer, Id, Part, Tank, View } from '../../model/boat';
+import { openingNames } from '../../analysis/opening/openings';
 import type { Problem } from '../facts';
 import type { Sources } from '../sources';
 import { isPart, type Entry, type Pattern, type Ref, type Stray, type Text } from '../generated/ast';
@@ -12,6 +13,7 @@ import { lowerBleed } from './bleeds';
 import { fallingHours, lowerLineUp, lowerLogs, lowerTends } from './lines';
 import { answersIn, effectsOf, inOrder, readOverlay } from './overlays';
 import { PASSAGE_WORDS, lowerPassage } from './passages';
+import { lowerProcedure } from './procedures';
 import { NO_VESSEL, likeLine, lowerConsumer, lowerTank, lowerVessel } from './vessel';
 import { lowerWaiver } from './waivers';
 
@@ -97,6 +99,8 @@ function lowerView(documents: readonly LangiumDocument[], view: View, earlier?: 
     const log = lowerLogs(context, of('Log'));
     fallingHours(context, log);
     const bleeds = of('Bleed').map((bleed, i) => lowerBleed(context, bleed, i));
+    const things = new Map<Id, Part | Consumer>([...parts, ...consumers.map((consumer) => [consumer.id, consumer] as const)]);
+    const procedures = of('Procedure').map((procedure, i) => lowerProcedure(context, procedure, i, (id) => { const thing = things.get(id); return thing ? openingNames(thing) : []; }));
     const passages = of('Passage').map((passage) => lowerPassage(context, passage));
     const waivers = of('Waiver').flatMap((waiver, i) => lowerWaiver(context, waiver, i) ?? []);
     for (const stray of of('Stray')) if (!followsItsLike(stray)) strayProblem(context, stray);
@@ -107,7 +111,7 @@ function lowerView(documents: readonly LangiumDocument[], view: View, earlier?: 
         boat: {
             name: vessels[0]?.name ?? '', ...(vessels[0]?.title && { title: vessels[0].title.replace(/"/g, '') }),
             vessel, tanks: withImplied(tanks, courses), consumers, parts: courses.parts, courses: courses.courses, joints: courses.joints,
-            lineUps, intervals, log, bleeds, procedures: [], overlays: overlays.map(({ model }) => model), view, answers: answersIn(overlays, view), waivers, passages,
+            lineUps, intervals, log, bleeds, procedures, overlays: overlays.map(({ model }) => model), view, answers: answersIn(overlays, view), waivers, passages,
             evidence: context.evidence, unknown: context.unknown.map(({ about, fact }) => unknownFact(context, about, named.get(about) ?? about, fact)), tags: context.tags,
         },
         sources: context.sources,

@@ -22,6 +22,9 @@ export const PAST = new Map(Object.entries(JOB_VERBS).map(([verb, past]) => [pas
 /** Words that end the piece of a job. */
 export const JOB_ENDS = new Set(['every', 'with', 'common', 'source', 'refit', 'by', 'corrects', 'and', 'note', 'at', 'each', ...PAST.keys()]);
 
+/** Words that end the piece of a job in the head of a procedure. */
+export const HEAD_ENDS = new Set([...JOB_ENDS, 'starts', 'ends', 'kept', 'one', 'two', 'three', 'four', 'person', 'people']);
+
 const KIND_WORDS = Object.keys(EACH_KINDS);
 
 /** A job with how near it was said: 0 by name, then by the nearest pattern, and last by kind. */
@@ -29,14 +32,16 @@ export interface SaidJob {
     readonly job: Job;
     readonly rank: number;
 }
-type Where = 'tend' | 'log';
+type Where = 'tend' | 'log' | 'procedure';
+/** Why no `each` stands there. */
+const NO_EACH = { log: 'The log says which parts it was done to, and `each` would change with the boat. Name them', procedure: 'A procedure is for the parts that it names, step by step. Name them' } as const;
 
 /** The jobs that stand here behind their verb: `FA, FB element`, `each shutoff`, `F1 element and F2 element`. */
 export function readJobs(context: Context, cursor: Cursor, verb: string, where: Where): SaidJob[] {
     const found: SaidJob[] = [];
     do {
         const { said, parts } = readParts(context, cursor, where);
-        const piece = cursor.wordsUntil(JOB_ENDS);
+        const piece = where === 'procedure' ? cursor.wordsUntil(HEAD_ENDS, true) : cursor.wordsUntil(JOB_ENDS);
         // Something that is only named, such as an impeller.
         if (!said) found.push({ job: { verb, piece }, rank: 0 });
         for (const { part, name, rank } of parts) found.push({ job: { verb, piece: part === undefined ? `${name} ${piece}`.trim() : piece, ...optional('part', part) }, rank });
@@ -56,7 +61,7 @@ function namesNext(cursor: Cursor, where: Where): boolean {
     const [here, next, then, last] = [cursor.peek(), cursor.peek(1), cursor.peek(2), cursor.peek(3)];
     if (here?.$type !== 'Comma' && !(here?.$type === 'Word' && here.text === 'and')) return false;
     if (next?.$type === 'Word') return next.text === 'each';
-    return next?.$type === 'Ref' && next.to !== undefined && (where === 'tend' || (then?.$type !== 'Measure' && !(then?.$type === 'Word' && last?.$type === 'Measure')));
+    return next?.$type === 'Ref' && next.to !== undefined && (where !== 'log' || (then?.$type !== 'Measure' && !(then?.$type === 'Word' && last?.$type === 'Measure')));
 }
 
 interface SaidPart {
@@ -77,7 +82,7 @@ function readParts(context: Context, cursor: Cursor, where: Where): { said: bool
             const each = readEach(context, cursor, here, where === 'tend' ? (node, message, severity) => context.problem('each', node, message, severity) : () => {});
             if (where === 'tend') parts.push(...each);
             // What was done stays done to the same parts, whatever comes on board later.
-            else context.problem('each', here, `The log says which parts it was done to, and \`each\` would change with the boat. Name them${each.length === 0 ? '' : `: \`${each.map(({ part }) => part).join(', ')}\``}.`);
+            else context.problem('each', here, `${NO_EACH[where]}${each.length === 0 ? '' : `: \`${each.map(({ part }) => part).join(', ')}\``}.`);
         } else return { said: !first, parts };
         const kind = where === 'tend' && cursor.peek()?.$type === 'Comma' ? kindAt(cursor, 1) : undefined;
         if (kind !== undefined) {

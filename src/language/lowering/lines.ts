@@ -9,7 +9,7 @@ import { Cursor } from '../cursor';
 import { nearest, synonym } from '../vocabulary';
 import type { Context } from './context';
 import { JOB_ENDS, JOB_VERBS, OTHER_VERBS, PAST, nearestSaid, readJobs, type SaidJob } from './jobs';
-import { readMeasure, readReading } from './readings';
+import { quantityOf, readMeasure, readReading } from './readings';
 import { OFTEN, isTime, readTime } from './times';
 import { optional } from './vessel';
 
@@ -92,6 +92,7 @@ function lowerIntervals(context: Context, line: Line, id: Id): (SaidJob & { inte
     let everyStart = false;
     let seals: string[] = [];
     let source: string | undefined;
+    let refitUnder: number | undefined;
     while (!cursor.done) {
         const here = cursor.cst;
         if (cursor.words('every start')) { everyStart = true; continue; }
@@ -108,7 +109,13 @@ function lowerIntervals(context: Context, line: Line, id: Id): (SaidJob & { inte
         if (cursor.words('with')) { seals = readPieces(cursor); continue; }
         if (cursor.words('common practice')) { source = 'common practice'; continue; }
         if (cursor.words('source')) { source = cursor.quoted(); continue; }
-        if (cursor.words('refit if clean under')) { cursor.measure(); continue; }
+        if (cursor.words('refit if clean under')) {
+            const token = cursor.peek();
+            const time = cursor.measure();
+            refitUnder = time === undefined ? undefined : quantityOf(time, 'time');
+            if (refitUnder === undefined || refitUnder <= 0) { refitUnder = undefined; context.problem('interval', token?.$cstNode ?? here, 'Under how many running hours? Write `refit if clean under 250 h`.'); }
+            continue;
+        }
         if (cursor.words('note')) { cursor.quoted(); continue; }
         const token = cursor.take()!;
         const next = cursor.peek();
@@ -133,7 +140,7 @@ function lowerIntervals(context: Context, line: Line, id: Id): (SaidJob & { inte
         context.problem('interval', head, 'How often? Write it like `every 250 h or 12 months`.');
         return [];
     }
-    const often = { everyStart, seals, ...optional('hours', hours), ...optional('months', months), ...optional('days', days), ...optional('source', source) };
+    const often = { everyStart, seals, ...optional('hours', hours), ...optional('months', months), ...optional('days', days), ...optional('refitUnder', refitUnder), ...optional('source', source) };
     return jobs.map(({ job, rank }, i) => {
         const own = jobs.length === 1 ? id : `${id}/${i + 1}`;
         context.sources.add(own, line.$cstNode!);

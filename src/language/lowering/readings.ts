@@ -23,7 +23,8 @@ export function passOver(cursor: Cursor, next: ReadonlySet<string>): void {
     for (let token = cursor.peek(); token && token.$type !== 'Ref' && token.$type !== 'Quoted' && !(token.$type === 'Word' && next.has(token.text)); token = cursor.peek()) cursor.take();
 }
 
-function rangeOf(cursor: Cursor, dimension: Dimension): Measure | undefined {
+/** One quantity, or two with `to` between them. */
+export function rangeOf(cursor: Cursor, dimension: Dimension): Measure | undefined {
     const first = cursor.measure();
     if (first === undefined) return undefined;
     const second = measureAt(cursor, 1);
@@ -35,7 +36,8 @@ function rangeOf(cursor: Cursor, dimension: Dimension): Measure | undefined {
     return Number.isNaN(low) ? undefined : { si: (low + high) / 2, low, high };
 }
 
-function quantityOf(text: string, dimension: Dimension): number | undefined {
+/** A quantity of this kind in SI; nothing for any other, or for one without a unit. */
+export function quantityOf(text: string, dimension: Dimension): number | undefined {
     const { numbers, unit } = splitQuantity(text);
     return numbers.length === 1 && unit !== undefined && UNITS[unit]?.dimension === dimension ? toSI(numbers[0]!, unit) : undefined;
 }

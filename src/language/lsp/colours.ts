@@ -6,7 +6,7 @@ import { ofEach } from '../each';
 import { isLine, isMeasure, isSetting, isWord } from '../generated/ast';
 import type { Reading } from '../facts';
 import { JOB_VERBS } from '../lowering/jobs';
-import { STEP_VERBS } from '../lowering/bleeds';
+import { STEP_VERBS } from '../lowering/steps';
 import { kindOfNode } from './kinds';
 import { readingsOf } from './readings';
 import { usesIn } from './references';

@@ -2,7 +2,7 @@
 import type { Disposition } from '../../model/boat';
 import { listed } from '../../model/words';
 import { JOB_VERBS } from '../lowering/jobs';
-import { STEP_VERBS } from '../lowering/bleeds';
+import { STEP_VERBS } from '../lowering/steps';
 import { USES } from '../lowering/lines';
 import { DISPOSITIONS, KEPT, VERBS, WAYS } from '../lowering/overlays';
 import { BOAT, type Example } from './examples';
