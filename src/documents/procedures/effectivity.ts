@@ -5,6 +5,7 @@
  */
 import type { Boat, Id } from '../../model/boat';
 import { KNOWN, digestOf, factsOf, jobName, namesOf, revisionOf, type FactLine } from './facts';
+import { safeName } from './safe';
 import { textsOf, type Said } from './says';
 
 /** The things of a page, as the facts call them. */
@@ -47,7 +48,7 @@ export function groundsOf(boat: Boat, page: Said): Grounds {
 }
 
 /** The name of a page's files from the words of its jobs: renew-F1-element. */
-export const pageId = (words: string): string => words.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-+|-+$/g, '');
+export const pageId = safeName;
 
 interface Index {
     /** Ids by what they may be called on a page, in small letters. */
