@@ -111,7 +111,7 @@ describe('other boats', () => {
     it('open no vent of a rail engine', () => {
         expect(laws(goldA, new Boatyard(rail))).toEqual(expect.arrayContaining(['PROC-RAIL', 'PROC-WARN']));
     });
-    const V9 = { name: 'V9', kind: 'shutoff' as const, course: 'return' as const, ports: ['in', 'out'], positions: { open: [['in', 'out']], shut: [] }, vents: [], seals: [] };
+    const V9 = { name: 'V9', kind: 'shutoff' as const, ports: ['in', 'out'], positions: { open: [['in', 'out']], shut: [] }, vents: [], seals: [] };
     const returned: PlainBoat = {
         ...vesselA, parts: [...vesselA.parts, V9], joins: [...vesselA.joins.filter(([one]) => one !== 'R:out'), ['R:out', 'V9:in'], ['V9:out', 'T1.R1']],
         lineUps: { RUN: { V1: 'open', V9: 'open' } },
@@ -134,7 +134,7 @@ describe('other boats', () => {
         expect(laws(goldA, low(0.61))).not.toContain('PROC-ISOLATED');
     });
     it('have tanks filled to 95 % at most', () => {
-        const TP1 = { name: 'TP1', kind: 'electric pump' as const, course: 'transfer' as const, ports: ['in', 'out'], vents: [], seals: [] };
+        const TP1 = { name: 'TP1', kind: 'electric pump' as const, ports: ['in', 'out'], vents: [], seals: [] };
         const two: PlainBoat = {
             ...vesselA, parts: [...vesselA.parts, TP1], joins: [...vesselA.joins, ['T2.P1', 'TP1:in'], ['TP1:out', 'T1.R2']],
             tanks: [{ ...vesselA.tanks[0]!, fittings: [...vesselA.tanks[0]!.fittings, { name: 'R2', kind: 'drop' }] }, { ...vesselA.tanks[0]!, name: 'T2', fittings: [{ name: 'P1', kind: 'pickup' }] }],
