@@ -1,6 +1,6 @@
 /** The language without an editor: parser, linker and scopes of boats. The terminal needs no more. */
-import type { DefaultSharedCoreModuleContext, LangiumCoreServices, LangiumSharedCoreServices, Module, PartialLangiumCoreServices } from 'langium';
-import { createDefaultCoreModule, createDefaultSharedCoreModule, inject } from 'langium';
+import type { CstNode, DefaultSharedCoreModuleContext, GrammarAST, LangiumCoreServices, LangiumSharedCoreServices, Module, PartialLangiumCoreServices, ValueType } from 'langium';
+import { DefaultValueConverter, createDefaultCoreModule, createDefaultSharedCoreModule, inject } from 'langium';
 import { OrlopGeneratedModule, OrlopGeneratedSharedModule } from './generated/module';
 import { BoatBuilder } from './builder';
 import { BoatIndexManager, BoatLinker, BoatScopeComputation, BoatScopeProvider } from './linking';
@@ -8,10 +8,17 @@ import { OrlopLexer } from './lexer';
 import { PlainParserMessages } from './parse-messages';
 import { createOrlopParser } from './parser';
 
+/** What stands between quotes is taken sign for sign: in `"C:\new"` is no new line. */
+class Verbatim extends DefaultValueConverter {
+    protected override runConverter(rule: GrammarAST.AbstractRule, input: string, node: CstNode): ValueType {
+        return rule.name === 'STRING' ? input.slice(1).replace(/"$/, '') : super.runConverter(rule, input, node);
+    }
+}
+
 export const OrlopModule: Module<LangiumCoreServices, PartialLangiumCoreServices> = {
     parser: {
         Lexer: (services) => new OrlopLexer(services), LangiumParser: (services) => createOrlopParser(services),
-        ParserErrorMessageProvider: () => new PlainParserMessages(),
+        ParserErrorMessageProvider: () => new PlainParserMessages(), ValueConverter: () => new Verbatim(),
     },
     references: {
         ScopeComputation: (services) => new BoatScopeComputation(services),

@@ -5,9 +5,6 @@ import { join } from 'node:path';
 export const folders = (folder) => readdirSync(folder, { withFileTypes: true }).filter((entry) => entry.isDirectory()).map(({ name }) => name).sort();
 
 const STRING = /"((?:DANGER|WARNING|CAUTION|NOTICE): )?([^"\r\n]*)"/g;
-/** The language reads a backslash with a letter as one sign. */
-const SIGNS = { b: '\b', f: '\f', n: '\n', r: '\r', t: '\t', v: '\v', 0: '\0' };
-const read = (text) => text.replace(/\\(.)/g, (_, letter) => SIGNS[letter] ?? letter);
 
 /** Writes the same boat with a plain word in place of each text in quotes. What each word stands for is returned. */
 export function writeTwin(from, to) {
@@ -15,7 +12,7 @@ export function writeTwin(from, to) {
     const wordFor = (text) => {
         const n = plain.size;
         const word = `plain${String.fromCharCode(97 + Math.floor(n / 26), 97 + n % 26)}`;
-        plain.set(word, read(text));
+        plain.set(word, text);
         return word;
     };
     mkdirSync(to, { recursive: true });

@@ -20,7 +20,7 @@ const DARK = { media: 'screen', colorScheme: 'dark' };
 /** Somebody prints from a dark screen. */
 const PAPER = { media: 'print', colorScheme: 'dark' };
 
-/** What stands wider than its place. Something that scrolls by itself may do so on a screen; paper does not scroll. */
+/** What stands wider than its place, and words torn in two. Something that scrolls by itself may do so on a screen; paper does not scroll. */
 function wide(paper) {
     const found = [];
     const root = document.documentElement;
@@ -31,6 +31,18 @@ function wide(paper) {
         if (element.clientWidth <= 1 || style.display === 'inline' || element.scrollWidth <= element.clientWidth) continue;
         if (!paper && /auto|scroll/.test(style.overflowX)) continue;
         found.push(`<${element.localName} class="${element.className}"> is ${element.scrollWidth} px wide on ${element.clientWidth} px: ${element.textContent.trim().slice(0, 60)}`);
+    }
+    // A name without end may be broken, a word may not: `op` over `en` is no position of a valve.
+    const range = document.createRange();
+    for (const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT); walker.nextNode();) {
+        const { data, parentElement } = walker.currentNode;
+        if (['SCRIPT', 'STYLE', 'NOSCRIPT'].includes(parentElement.nodeName)) continue;
+        for (const { index, 0: word } of data.matchAll(/(?<![^\s(])[\p{L}\p{N}]{2,12}(?![^\s.,;:)])/gu)) {
+            range.setStart(walker.currentNode, index);
+            range.setEnd(walker.currentNode, index + word.length);
+            const rects = [...range.getClientRects()];
+            if (rects.some(({ top }) => top > rects[0].top + 4)) found.push(`\`${word}\` is torn in two in <${parentElement.localName} class="${parentElement.className}">`);
+        }
     }
     return found.slice(0, 5);
 }
@@ -202,17 +214,12 @@ export class Browser {
         return read;
     }
 
-    /** A picture of a page, for whoever wants to see it. */
-    async picture(file, path, media, size, clip) {
-        await this.with(file, async (page) => {
+    /** Pictures of a page, for whoever wants to see it. */
+    async pictures(file, stem) {
+        for (const [what, media, size] of [['360', SCREEN, NARROW], ['360-dark', DARK, NARROW], ['1000', SCREEN, WIDE], ['A4', PAPER, A4]]) await this.with(file, async (page) => {
             await page.emulateMedia(media);
             await page.setViewportSize(size);
-            await page.screenshot({ path, fullPage: !clip });
+            await page.screenshot({ path: `${stem}-${what}.png`, fullPage: true });
         });
     }
-
-    pictures = (file, stem) => Promise.all([
-        this.picture(file, `${stem}-360.png`, SCREEN, NARROW), this.picture(file, `${stem}-360-dark.png`, DARK, NARROW),
-        this.picture(file, `${stem}-1000.png`, SCREEN, WIDE), this.picture(file, `${stem}-A4.png`, PAPER, A4),
-    ]);
 }

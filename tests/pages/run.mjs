@@ -93,6 +93,7 @@ try {
     await refuses('a link that leads away is found', () => foreign('Open [V1](https://hostile.invalid).', () => false), /a link to https/);
     const page = (name) => join(faulty, `${name}.html`);
     await refuses('a table too wide for a telephone is found', () => browser.fits(page('wide')), /at 360 px/);
+    await refuses('a word torn in two is found', () => browser.fits(page('torn')), /at 360 px `open` is torn in two/);
     await refuses('what is cut off on paper is found', () => browser.fits(page('scrolls')), /on A4/);
     await refuses('a script that broke is found', () => browser.fits(page('runs')), /script: .*broken/);
     await refuses('a name that runs is found', () => browser.fits(page('runs')), /a name ran as a script/);
