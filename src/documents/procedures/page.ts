@@ -5,15 +5,17 @@ import type { Thresholds } from '../../analysis/opening/thresholds';
 import { lineUpsOf, normalLineUp, turned } from '../../analysis/topology/line-ups';
 import type { Positions } from '../../analysis/topology/network';
 import { jobWords, type DrainsWhere, type Needs, type PlannedServiceStep, type ProcedurePlan, type Section } from '../../procedures/service/plan';
+import type { Remark } from '../../procedures/service/remarks';
 import { capital, degrees, listed } from '../../model/words';
 import { viewWords } from '../view';
 import { BY_HAND, DEFERRAL, FOLLOW_UP, SECTIONS, WASTE } from './catalogue';
+import { effectivityOf } from './effectivity';
 import { hazardOf } from './hazards';
 import { canWords, nameOf, openingPhrase, placeOf, spannerWords, timeWords } from './naming';
 import { remarkWords } from './remark-words';
 import { safeName } from './safe';
-import { stepWords, type Fluid } from './step-words';
-import type { Effectivity, Hazard, Page, PageSection, PageStep, PartRow, Row, ValveRow } from './tree';
+import { airBy, stepWords, usualRemarks, type Fluid } from './step-words';
+import type { Hazard, Page, PageSection, PageStep, PartRow, Row, ValveRow } from './tree';
 
 const VERBS: Readonly<Record<string, string>> = { look: 'look at', inspect: 'look at' };
 const DOES: Readonly<Record<string, string>> = { renew: 'renews', look: 'looks at', inspect: 'looks at', clean: 'cleans', drain: 'drains', test: 'tests', work: 'works', bleed: 'bleeds' };
@@ -21,22 +23,27 @@ const DOES: Readonly<Record<string, string>> = { renew: 'renews', look: 'looks a
 const pieceOf = ({ part, piece }: Job): string => [part, piece].filter((word) => word !== undefined && word !== '').join(' ');
 export const titleOf = (jobs: readonly Job[]): string => capital(listed(jobs.map((job) => `${VERBS[job.verb] ?? job.verb} ${pieceOf(job)}`.trim())));
 
-export function pageOf(boat: Boat, plan: ProcedurePlan, effectivity: Effectivity): Page {
-    const drains = plan.drainsWhere.flatMap((where) => drainWords(boat, where, plan));
-    return {
-        id: safeName(plan.id), title: titleOf(plan.jobs), boat: boatName(boat), effectivity, deferral: DEFERRAL, purpose: purposeOf(boat, plan.jobs),
+/** `issued` is the day on which it is issued, ISO. */
+export function pageOf(boat: Boat, plan: ProcedurePlan, issued?: string): Page {
+    return effective(boat, {
+        id: safeName(plan.id), title: titleOf(plan.jobs), boat: boatName(boat), deferral: DEFERRAL, purpose: purposeOf(boat, plan.jobs),
         summary: [
             { label: 'Time', value: timeWords(plan.takes.seconds) }, { label: 'People', value: String(plan.takes.people) },
             ...lineUpRows(plan.starts, plan.ends), ...(plan.consumers.length > 0 ? [{ label: 'Stands still', value: listed(plan.consumers) }] : []), ...needRows(plan.needs, plan.fluid),
         ],
-        drains, tools: toolsOf(boat, plan.needs), parts: plan.needs.parts.map((row) => partRow(boat, row)),
+        drains: plan.drainsWhere.flatMap((where) => drainWords(boat, where, plan)), tools: toolsOf(boat, plan.needs), parts: plan.needs.parts.map((row) => partRow(boat, row)),
         valves: valveRows(boat, plan.starts, plan.ends, plan.steps.map(({ step, section }) => ({ step, section })), plan.drainsWhere.flatMap(({ stops }) => stops)),
         sections: sectionsOf(boat, plan.steps, plan.fluid),
         acceptance: plan.acceptance.map((remark) => ({ label: '', value: remarkWords(boat, remark) })),
         log: [...new Set([...dateFields(plan.consumers), ...plan.log.map((remark) => remarkWords(boat, remark)), ...strokeFields(plan.steps.map(({ step }) => step))])],
         after: [...new Set([...plan.after.map((remark) => remarkWords(boat, remark)), ...afterwards(plan.steps.map(({ step }) => step), plan.fluid)])],
         taken: plan.defaults,
-    };
+    }, issued);
+}
+
+function effective(boat: Boat, page: Omit<Page, 'effectivity'>, issued: string | undefined): Page {
+    const { view } = boat;
+    return { ...page, effectivity: { ...effectivityOf(boat, page), view: typeof view === 'object' ? `after ${view.after}` : view, ...(issued !== undefined && { issued }) } };
 }
 
 const boatName = (boat: Boat): string => (boat.title ?? boat.name) + viewWords(boat);
@@ -133,11 +140,16 @@ function sectionsOf(boat: Boat, planned: readonly (PlannedServiceStep & { readon
         const place = tag === undefined ? '' : placeOf(boat, tag);
         sections.at(-1)!.steps.push({
             number: ++number, cautions, ...(tag !== undefined && { tag: nameOf(boat, tag) }), ...(place !== '' && { place }), action, ...(does && { does }),
-            signs: [...new Set([...signs, ...remarks.map((remark) => remarkWords(boat, remark))])], notes,
+            signs: [...new Set([...signs, ...remarksUnder(boat, step, remarks).map((remark) => remarkWords(boat, remark))])], notes,
         });
         cautions = [];
     }
     return sections.map(({ heading, steps }) => ({ heading, steps }));
+}
+
+function remarksUnder(boat: Boat, step: ServiceStep, own: readonly Remark[]): Remark[] {
+    const said = step.do === 'hold' && airBy(boat, step) !== undefined ? own.filter(({ say }) => say !== 'let air in') : own;
+    return [...said, ...usualRemarks(boat, step).filter(({ say }) => !own.some((other) => other.say === say))];
 }
 
 const dateFields = (consumers: readonly Id[]): string[] => ['Date', 'Done by', ...consumers.map((id) => `Hours of ${id}`)];
@@ -169,7 +181,7 @@ function sectionOf(step: ServiceStep, before: Section): Section {
 }
 
 /** A procedure as somebody wrote it: their steps in their order, with their notes; `faults` says what is wrong with it. */
-export function handWrittenPage(boat: Boat, block: ProcedureBlock, effectivity: Effectivity, faults: readonly string[] = []): Page {
+export function handWrittenPage(boat: Boat, block: ProcedureBlock, faults: readonly string[] = [], issued?: string): Page {
     const normal = normalLineUp(boat, lineUpsOf(boat))?.id ?? 'RUN';
     const [starts, ends] = [block.starts ?? normal, block.ends ?? normal];
     const planned: (PlannedServiceStep & { notes: string[] })[] = [];
@@ -182,9 +194,9 @@ export function handWrittenPage(boat: Boat, block: ProcedureBlock, effectivity: 
     const consumers = [...new Set(steps.flatMap((step) => (step.do === 'stop' || step.do === 'run' ? [step.part] : step.do === 'start' ? [step.engine] : [])))].filter((id) => boat.consumers.some((other) => other.id === id));
     const pads = steps.flatMap((step) => (step.do === 'place' && step.thing === 'pads' ? [step.count ?? 1] : [])).reduce((sum, count) => sum + count, 0);
     const can = Math.max(0, ...steps.flatMap((step) => (step.do === 'place' ? [step.holds ?? 0] : [])));
-    return {
+    return effective(boat, {
         id: safeName(block.jobs.length > 0 ? block.jobs.map(jobWords).join(', ') : block.title ?? block.id), title: block.title ?? titleOf(block.jobs), boat: boatName(boat), byHand: true, ...(faults.length > 0 && { faults }),
-        effectivity, deferral: DEFERRAL, purpose: [...(block.jobs.length > 0 ? [purposeOf(boat, block.jobs)] : []), BY_HAND].join(' '),
+        deferral: DEFERRAL, purpose: [...(block.jobs.length > 0 ? [purposeOf(boat, block.jobs)] : []), BY_HAND].join(' '),
         summary: [
             ...(block.takes === undefined ? [] : [{ label: 'Time', value: timeWords(block.takes) }]), ...(block.people === undefined ? [] : [{ label: 'People', value: String(block.people) }]),
             ...lineUpRows(starts, ends), ...needRows({ parts: [], spanners: [], tools: [], ...(can > 0 && { can }), ...(pads > 0 && { pads }) }, 'fuel'),
@@ -193,7 +205,7 @@ export function handWrittenPage(boat: Boat, block: ProcedureBlock, effectivity: 
         parts: steps.flatMap((step) => (step.do === 'fit' && !step.again ? (step.pieces.length === 0 ? [''] : step.pieces).map((piece): PartRow => ({ count: '1', what: piece === '' ? nameOf(boat, step.part) : `${piece} of ${nameOf(boat, step.part)}`, where: placeOf(boat, step.part) })) : [])),
         valves: valveRows(boat, starts, ends, planned, []), sections: sectionsOf(boat, planned, 'fuel'), acceptance: [],
         log: [...new Set([...dateFields(consumers), ...strokeFields(steps)])], after: afterwards(steps, 'fuel'), taken: [],
-    };
+    }, issued);
 }
 
 /** The words between the quotes of a note; what somebody wrote before them stays, but for `note`. */

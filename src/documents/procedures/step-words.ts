@@ -1,10 +1,11 @@
 /** The sentence of each step: imperative, one action, at most 20 words; what takes more is told as the steps within it. */
 import type { Boat, Id } from '../../model/boat';
-import type { BleedStep, HoldStep, PieceStep, RunStep, StartStep } from '../../model/step';
+import type { BleedStep, HoldStep, PieceStep, RunStep, ServiceStep, StartStep } from '../../model/step';
 import { SWEEP, sweep } from '../../analysis/air/sweeping';
 import { fluidOf } from '../../analysis/flow/fluid';
 import { ganged } from '../../analysis/topology/line-ups';
 import { jobWords, type PlannedServiceStep, type ProcedurePlan } from '../../procedures/service/plan';
+import type { Remark } from '../../procedures/service/remarks';
 import { bandWords, canWords, consumerOf, nameOf, openingPhrase, partOf, placeOf, spannerWords, speedWords, timeWords, ventOf } from './naming';
 import { capital, listed, mm } from '../../model/words';
 
@@ -51,14 +52,13 @@ export function stepWords(boat: Boat, planned: Pick<PlannedServiceStep, 'step' |
             ...(step.words !== undefined && { signs: [ended(capital(step.words))] }),
         };
         case 'prefill': return {
-            tag: step.part, action: `Fill ${name(step.part)}${where(step.part)} by hand with clean ${fluid}.`,
-            does: [`Pour the ${fluid} in outside the element, up to the brim.`, 'Keep its bleed point shut.'],
+            tag: step.part, action: `Fill ${name(step.part)}${where(step.part)} by hand with clean ${fluid}, its bleed point shut.`,
         };
         case 'bleed': return bleedWords(boat, planned, step, fluid, where);
         case 'prove': return {
             tag: step.part, action: `Prove that ${name(step.part)}${where(step.part)} draws.`,
             does: [`Open ${step.vent} a little.`, `Work the lever of ${name(step.part)} for ${step.strokes} full strokes.`, `Close ${step.vent}.`],
-            signs: [`${capital(fluid)} spurts at ${step.vent} with each stroke.`, 'If the lever meets no resistance, its cam holds it. Key out, turn the crank by hand up to one turn, and try again.'],
+            signs: [`${capital(fluid)} spurts at ${step.vent} with each stroke.`],
         };
         case 'start': return startWords(boat, step, where);
         case 'run': return runWords(boat, step, where);
@@ -103,27 +103,27 @@ function openWords(boat: Boat, part: Id, opening: string, where: Where): StepWor
 
 function closeWords(boat: Boat, part: Id, opening: string, where: Where): StepWords {
     const what = openingPhrase(boat, part, opening);
-    if (opening === 'ports') return { tag: part, action: `Put the body of ${nameOf(boat, part)}${where(part)} back on its ports, and tighten it.` };
-    if (opening === 'joint') return { tag: part, action: `Make ${what}${where(part)} up again, and tighten it.` };
-    return { tag: ventOf(boat, opening) ? opening : part, action: `Close ${what}${where(part)}, and tighten it.` };
+    if (opening === 'ports') return { tag: part, action: `Put the body of ${nameOf(boat, part)}${where(part)} back on its ports.` };
+    if (opening === 'joint') return { tag: part, action: `Make ${what}${where(part)} up again.` };
+    return { tag: ventOf(boat, opening) ? opening : part, action: `Close ${what}${where(part)}.` };
 }
 
-function holdWords(boat: Boat, { valves, part, opening, within }: HoldStep, where: Where): StepWords {
+/** What lets air into a part that is drained: with it tight the stream dies by vacuum. */
+export const airBy = (boat: Boat, { part, opening }: HoldStep): string | undefined => (opening === 'drain' && partOf(boat, part)?.lid !== undefined ? 'lid' : undefined);
+
+function holdWords(boat: Boat, step: HoldStep, where: Where): StepWords {
+    const { valves, part, opening, within } = step;
+    const air = airBy(boat, step);
     const held = listed(valves.map((id) => nameOf(boat, id)));
-    const lid = opening === 'drain' && partOf(boat, part)?.lid !== undefined;
     const vent = ventOf(boat, opening);
     return {
         tag: part, action: `Prove that ${held} ${valves.length > 1 ? 'hold' : 'holds'}.`,
         does: [
             `Open ${openingPhrase(boat, part, opening)}${where(part)} a quarter turn${vent?.spanner ? ` with the ${spannerWords(vent.spanner.si)}` : ''}.`,
-            ...(lid ? ['Loosen its lid, so that air can get in.'] : []),
-            `Count the seconds until the stream dies.`,
+            ...(air === undefined ? [] : [`Loosen ${openingPhrase(boat, part, air)}, so that air gets in.`]),
+            'Count the seconds until the stream dies.',
         ],
-        signs: [
-            `The stream dies within ${timeWords(within)} once the part itself is empty: ${held} ${valves.length > 1 ? 'hold' : 'holds'}.`,
-            `If it does not die, close ${openingPhrase(boat, part, opening)} at once and stop here.`,
-            'A stream that never came proves nothing.',
-        ],
+        signs: [`The stream dies within ${timeWords(within)} once ${nameOf(boat, part)} itself is empty.`, 'A stream that never came proves nothing.'],
     };
 }
 
@@ -149,7 +149,6 @@ function bleedWords(boat: Boat, { traps = [], drawUp }: Pick<PlannedServiceStep,
             case 'gravity': return [`Let ${fluid} run in from ${pump} by its own height`, '3 to 5 s more'];
         }
     })();
-    const owner = vent === undefined ? undefined : consumerOf(boat, vent.owner);
     return {
         tag: step.vent, action: `Bleed ${nameOf(boat, vent?.owner ?? step.vent)}${where(vent?.owner ?? step.vent)} at ${step.vent}.`,
         does: [
@@ -162,7 +161,6 @@ function bleedWords(boat: Boat, { traps = [], drawUp }: Pick<PlannedServiceStep,
             ...(drawUp ? [`${pump} stands ${mm(drawUp.above)} above the surface of ${drawUp.tank} at its lowest: the first ${drawUp.strokes === 1 ? 'stroke' : `${drawUp.strokes} strokes`} may bring nothing.`] : []),
             `It is done when a solid stream comes, and ${more} bring no bubble.`,
             ...traps.map((trap) => trapWords(boat, trap, fluid)),
-            ...(fluid === 'fuel' && owner?.vents.at(-1)?.id === step.vent ? [`${step.vent} is where low pressure ends. Open no union beyond it.`] : []),
         ],
     };
 }
@@ -182,7 +180,7 @@ function trapWords(boat: Boat, { part: id, speed }: NonNullable<PlannedServiceSt
     return `The crest of ${nameOf(boat, id)} ${stays ? 'keeps' : 'may keep'} air.${slow} Expect a hiccup some minutes after the start.`;
 }
 
-function startWords(boat: Boat, { engine, tries, seconds, seacock, budget }: StartStep, where: Where): StepWords {
+function startWords(boat: Boat, { engine, tries, seconds, seacock }: StartStep, where: Where): StepWords {
     return {
         tag: engine, action: `Start ${nameOf(boat, engine)}${where(engine)}.`,
         does: [
@@ -190,10 +188,7 @@ function startWords(boat: Boat, { engine, tries, seconds, seacock, budget }: Sta
             tries === 1 ? `Crank once, at most ${seconds} s.` : `Crank at most ${seconds} s at a time, at most ${tries} times.`,
             ...(tries > 1 ? ['Let the starter rest one minute between.'] : []),
         ],
-        signs: [
-            `${nameOf(boat, engine)} fires and runs evenly.`,
-            ...(budget === undefined ? [] : [`Crank at most ${budget} s in all since it last ran.`, 'Past that, shut the seacock or drain the muffler before any more cranking. Open the seacock the moment that it fires.']),
-        ],
+        signs: [`${nameOf(boat, engine)} fires and runs evenly.`],
     };
 }
 
@@ -202,7 +197,7 @@ function runWords(boat: Boat, { part, speed, seconds, inGear, until }: RunStep, 
         `Run ${nameOf(boat, part)}${where(part)}`, inGear ? 'in gear' : '', speed === undefined ? '' : `at ${speedWords(speed)}`, seconds === undefined ? '' : `for ${timeWords(seconds)}`,
         until === undefined ? '' : `until ${until.tank} holds ${canWords(until.holds)}`,
     ];
-    return { tag: part, action: `${words.filter((word) => word !== '').join(' ')}.`, ...(inGear && { signs: ['Alongside, with lines and springs doubled.'] }) };
+    return { tag: part, action: `${words.filter((word) => word !== '').join(' ')}.` };
 }
 
 function logWords(jobs: readonly string[]): StepWords {
@@ -211,3 +206,19 @@ function logWords(jobs: readonly string[]): StepWords {
     return { action: 'Write into the log what was done.', does: jobs.map((job) => `Write: ${job}.`), signs: ['With the date, the hours and the name of who did it.'] };
 }
 
+/** What is always remarked of a step, whoever wrote it; a plan that remarks the same itself says it with its own figures. */
+export function usualRemarks(boat: Boat, step: ServiceStep): Remark[] {
+    switch (step.do) {
+        case 'hold': return [{ say: 'if it runs on', with: { valves: step.valves, part: step.part, opening: step.opening } }];
+        case 'prefill': return [{ say: 'how to fill', with: { part: step.part } }];
+        case 'close': return [{ say: 'tighten', with: { part: step.part } }];
+        case 'prove': return [{ say: 'no stroke', with: { pump: step.part } }];
+        case 'bleed': {
+            const owner = consumerOf(boat, ventOf(boat, step.vent)?.owner ?? '');
+            return owner?.vents.at(-1)?.id === step.vent && owner.kind !== 'exchanger' ? [{ say: 'low pressure ends', with: { vent: step.vent, engine: owner.id } }] : [];
+        }
+        case 'start': return step.budget === undefined ? [] : [{ say: 'if it does not start', with: { engine: step.engine, budget: step.budget } }];
+        case 'run': return step.inGear ? [{ say: 'moored for load', with: { engine: step.part } }] : [];
+        default: return [];
+    }
+}

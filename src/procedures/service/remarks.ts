@@ -116,4 +116,120 @@ export type Remark =
     | Says<'take from stock', { readonly part: Id; readonly pieces: readonly string[] }>
     | Says<'waste ashore', { readonly pieces: readonly string[] }>
     | Says<'after one hour', { readonly parts: readonly Id[] }>
-    | Says<'next cold start', { readonly engine: Id }>;
+    | Says<'next cold start', { readonly engine: Id }>
+    | OperationRemark;
+
+/** Of operations rather than of an opened part: recipes of transfer, polishing, cans, duplexes, tests, laying up. */
+type OperationRemark =
+    // Transfer
+    /** Before the pump runs the source holds at least, and the tank at most, so much, m³; else it is not begun. Both are written down. */
+    | Says<'sound first', { readonly from: Id; readonly to: Id; readonly least: number; readonly most?: number | undefined }>
+    /** More is planned, m³, than fits today. */
+    | Says<'moves less', { readonly lineUp: Id; readonly volume: number; readonly planned: number }>
+    /** m³ and s; where it is not known what the tank holds, for all that it takes when it is empty. */
+    | Says<'expect transfer', { readonly pump: Id; readonly from: Id; readonly to: Id; readonly volume: number; readonly least: number; readonly likely: number; readonly most: number; readonly fromEmpty: 'yes' | 'no' }>
+    /** One stands by at the sounding, with the switch in reach. */
+    | Says<'never unattended', { readonly pump: Id; readonly tank: Id }>
+    /** Stop sooner, when what was planned has gone over: m³, after so many s. */
+    | Says<'stop when moved', { readonly pump: Id; readonly volume: number; readonly likely: number }>
+    /** At once: the tank does not rise, the pump changes its note, fuel or foam comes from the vent; the tank at this mark or the source at what it keeps, m³. */
+    | Says<'stop pumping if', { readonly pump: Id; readonly from: Id; readonly to: Id; readonly mark: number; readonly keeps: number }>
+    /** Once these valves are set the engine draws from other tanks than that which is filled. */
+    | Says<'another tank feeds', { readonly engine: Id; readonly tank: Id; readonly tanks: readonly Id[] }>
+    /** No other tank can feed it: what filling stirs up goes to its filters, so it is better stopped. */
+    | Says<'only this tank', { readonly engine: Id; readonly tank: Id }>
+    /** It stays stopped: in this line-up it would draw from the tank that is filled. */
+    | Says<'stopped while filled', { readonly engine: Id; readonly tank: Id }>
+    /** What the one lost the other gained; else fuel went elsewhere: look in the bilge and at the vents before anything else. */
+    | Says<'levels agree', { readonly from: Id; readonly to: Id }>
+    | Says<'log levels', { readonly tanks: readonly Id[] }>
+    | Says<'log run', { readonly pump: Id }>
+    // Polishing
+    /** m³ in the tank, s for one turn of it, for the fewest and for the better count; shares that have not been through the filter by then. */
+    | Says<'expect turns', { readonly tank: Id; readonly volume: number; readonly turn: number; readonly turns: number; readonly likely: number; readonly better: number; readonly longer: number; readonly leaves: number; readonly leavesLess: number }>
+    /** Every so many s; done with, Pa, or the flow falls off: stop and renew it, then go on. */
+    | Says<'watch element', { readonly filter: Id; readonly every: number; readonly gauges: readonly Id[]; readonly dirty?: number | undefined }>
+    /** Somebody is on board and looks at it all the while. */
+    | Says<'stay on board', { readonly pump: Id; readonly tank: Id }>
+    /** It draws by the same pickup as the pump, which would leave it air. */
+    | Says<'one pickup', { readonly engine: Id; readonly pump: Id }>
+    /** The tank covers the pickup of the pump, m³; else it draws air. */
+    | Says<'covers pickup', { readonly tank: Id; readonly pump: Id; readonly least?: number | undefined }>
+    | Says<'have a spare', { readonly filter: Id }>
+    /** It comes back to where it was drawn: a level that falls is a leak, or fuel that goes to another tank. */
+    | Says<'level stays', { readonly tank: Id }>
+    /** A sample from the bottom, in a jar against the light. */
+    | Says<'sample clear', { readonly tank: Id }>
+    // A can in an emergency
+    /** Which line is parted, between what; the end towards the boat is plugged at once. */
+    | Says<'part the line', { readonly part: Id; readonly from: string; readonly side: 'supply' | 'return' }>
+    | Says<'plug the end', { readonly from: string; readonly side: 'supply' | 'return' }>
+    /** The hose of the can goes where the line was. */
+    | Says<'can takes its place', { readonly part: Id; readonly side: 'supply' | 'return' }>
+    /** The bottom of the can stands at this height over the datum, m, and so far over the part, m. */
+    | Says<'can stands', { readonly part: Id; readonly up: number; readonly over: number }>
+    /** Clean fuel through a funnel with a strainer; the cap loose, so that air gets in; lashed, away from hot parts. */
+    | Says<'ready the can', { readonly engine: Id }>
+    /** s that a litre lasts at idle, rev/s, by what it burns where the return comes back to the can. */
+    | Says<'a litre lasts', { readonly engine: Id; readonly speed?: number | undefined; readonly seconds?: number | undefined }>
+    /** What this is for, and that it is stopped before the can is empty. */
+    | Says<'until home', { readonly engine: Id }>
+    | Says<'back to the tank', { readonly engine: Id; readonly lineUp: Id; readonly opened: readonly Id[] }>
+    // A duplex under way
+    /** It must be full and bled; if it was opened since and not bled, it is not turned to. */
+    | Says<'standby is full', { readonly filters: readonly Id[]; readonly vents: readonly Id[] }>
+    /** Idle, with room to stop, lee shore none. */
+    | Says<'sea room', { readonly engines: readonly Id[] }>
+    /** Slowly, over some seconds; what it passes on the way. */
+    | Says<'turn slowly', { readonly valve: Id; readonly passes?: string | undefined }>
+    /** If it falters it is turned back at once. */
+    | Says<'turn back if', { readonly valve: Id; readonly position: string; readonly engines: readonly Id[] }>
+    /** The other side carries all: it is not touched. */
+    | Says<'not the other side', { readonly opens: readonly Id[]; readonly runs: readonly Id[] }>
+    /** Nothing bleeds it while the engine runs on the other side: filled to the brim, looked at after some minutes, topped up. */
+    | Says<'to the brim', { readonly part: Id }>
+    /** Bled by these at the next stop, before it carries the engine in heavy weather. */
+    | Says<'bleed before use', { readonly part: Id; readonly vents: readonly Id[] }>
+    // After running dry
+    /** No more cranking: an injection pump runs dry on its own fuel. */
+    | Says<'stop cranking', { readonly engine: Id }>
+    /** At least so much, m³, so that the pickup stays covered when the lines have filled; not more than `full`. */
+    | Says<'fill first', { readonly tank: Id; readonly volume?: number | undefined; readonly full?: number | undefined }>
+    /** Dirt and water of the bottom have gone to the filters: look at the bowl, and have elements to hand. */
+    | Says<'bottom came along', { readonly filters: readonly Id[] }>
+    /** Others that draw from the same tank: each is bled before it runs. */
+    | Says<'bleed these too', { readonly consumers: readonly Id[]; readonly tanks: readonly Id[] }>
+    // Shutoffs from afar, and whether one holds
+    | Says<'pull from outside', { readonly valve: Id }>
+    /** It goes back by hand at the valve, or by its cable: turn it, and feel that it moves freely. */
+    | Says<'reset at the valve', { readonly valve: Id }>
+    /** By its switch: it shuts when the current is off. */
+    | Says<'shut by its switch', { readonly valve: Id }>
+    /** What the lever must show: it lies across the pipe when shut. A pull that came loose moves no lever. */
+    | Says<'lever tells', { readonly valve: Id; readonly position: 'open' | 'shut' }>
+    /** An engine that dies within so many s, idling, shows that it is the right valve; done on a survey, and it may need a bleed: not part of this test. */
+    | Says<'engine would die', { readonly valve: Id; readonly engine: Id; readonly seconds?: number | undefined }>
+    /** m³, upright: only with more in the tank does this opening show that the valve holds. */
+    | Says<'only above', { readonly valve: Id; readonly tank: Id; readonly volume: number }>
+    | Says<'if it leaks', { readonly valve: Id }>
+    // Laying up, and taking her into use again
+    /** Two schools: filled to 95 %, m³, so that it breathes little; or kept low, and fresh fuel bought. Treated when it is filled. */
+    | Says<'full or low', { readonly tank: Id; readonly full?: number | undefined }>
+    /** Water is pumped out of the bottom until clean fuel comes. */
+    | Says<'pump out water', { readonly tank: Id }>
+    /** So long that treated fuel has come to the injectors. */
+    | Says<'treated fuel', { readonly engine: Id }>
+    /** To preserve the fuel side with oil is the maker's to say. */
+    | Says<'preserving is the maker\'s', { readonly engines: readonly Id[] }>
+    /** This line-up leaves a consumer open to its tanks. */
+    | Says<'still open', { readonly consumer: Id; readonly tanks: readonly Id[]; readonly lineUp: Id }>
+    /** Not drained here: off line, bowls are looked at only. */
+    | Says<'only looked at', { readonly parts: readonly Id[] }>
+    /** Vents stay open, their gauze clean. */
+    | Says<'vent stays open', { readonly tank: Id }>
+    /** When she is left: seacocks shut, the key hung on them, battery off, raw water drained. */
+    | Says<'when she is left', { readonly engines: readonly Id[] }>
+    /** Tags off, impeller in, the way for sea water whole, seacock open. */
+    | Says<'sea water first', { readonly engine: Id }>
+    | Says<'sample before fuel moves', { readonly tank: Id }>
+    | Says<'log levels and water', { readonly tanks: readonly Id[] }>;

@@ -34,7 +34,11 @@ export interface ServiceState extends BenchState {
     readonly proven: ReadonlySet<Id>;
     /** Separators that may have water under the fuel. */
     readonly water: ReadonlySet<Id>;
-    /** Cautions that stand before here, by topic; of `flood` with the part. */
+    /** Parts that were opened, bled at or taken off since the start. */
+    readonly opened: ReadonlySet<Id>;
+    /** Of these, those that nobody has looked at since. */
+    readonly unseen: ReadonlySet<Id>;
+    /** Cautions that stand before here, by topic; of `flood` with the part, unless it is for all. */
     readonly warned: ReadonlySet<CautionTopic | `flood ${string}`>;
 }
 

@@ -5,7 +5,6 @@ import { loadBoat } from '../../../src/language/load';
 import type { Boat, Job } from '../../../src/model/boat';
 import type { ServiceStep } from '../../../src/model/step';
 import type { PlannedServiceStep, ProcedurePlan, Section } from '../../../src/procedures/service/plan';
-import type { Effectivity } from '../../../src/documents/procedures/tree';
 
 const folder = (name: string): string => fileURLToPath(new URL(`../../../examples/${name}`, import.meta.url));
 
@@ -13,8 +12,6 @@ export async function boatOf(name: string): Promise<Boat> {
     const files = readdirSync(folder(name)).filter((file) => file.endsWith('.orlop'));
     return (await loadBoat(Object.fromEntries(files.map((file) => [file, readFileSync(`${folder(name)}/${file}`, 'utf8')])))).boat;
 }
-
-export const EFFECTIVITY: Effectivity = { revision: '3f2a9c', facts: '81d04e', view: 'as is', issued: '2026-03-01' };
 
 const F1: Job = { verb: 'renew', part: 'F1', piece: 'element' };
 const in_ = (section: Section, ...steps: readonly ServiceStep[]): PlannedServiceStep[] => steps.map((step) => ({ step, section, remarks: [] }));

@@ -1,0 +1,87 @@
+/** The page as one file for paper (A4) and for a telephone in one hand: style and script inside, nothing is fetched, and it works without the script. */
+import { CURRENT, LABELS, OTHER_VALVES } from './catalogue';
+import { effectivityRows } from './effectivity-rows';
+import { hazardWords } from './hazards';
+import { escapeXml as safe } from './safe';
+import { sha256 } from './sha256';
+import { SCRIPT, STYLE } from './style';
+import type { Hazard, Page, PageSection, PageStep, Row } from './tree';
+
+/** As a Content-Security-Policy names what may run. */
+const policyHash = (text: string): string => `'sha256-${btoa(String.fromCharCode(...sha256(text).match(/../g)!.map((byte) => parseInt(byte, 16))))}'`;
+const POLICY = `default-src 'none'; style-src ${policyHash(STYLE)}; script-src ${policyHash(SCRIPT)}; base-uri 'none'; form-action 'none'`;
+
+export function pageHtml(page: Page): string {
+    const L = LABELS;
+    // Ticks of another boat, another page or other facts are not this page's.
+    const key = `orlop ${page.boat} ${page.id} ${page.effectivity.facts}`;
+    return `<!DOCTYPE html>
+<html xmlns="http://www.w3.org/1999/xhtml" lang="en" data-key="${safe(key)}">
+<head>
+<meta charset="utf-8"/>
+<meta name="viewport" content="width=device-width, initial-scale=1"/>
+<meta http-equiv="Content-Security-Policy" content="${POLICY}"/>
+<meta name="color-scheme" content="light dark"/>
+<meta name="referrer" content="no-referrer"/>
+<title>${safe(page.title)}: ${safe(page.boat)}</title>
+<style>${STYLE}</style>
+</head>
+<body>
+<form method="dialog" autocomplete="off">
+<header>
+<h1>${safe(page.title)}</h1>
+<p class="boat">${safe(page.boat)}${page.byHand ? `. ${L.byHand}` : ''}</p>
+<p>${safe(page.purpose)}</p>
+<p>${safe(page.deferral)}</p>
+</header>
+<main>
+${boxed(L.faults, page.faults ?? [], 'faults ')}${boxed(L.drains, page.drains)}${rows(L.summary, page.summary)}${listed(L.tools, page.tools)}${table(L.parts, page.parts.length === 0 ? '' : `<thead><tr><th class="count" scope="col">${L.count}</th><th scope="col">${L.what}</th><th scope="col">${L.where}</th></tr></thead>
+<tbody>
+${page.parts.map(({ count, what, where }) => `<tr><td class="count">${safe(count)}</td><td>${safe(what)}</td><td class="place">${safe(where)}</td></tr>`).join('\n')}
+</tbody>`)}${table(L.valves, page.valves.length === 0 ? '' : `<thead><tr><th scope="col">${L.valve}</th><th class="state" scope="col">${L.start}</th><th class="state" scope="col">${L.work}</th><th class="state" scope="col">${L.end}</th></tr></thead>
+<tbody>
+${page.valves.map(({ valve, place, start, work, end }) => `<tr><th scope="row">${safe(valve)}${place === '' ? '' : ` <span class="place">${safe(place)}</span>`}</th><td>${safe(start)}</td><td>${safe(work)}</td><td>${safe(end)}</td></tr>`).join('\n')}
+</tbody>`, OTHER_VALVES)}<h2>${L.steps}</h2>
+${page.sections.map(sectionHtml).join('\n')}
+${page.acceptance.some(({ label }) => label !== '') ? rows(L.acceptance, page.acceptance) : listed(L.acceptance, page.acceptance.map(({ value }) => value))}<h2>${L.log}</h2>
+<div class="fields">
+${page.log.map((field, i) => `<p class="field"><label for="f${i + 1}">${safe(field)}</label><input type="text" id="f${i + 1}"/></p>`).join('\n')}
+</div>
+${listed(L.after, page.after)}${listed(L.taken, page.taken)}<button type="reset">Clear all ticks and fields</button>
+</main>
+<footer>
+${rows(L.effectivity, effectivityRows(page))}<p>${CURRENT}</p>
+</footer>
+</form>
+<script>${SCRIPT}</script>
+</body>
+</html>
+`;
+}
+
+const items = (all: readonly string[]): string => `<ul>\n${all.map((item) => `<li>${safe(item)}</li>`).join('\n')}\n</ul>\n`;
+const listed = (heading: string, all: readonly string[]): string => (all.length === 0 ? '' : `<h2>${heading}</h2>\n${items(all)}`);
+const boxed = (heading: string, all: readonly string[], kind = ''): string => (all.length === 0 ? '' : `<section class="${kind}ruled">\n<h2>${heading}</h2>\n${items(all)}</section>\n`);
+const rows = (heading: string, all: readonly Row[]): string => (all.length === 0 ? '' : `<h2>${heading}</h2>\n<dl>\n${all.map(({ label, value }) => `<dt>${safe(label)}</dt><dd>${safe(value)}</dd>`).join('\n')}\n</dl>\n`);
+const table = (heading: string, body: string, below = ''): string => (body === '' ? '' : `<h2>${heading}</h2>\n<table>\n${body}\n</table>\n${below === '' ? '' : `<p>${below}</p>\n`}`);
+
+const sectionHtml = ({ heading, steps }: PageSection): string => `<section>
+<h3>${safe(heading)}</h3>
+<ol class="steps" role="list">
+${steps.map(stepHtml).join('\n')}
+</ol>
+</section>`;
+
+function stepHtml({ number, cautions, tag, action, does = [], signs, notes }: PageStep): string {
+    const remarks = [...signs.map((sign) => `<li>${safe(sign)}</li>`), ...notes.map((note) => `<li class="note">${safe(note)}</li>`)];
+    return `<li class="step">
+${cautions.map(cautionHtml).join('')}<div class="do">
+<div class="margin"><span class="number">${number}</span>${tag === undefined ? '' : `<span class="tag">${safe(tag)}</span>`}<input class="box" type="checkbox" id="s${number}"/></div>
+<div>
+<label class="action" for="s${number}">${safe(action)}</label>
+${does.length === 0 ? '' : `<ol class="does" role="list">\n${does.map((one) => `<li>${safe(one)}</li>`).join('\n')}\n</ol>\n`}${remarks.length === 0 ? '' : `<ul class="signs" role="list">\n${remarks.join('\n')}\n</ul>\n`}</div>
+</div>
+</li>`;
+}
+
+const cautionHtml = (hazard: Hazard): string => `<div class="caution ${hazard.signal}" role="note"><p><span class="word">${hazard.signal}</span> ${safe(hazardWords(hazard))}</p></div>\n`;
