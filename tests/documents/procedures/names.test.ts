@@ -5,6 +5,8 @@
 import fc from 'fast-check';
 import MarkdownIt from 'markdown-it';
 import { expect, test } from 'vitest';
+import { mapDita, pageDita } from '../../../src/documents/procedures/dita';
+import { pageHtml } from '../../../src/documents/procedures/html';
 import { pageMarkdown } from '../../../src/documents/procedures/markdown';
 import { pageText } from '../../../src/documents/procedures/text';
 import type { Page } from '../../../src/documents/procedures/tree';
@@ -50,6 +52,31 @@ test('Markdown: no name becomes a heading, a list, a table, a link, HTML or code
         expect(built(page)).toEqual(built(plain));
         expect(read(page)).toBe(read(plain).replaceAll(PLAIN, () => seen(text)));
     }), { numRuns: 1500 });
+});
+
+const ENTITIES: Readonly<Record<string, string>> = { amp: '&', lt: '<', gt: '>', quot: '"', '#39': '\'' };
+/** Style and script are the page's own, and are compared whole. */
+const OWN = /(?<=<(style|script)>).*?(?=<\/\1>)/gs;
+/** A sign that XML 1.0 does not know (section 2.2, Char); of those it knows, one that nobody sees or that turns others. */
+const UNFIT = /[^\t\n\u0020-\u007e\u00a0-\u2029\u202f-\u2065\u206a-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/u;
+
+test.each([
+    ['HTML', pageHtml], ['DITA', pageDita], ['a map', (page: Page) => mapDita(page.title, [{ file: 'renew-F1-element.dita', title: page.title }])],
+])('%s: the tags and their attributes are those of plain words, and each name is read as it was written', (_, write) => {
+    /** The tags with what their attributes say, and the words between them, as a reader of XML takes them. */
+    const taken = (page: string): string[] => (page.replace(OWN, '').match(/<[^>]*>|[^<]+/g) ?? []).map((piece) => seen(piece.replace(/&([^;]{0,9});/g, (entity, name: string) => ENTITIES[name] ?? `unknown ${entity}`)));
+    const tags = (page: string): string[] => (page.replace(OWN, '').match(/<[^>]*>/g) ?? []).map((tag) => tag.replace(/="[^"]*"/g, '=""'));
+    const own = (page: string): string[] => page.match(OWN) ?? [];
+    const plain = write(pageOf(PLAIN));
+    expect(plain).toContain(PLAIN);
+    fc.assert(fc.property(worded, (text) => {
+        const page = write(pageOf(text));
+        expect(page).not.toMatch(UNFIT);
+        expect(page.replace(OWN, '')).not.toMatch(/&(?!(?:amp|lt|gt|quot|#39);)/);
+        expect(own(page)).toEqual(own(plain));
+        expect(tags(page)).toEqual(tags(plain));
+        expect(taken(page)).toEqual(taken(plain).map((piece) => piece.replaceAll(PLAIN, () => seen(text))));
+    }), { numRuns: 500 });
 });
 
 test('the terminal gets no control signs and nothing that turns the order of words', () => {
