@@ -18,7 +18,8 @@ import { mayPrefill } from '../../executor';
 import type { PlannedServiceStep, Remark } from '../plan';
 import type { Visit } from '../visit';
 import type { Recipe } from './recipe';
-import { blank, planned, unplaced } from './operation';
+import { planned } from '../step-of';
+import { blank, unplaced } from './operation';
 
 const WORDS = /^to (.+) under way$/;
 /** s for an element under way, and s that the engine is watched after the turn: no source. */

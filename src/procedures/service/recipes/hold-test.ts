@@ -17,10 +17,11 @@ import { runLineUps, turned } from '../../../analysis/topology/line-ups';
 import { networkOf, type Positions } from '../../../analysis/topology/network';
 import { partsBefore, running, tanksBefore } from '../../../analysis/topology/paths';
 import { listed, litres } from '../../../model/words';
-import { isolationOf, upright } from '../isolation';
+import { isolationOf, upright } from '../cut-off';
 import type { Visit } from '../visit';
 import type { Recipe } from './recipe';
-import { blank, planned } from './operation';
+import { planned } from '../step-of';
+import { blank } from './operation';
 
 const WORDS = 'hold';
 /** s: as long as the frame gives a stream to die (trade practice: some 10 s). */

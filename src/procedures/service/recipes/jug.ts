@@ -13,10 +13,11 @@ import { tanksBefore, running } from '../../../analysis/topology/paths';
 import { fromSI } from '../../../model/units';
 import { planBleed } from '../../bleed';
 import { execute } from '../execute';
-import { isolationOf } from '../isolation';
+import { isolationOf } from '../cut-off';
 import type { PlannedServiceStep, Remark } from '../plan';
 import type { Recipe } from './recipe';
-import { afterBleeding, blank, named, pads, planned } from './operation';
+import { planned } from '../step-of';
+import { afterBleeding, blank, named, pads } from './operation';
 import { withCan } from './with-can';
 
 const WORDS = 'from a can';

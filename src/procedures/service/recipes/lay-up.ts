@@ -12,11 +12,12 @@ import type { ResolvedLineUp } from '../../../analysis/topology/line-ups';
 import type { Positions } from '../../../analysis/topology/network';
 import { partsBefore, running, tanksBefore } from '../../../analysis/topology/paths';
 import { startStep } from '../../bleed';
-import { comesBy } from '../isolation';
+import { comesBy } from '../cut-off';
 import type { Remark } from '../plan';
 import type { Visit } from '../visit';
 import type { Recipe } from './recipe';
-import { FAST_IDLE, blank, planned, settings, unplaced } from './operation';
+import { planned } from '../step-of';
+import { FAST_IDLE, blank, settings, unplaced } from './operation';
 
 /** s that an engine runs so that treated fuel comes to its injectors (trade practice). */
 const TREATED = 15 * 60;
@@ -65,7 +66,8 @@ export const layUp: Recipe = {
 export const recommission: Recipe = {
     verb: 'recommission',
     rows: () => [{ verb: 'recommission', piece: '' }],
-    fits: (_visit, { verb }) => verb === 'recommission',
+    fits: (_visit, { verb, part }) => verb === 'recommission' && part === undefined,
+    starts: (boat) => boat.lineUps.find(({ use }) => use === 'laid up')?.id,
     make: (visit) => {
         const { boat } = visit;
         const laid = laidUp(visit);

@@ -1,4 +1,4 @@
-/** What operations share: steps with their section and remarks, and valves from one line-up to another. */
+/** What operations share: valves from one line-up to another, what is caught, and what follows a bleed. */
 import type { Boat, Id } from '../../../model/boat';
 import type { MissingFact } from '../../../model/finding';
 import type { ServiceStep } from '../../../model/step';
@@ -8,9 +8,9 @@ import { fullSpeed } from '../../../analysis/flow/demand';
 import { ganged, turned, type ResolvedLineUp } from '../../../analysis/topology/line-ups';
 import type { Network, Positions } from '../../../analysis/topology/network';
 import type { Blank, PlannedServiceStep, Remark, Section } from '../plan';
+import { planned } from '../step-of';
 import type { Visit } from '../visit';
 
-export const planned = (section: Section, step: ServiceStep, ...remarks: readonly Remark[]): PlannedServiceStep => ({ step, section, remarks });
 export const blank = (why: string, missing: readonly MissingFact[] = []): Blank => ({ blank: why, missing });
 
 /** Steps that bring the valves from one setting to another: shut what is to be shut, turn, then open, each in the order that `rank` gives. */

@@ -11,7 +11,8 @@ import { movers } from '../../../analysis/time/overflow';
 import { TURNOVERS, polishingOf } from '../../../analysis/time/transfer';
 import { partsAfter, partsBefore, running, tanksAfter, tanksBefore } from '../../../analysis/topology/paths';
 import { listed } from '../../../model/words';
-import { blank, named, planned, settings, unplaced } from './operation';
+import { planned } from '../step-of';
+import { blank, named, settings, unplaced } from './operation';
 
 /** s between two looks at the filter: common practice, from memory. */
 const LOOK = 3600;

@@ -14,7 +14,8 @@ import { listed } from '../../../model/words';
 import type { Remark } from '../plan';
 import type { Visit } from '../visit';
 import type { Recipe } from './recipe';
-import { blank, planned, unplaced } from './operation';
+import { planned } from '../step-of';
+import { blank, unplaced } from './operation';
 
 const WORDS = 'remote shutoff';
 /** s for a valve: no source. */

@@ -10,7 +10,8 @@ import { burnersOf } from '../../../analysis/time/burners';
 import { partsBefore, running, tanksBefore } from '../../../analysis/topology/paths';
 import { volumeOf } from '../../../analysis/volumes';
 import { planBleed } from '../../bleed';
-import { afterBleeding, blank, pads, planned } from './operation';
+import { planned } from '../step-of';
+import { afterBleeding, blank, pads } from './operation';
 
 /** s for filling and bleeding, besides the running: no source. */
 const AROUND = 60 * 60;
