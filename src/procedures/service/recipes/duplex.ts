@@ -116,8 +116,9 @@ function withLineUp({ boat, lineUps }: Visit, starts: ResolvedLineUp, valve: Id,
     const same = lineUps.find(({ use, positions: other }) => use === 'run' && [...positions].every(([id, position]) => other.get(id) === position));
     if (same) return { boat, lineUp: same.id, declared: true };
     const taken = new Set(lineUps.map(({ id }) => id));
-    let name = `${starts.id}-${to}`;
-    for (let n = 2; taken.has(name); n++) name = `${starts.id}-${to}${n}`;
+    const wanted = `${starts.id}-${valve}-${to}`;
+    let name = wanted;
+    for (let n = 2; taken.has(name); n++) name = `${wanted}-${n}`;
     const added: LineUp = { id: name, use: 'run', normal: false, base: starts.id, settings: [{ part: valve, position: to }] };
     return { boat: { ...boat, lineUps: [...boat.lineUps, added] }, lineUp: name, declared: false };
 }

@@ -53,7 +53,7 @@ export const holdTest: Recipe = {
         if (!cut.settings.some((setting) => setting.part === valve)) return blank(`The ${opening.name} of ${opening.part} is cut off by ${listed(cut.settings.map((setting) => setting.part))} first. ${otherwise(visit, valve, open)}`);
         return {
             opens, parts: [], seconds: EACH,
-            steps: [planned('open', { do: 'look', part: opening.part, piece: opening.name, words: 'not a drop' }, { say: 'only above', with: { valve, tank, volume } }, { say: 'if it leaks', with: { valve } })],
+            steps: [planned('open', { do: 'look', part: opening.part, piece: opening.name, words: 'not a drop' }, { say: 'if it leaks', with: { valve } })],
         };
     },
 };
