@@ -37,10 +37,10 @@ export function pageHtml(page: Page): string {
 <main>
 ${boxed(L.faults, page.faults ?? [], 'faults ')}${boxed(L.drains, page.drains)}${rows(L.summary, page.summary)}${listed(L.tools, page.tools)}${table(L.parts, page.parts.length === 0 ? '' : `<thead><tr><th class="count" scope="col">${L.count}</th><th scope="col">${L.what}</th><th scope="col">${L.where}</th></tr></thead>
 <tbody>
-${page.parts.map(({ count, what, where }) => `<tr><td class="count">${safe(count)}</td><td>${safe(what)}</td><td class="place">${safe(where)}</td></tr>`).join('\n')}
+${page.parts.map(({ count, what, where }) => `<tr><td class="count">${safe(count)}</td>${cell(what)}${cell(where, 'place')}</tr>`).join('\n')}
 </tbody>`)}${table(L.valves, page.valves.length === 0 ? '' : `<thead><tr><th scope="col">${L.valve}</th><th class="state" scope="col">${L.start}</th><th class="state" scope="col">${L.work}</th><th class="state" scope="col">${L.end}</th></tr></thead>
 <tbody>
-${page.valves.map(({ valve, place, start, work, end }) => `<tr><th scope="row">${safe(valve)}${place === '' ? '' : ` <span class="place">${safe(place)}</span>`}</th><td>${safe(start)}</td><td>${safe(work)}</td><td>${safe(end)}</td></tr>`).join('\n')}
+${page.valves.map(({ valve, place, start, work, end }) => `<tr><th scope="row" class="long">${safe(valve)}${place === '' ? '' : ` <span class="place">${safe(place)}</span>`}</th>${[start, work, end].map((position) => cell(position)).join('')}</tr>`).join('\n')}
 </tbody>`, OTHER_VALVES)}<h2>${L.steps}</h2>
 ${page.sections.map(sectionHtml).join('\n')}
 ${page.acceptance.some(({ label }) => label !== '') ? rows(L.acceptance, page.acceptance) : listed(L.acceptance, page.acceptance.map(({ value }) => value))}<h2>${L.log}</h2>
@@ -59,6 +59,11 @@ ${rows(L.effectivity, effectivityRows(page))}<p>${CURRENT}</p>
 `;
 }
 
+/** A word of usual length is never broken in a table: `op` over `en` is no position. A name without end may be. */
+const cell = (words: string, kind = ''): string => {
+    const classes = [kind, /\S{15}/.test(words) ? 'long' : ''].filter((name) => name !== '').join(' ');
+    return `<td${classes === '' ? '' : ` class="${classes}"`}>${safe(words)}</td>`;
+};
 const items = (all: readonly string[]): string => `<ul>\n${all.map((item) => `<li>${safe(item)}</li>`).join('\n')}\n</ul>\n`;
 const listed = (heading: string, all: readonly string[]): string => (all.length === 0 ? '' : `<h2>${heading}</h2>\n${items(all)}`);
 const boxed = (heading: string, all: readonly string[], kind = ''): string => (all.length === 0 ? '' : `<section class="${kind}ruled">\n<h2>${heading}</h2>\n${items(all)}</section>\n`);
