@@ -68,7 +68,18 @@ footer { margin-top: 2rem; border-top: 2px solid var(--ink); padding-top: 0.5rem
   .step, .caution, .ruled, tr, .field, dl { break-inside: avoid; }
   thead { display: table-header-group; }
   button { display: none; }
-  .box { width: 2.1rem; height: 2.1rem; }
+  h2 { margin-top: 1.1rem; }
+  h3 { margin-top: 0.9rem; }
+  dl { grid-template-columns: repeat(2, minmax(5.5rem, max-content) 1fr); }
+  footer { margin-top: 1.1rem; }
+  footer > * { break-before: avoid; }
+  .step { padding: 0.45rem 0 0.5rem; }
+  .caution { margin-bottom: 0.4rem; }
+  .do { grid-template-columns: 7rem 1fr; }
+  .margin { display: grid; grid-template: "box number" auto "box tag" 1fr / 2.1rem 1fr; column-gap: 0.6rem; align-content: start; }
+  .number { grid-area: number; }
+  .tag { grid-area: tag; }
+  .box { grid-area: box; width: 2.1rem; height: 2.1rem; margin: 0.1rem 0 0; }
 }
 `;
 
