@@ -182,7 +182,8 @@ class Repairer extends TokenEditor {
         const next = this.input[this.at + 1];
         if (SERVICES.has(token.image)) return next?.image === 'course' || (token.startColumn === 1 && (token.image === 'supply' || token.image === 'transfer'));
         if (token.image === 'bleed') return next?.tokenType.name === 'TAG' && this.rest().some(({ image }) => image === 'after' || image === 'starts' || image === 'kept');
-        if (this.place === 'lines' && token.image === 'refit') return false;
+        // `refit F2 element` and `log renew F1 element` are steps; the log of a year has its lines in braces.
+        if (this.place === 'lines' && (token.image === 'refit' || (token.image === 'log' && next?.tokenType.name === 'WORD'))) return false;
         return ENTRIES.includes(token.image);
     }
 

@@ -11,10 +11,8 @@ import type { Hazard, Page, PageSection, PageStep, Row } from './tree';
 const policyHash = (text: string): string => `'sha256-${btoa(String.fromCharCode(...sha256(text).match(/../g)!.map((byte) => parseInt(byte, 16))))}'`;
 const POLICY = `default-src 'none'; style-src ${policyHash(STYLE)}; script-src ${policyHash(SCRIPT)}; base-uri 'none'; form-action 'none'`;
 
-export function pageHtml(page: Page): string {
-    const L = LABELS;
-    // Ticks of another boat, another page or other facts are not this page's.
-    const key = `orlop ${page.boat} ${page.id} ${page.effectivity.facts}`;
+/** A page around its body: head, style, script. */
+export function document({ title, key }: { readonly title: string; readonly key: string }, body: string): string {
     return `<!DOCTYPE html>
 <html xmlns="http://www.w3.org/1999/xhtml" lang="en" data-key="${safe(key)}">
 <head>
@@ -23,11 +21,22 @@ export function pageHtml(page: Page): string {
 <meta http-equiv="Content-Security-Policy" content="${POLICY}"/>
 <meta name="color-scheme" content="light dark"/>
 <meta name="referrer" content="no-referrer"/>
-<title>${safe(page.title)}: ${safe(page.boat)}</title>
+<title>${safe(title)}</title>
 <style>${STYLE}</style>
 </head>
 <body>
-<form method="dialog" autocomplete="off">
+${body}
+<script>${SCRIPT}</script>
+</body>
+</html>
+`;
+}
+
+export function pageHtml(page: Page): string {
+    const L = LABELS;
+    // Ticks of another boat, another page or other facts are not this page's.
+    const key = `orlop ${page.boat} ${page.id} ${page.effectivity.facts}`;
+    return document({ title: `${page.title}: ${page.boat}`, key }, `<form method="dialog" autocomplete="off">
 <header>
 <h1>${safe(page.title)}</h1>
 <p class="boat">${safe(page.boat)}${page.byHand ? `. ${L.byHand}` : ''}</p>
@@ -52,11 +61,7 @@ ${listed(L.after, page.after)}${listed(L.taken, page.taken)}<button type="reset"
 <footer>
 ${rows(L.effectivity, effectivityRows(page))}<p>${CURRENT}</p>
 </footer>
-</form>
-<script>${SCRIPT}</script>
-</body>
-</html>
-`;
+</form>`);
 }
 
 /** A word of usual length is never broken in a table: `op` over `en` is no position. A name without end may be. */

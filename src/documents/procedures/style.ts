@@ -29,6 +29,8 @@ tbody tr:last-child > * { border-bottom: 1px solid var(--ink); }
 tbody th { font-weight: 700; }
 .count { text-align: right; width: 4rem; }
 .state { width: 22%; }
+.why { width: 50%; }
+a { color: inherit; }
 .place { color: var(--soft); font-weight: 400; }
 .steps, .does { list-style: none; margin: 0; padding: 0; }
 .step { border-top: 1px solid var(--ink); padding: 0.7rem 0 0.9rem; }

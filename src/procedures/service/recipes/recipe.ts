@@ -20,16 +20,16 @@ export interface Recipe {
 export interface Work {
     /** Openings in the order in which they are opened, the lowest first; isolation, cans, pads and air follow from them. */
     readonly opens: readonly Opened[];
-    /** Done while all of that stands open: what is looked at, taken out, cleaned, fitted. */
+    /** Done while all of that stands open: what is taken out, looked at, cleaned and fitted. Seals of a drain are the frame's. */
     readonly steps: readonly PlannedServiceStep[];
-    /** Filled by hand before it is closed, where that is allowed and needed or useful. */
-    readonly prefills?: readonly Id[];
+    /** Parts that hands work on without opening them: the engines on whose lines they lie stand still. */
+    readonly touches?: readonly Id[];
+    /** Done when all is closed and bled, before anything is started. */
+    readonly afterwards?: readonly PlannedServiceStep[];
     /** New pieces and seals. */
     readonly parts: Needs['parts'];
     readonly tools?: readonly string[];
-    /** Done before anything is opened, with the lines as they are, or after all is closed and bled. */
-    readonly before?: readonly PlannedServiceStep[];
-    readonly afterwards?: readonly PlannedServiceStep[];
+    readonly defaults?: readonly string[];
     /** s, for the work alone. */
     readonly seconds: number;
 }
@@ -46,6 +46,8 @@ export interface Whole extends Partial<Pick<ProcedurePlan, 'consumers' | 'fluid'
     readonly needs?: Partial<Needs>;
     /** Where it ends in another line-up than was asked for. */
     readonly ends?: Id;
+    /** Her engines run from the start, and are not stopped for it. */
+    readonly underWay?: boolean;
 }
 
 export const isWhole = (made: Work | Whole): made is Whole => 'whole' in made;
