@@ -2,7 +2,7 @@
 import type { Consumer, Id } from '../../model/boat';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { benchOf, onLine, planFrom, type FoundFrom, type PlannedStep, type Refusal } from '../bleed';
-import { airBefore, run } from '../executor';
+import { airBefore, mayPrefill, run } from '../executor';
 import type { BenchState } from '../state';
 import type { Visit } from './visit';
 
@@ -74,3 +74,6 @@ const known = new WeakMap<Visit['network'], Map<string, FoundFrom | Refusal>>();
 export function fillable(visit: Visit, state: BenchState, opened: readonly Id[]): Id[] {
     return opened.filter((part) => visit.network.parts.get(part)?.kind === 'filter' && visit.boat.consumers.some(({ id }) => run(benchOf(visit.boat, id, opened), state, { do: 'prefill', part }).broken.length === 0));
 }
+
+/** Filters among these that may be filled by hand once they are opened. */
+export const toFill = ({ boat, network }: Visit, ids: readonly Id[]): Id[] => ids.filter((id) => network.parts.get(id)?.kind === 'filter' && mayPrefill(benchOf(boat, ''), id));

@@ -8,7 +8,7 @@ import type { MissingFact } from '../../model/finding';
 import { fromSI } from '../../model/units';
 import { listed } from '../../model/words';
 import { distinct, missingOf, positionMissing } from '../../analysis/missing';
-import { conditionAt, fullest } from '../../analysis/opening/condition';
+import { conditionAt, fullest, type Condition } from '../../analysis/opening/condition';
 import type { Lack } from '../../analysis/opening/lack';
 import { openingNamed, type Opening } from '../../analysis/opening/openings';
 import { plumbing } from '../../analysis/opening/plumbing';
@@ -21,7 +21,7 @@ import { networkOf, type Network, type Positions } from '../../analysis/topology
 import { connectedTo } from '../../analysis/topology/paths';
 import type { Blank } from './plan';
 import type { Opened } from './recipes/recipe';
-import type { Visit } from './visit';
+import { keep, type Visit } from './visit';
 
 export interface Isolated {
     readonly settings: readonly Setting[];
@@ -39,6 +39,10 @@ type Side = 'supply' | 'return';
 const sideOf = ({ boat }: Visit, side: Side): Network => networkOf(side === 'supply' ? supplyOnly(boat) : returnsOnly(boat));
 
 export function isolationOf(visit: Visit, opened: readonly Opened[]): Isolated | Blank {
+    return keep(visit.boat, `isolation ${visit.starts.id} ${opened.map(({ part, opening }) => `${part} ${opening}`).join(', ')}`, () => findIsolation(visit, opened));
+}
+
+function findIsolation(visit: Visit, opened: readonly Opened[]): Isolated | Blank {
     const { boat, starts } = visit;
     const parts = [...new Set(opened.map(({ part }) => part))];
     const met = starts.unplaced.filter((valve) => parts.some((part) => reaches(visit, part, valve)));
@@ -123,13 +127,7 @@ export function comesBy(visit: Visit, side: Side, positions: Positions, opening:
 }
 
 /** The same condition for every question, so that surfaces are worked out once. */
-const uprights = new WeakMap<Visit['boat'], ReturnType<typeof conditionAt>>();
-
-export function upright({ boat }: Visit): ReturnType<typeof conditionAt> {
-    const found = uprights.get(boat) ?? conditionAt(boat);
-    uprights.set(boat, found);
-    return found;
-}
+export const upright = ({ boat }: Visit): Condition => keep(boat, 'upright', () => conditionAt(boat));
 
 /** Why it cannot be opened, and what would have to be so. */
 function cannotOpen(visit: Visit, side: Side, positions: Positions, opening: Opening, { comes, tanks, lacks }: Comes): Blank {

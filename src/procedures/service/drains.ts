@@ -1,30 +1,38 @@
 /** What an opening does at the levels and leans of the boat before and after isolating, and what comes out into the can. */
 import type { Id } from '../../model/boat';
+import { atLevel, type Condition } from '../../analysis/opening/condition';
 import { open } from '../../analysis/opening/open';
 import { openingNamed } from '../../analysis/opening/openings';
 import { plumbing } from '../../analysis/opening/plumbing';
-import { returnsOnly } from '../../analysis/opening/side';
+import { returnsOnly, supplyOnly } from '../../analysis/opening/side';
 import { thresholds, type Thresholds } from '../../analysis/opening/thresholds';
+import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { networkOf, type Positions } from '../../analysis/topology/network';
 import { volumeOf } from '../../analysis/volumes';
 import { comesBy, upright, type Isolated } from './cut-off';
 import type { DrainsWhere } from './plan';
 import type { Opened } from './recipes/recipe';
 import type { Remark } from './remarks';
-import type { Visit } from './visit';
+import { keep, type Visit } from './visit';
 
 export function drainsWhere(visit: Visit, { part, opening: name }: Opened, { positions, settings }: Isolated): DrainsWhere | undefined {
     const { boat, network, starts, request: { today } } = visit;
     const opening = openingNamed(boat, part, name);
     if (!opening) return undefined;
-    const condition = today ?? upright(visit);
+    const find = (): Pick<DrainsWhere, 'thresholds' | 'atHalf' | 'byReturn'> => {
+        const [supplies, returns] = [networkOf(supplyOnly(boat)), networkOf(returnsOnly(boat))];
+        const at = (condition: Condition): Thresholds[] => thresholds(plumbing(supplies, starts.positions, 'leaky'), opening, condition);
+        return { thresholds: at(today ?? upright(visit)), ...(!today && { atHalf: at(half(visit)) }), byReturn: leaning(thresholds(plumbing(returns, positions), opening, today ?? upright(visit))) };
+    };
     return {
-        part, opening: name, thresholds: thresholds(plumbing(network, starts.positions), opening, condition),
+        part, opening: name, ...(today ? find() : keep(boat, `drains ${part} ${name} ${starts.id} ${visit.pumping.key(positions)}`, find)),
         ...(today && { today: open(plumbing(network, starts.positions), opening, today).outcome }),
         stops: settings.map((setting) => setting.part),
-        byReturn: leaning(thresholds(plumbing(networkOf(returnsOnly(boat)), positions), opening, condition)),
     };
 }
+
+/** Every tank half full, upright: the level that figures are commonly told for. */
+const half = ({ boat }: Visit): Condition => keep(boat, 'half', () => ({ attitude: UPRIGHT, volumes: atLevel(boat, 0.5) }));
 
 /** Those of which some lean within what is looked at floods the opening. */
 const leaning = (found: readonly Thresholds[]): Thresholds[] => found.filter(({ port, stbd }) => typeof port === 'number' || typeof stbd === 'number');
@@ -46,7 +54,8 @@ export function comesOut(visit: Visit, opened: readonly Opened[], positions: Pos
     const { boat, network, request: { today } } = visit;
     const parts = new Set(opened.flatMap(({ part, opening: name }) => {
         const opening = openingNamed(boat, part, name);
-        return opening ? [part, ...open(plumbing(network, positions), opening, today ?? upright(visit)).hangs.parts] : [];
+        const find = (): readonly Id[] => (opening ? [part, ...open(plumbing(network, positions), opening, today ?? upright(visit)).hangs.parts] : []);
+        return today ? find() : keep(boat, `comes ${part} ${name} ${visit.pumping.key(positions)}`, find);
     }));
     const volumes = [...parts].map((id) => [id, volumeOf(boat, id)] as const);
     const holds = (id: Id): boolean => network.through.get(id)?.some((i) => network.passages[i]!.segment) ?? false;
@@ -71,7 +80,8 @@ export function proof(visit: Visit, { part, opening: name }: Opened, { settings 
     const valves = settings.map((setting) => setting.part);
     const told = { valves, part, opening: name };
     if (!opening || valves.length === 0) return { does: 'nothing', remarks: [] };
-    const found = thresholds(plumbing(network, starts.positions), opening, upright(visit)).filter(({ volume }) => volume !== 'never');
+    // A tight check must not be what holds: it is counted here, so that the level told is one at which the stream surely runs.
+    const found = keep(boat, `proof ${part} ${name} ${starts.id}`, () => thresholds(plumbing(network, starts.positions), opening, upright(visit))).filter(({ volume }) => volume !== 'never');
     const above = found.flatMap(({ tank, volume }): Remark[] => (typeof volume === 'number' ? [{ say: 'proves above', with: { ...told, tank, volume } }] : []));
     if (above.length > 0) return { does: 'prove', remarks: above };
     if (found.length > 0) return { does: 'may', remarks: [{ say: 'may prove nothing', with: told }] };

@@ -13,22 +13,25 @@ import { open } from '../../analysis/opening/open';
 import { openingNamed } from '../../analysis/opening/openings';
 import { plumbing } from '../../analysis/opening/plumbing';
 import { partsAfter, partsBefore, running, tanksBefore } from '../../analysis/topology/paths';
+import { volumeOf } from '../../analysis/volumes';
 import { isFuel, missingFacts, otherValves, type PlannedStep } from '../bleed';
 import { startState, type BenchState } from '../state';
-import { bleedAll, byRank, fillable, type Bled } from './bleeding';
+import { bleedAll, byRank, fillable, toFill, type Bled } from './bleeding';
 import { byReturn, canFor, comesOut, drainsWhere, proof } from './drains';
 import { isolationOf, upright, type Isolated } from './cut-off';
 import { needsOf } from './needs';
 import { jobWords, type Blank, type PlannedServiceStep, type ProcedurePlan } from './plan';
 import type { Opened, Work } from './recipes/recipe';
+import { fillingWork } from './recipes/filter';
 import { drainSeals } from './recipes/pieces';
 import type { Remark } from './remarks';
 import { planned } from './step-of';
 import { isMotor, verify } from './verify';
-import type { Visit } from './visit';
+import { allOpen, type Visit } from './visit';
 
 export interface JobWork {
-    readonly job: Job;
+    /** Absent for what the visit needs besides: a filter that must be filled by hand. */
+    readonly job?: Job;
     readonly work: Work;
 }
 
@@ -54,41 +57,49 @@ export function framed(visit: Visit, jobs: readonly JobWork[]): Omit<ProcedurePl
     const lacking = lackingFor(visit, consumers.filter(isMotor), fluid);
     if (lacking) return lacking;
 
-    const middle = middleOf(visit, jobs, isolated, consumers);
+    const middle = middleOf(visit, jobs, isolated);
     const start = stateAfter(visit, parts, isolated);
     const filled = fillable(visit, start, parts);
     const state: BenchState = { ...start, gas: new Map([...start.gas].map(([id, content]) => [id, filled.includes(id) ? 'unknown' : content])), topped: new Set(filled) };
     const bled = bleedAll(visit, state, parts);
-    if ('refused' in bled) return { blank: bled.refused, missing: bled.missing };
+    if ('refused' in bled) return filledToo(visit, jobs, start, parts) ?? { blank: bled.refused, missing: bled.missing };
     const dry = filled.length > 0 ? bleedAll(visit, start, parts) : bled;
 
     const prefills = new Map(filled.map((part) => [part, planned('close', { do: 'prefill', part }, ...fillingRemarks(visit, part, bled, dry))]));
     const closing = middle.flatMap((step) => (step.step.do === 'close' && step.step.opening !== 'drain' && prefills.has(step.step.part) ? [prefills.get(step.step.part)!, step] : [step]));
     const afterwards = works.flatMap((work) => work.afterwards ?? []);
     const bleeding = bleedingSteps(visit, bled, afterwards, parts, consumers, fluid);
-    const done = { renewed: new Set(jobs.flatMap(({ job }) => (job.verb === 'renew' && job.piece === 'element' && job.part !== undefined ? [job.part] : []))), opened: parts };
+    const named = jobs.flatMap(({ job }) => job ?? []);
+    const done = { renewed: new Set(named.flatMap(({ verb, part, piece }) => (verb === 'renew' && piece === 'element' && part !== undefined ? [part] : []))), opened: parts };
     const verified = byRank(consumers).map((consumer) => verify(visit, consumer, done));
     const steps = [...prepareSteps(consumers, fluid), ...isolateSteps(visit, parts, isolated), ...closing, ...bleeding, ...startSteps(consumers, bleeding), ...verified.flatMap((one) => one.steps), ...finishSteps(jobs, consumers)];
     const enough = withPads(steps);
     const pieces = works.flatMap((work) => work.parts);
     const motors = consumers.filter(isMotor).map(({ id }) => id);
     const vents = bled.steps.flatMap(({ step }) => (step.do === 'bleed' ? [step.vent] : []));
-    const look = parts.map((part) => part);
     return {
         starts: visit.starts.id, ends: visit.ends.id, consumers: consumers.map(({ id }) => id), fluid,
         takes: { seconds: rounded(FRAME_TAKES + works.reduce((sum, { seconds }) => sum + seconds, 0) + vents.length * VENT_TAKES + verified.reduce((sum, { seconds }) => sum + seconds, 0)), people: 1 },
         steps: enough, needs: needsOf(visit, works, enough.map(({ step }) => step), parts.filter((part) => start.gas.has(part))),
         drainsWhere: opened.flatMap((one) => drainsWhere(visit, one, isolated) ?? []),
-        acceptance: [...verified.flatMap((one) => one.acceptance), ...(look.length > 0 ? [{ say: 'joints dry', with: { parts: look } } as const] : []), ...parts.flatMap((part): Remark[] => (visit.network.parts.get(part)?.separatesWater ? [{ say: 'bowl clear', with: { part } }] : [])), { say: 'line-up', with: { lineUp: visit.ends.id } }],
+        acceptance: [...verified.flatMap((one) => one.acceptance), ...(parts.length > 0 ? [{ say: 'joints dry', with: { parts } } as const] : []), ...parts.flatMap((part): Remark[] => (visit.network.parts.get(part)?.separatesWater ? [{ say: 'bowl clear', with: { part } }] : [])), { say: 'line-up', with: { lineUp: visit.ends.id } }],
         log: [
-            ...jobs.map(({ job }): Remark => ({ say: 'log job', with: { words: jobWords(job), engines: motors } })), ...verified.flatMap((one) => one.log),
+            ...named.map((job): Remark => ({ say: 'log job', with: { words: jobWords(job), engines: motors } })), ...verified.flatMap((one) => one.log),
             ...opened.flatMap(({ part, opening }): Remark[] => (opening === 'drain' ? [{ say: 'log water', with: { part } }] : [])),
             ...(vents.length > 0 ? [{ say: 'log strokes', with: { vents } } as const] : []),
             ...parts.flatMap((part): Remark[] => { const own = pieces.filter((one) => one.part === part).map(({ piece }) => piece); return own.length > 0 ? [{ say: 'take from stock', with: { part, pieces: [...new Set(own)] } }] : []; }),
         ],
-        after: [...(look.length > 0 ? [{ say: 'after one hour', with: { parts: look } } as const] : []), ...motors.map((engine): Remark => ({ say: 'next cold start', with: { engine } }))],
+        after: [...(parts.length > 0 ? [{ say: 'after one hour', with: { parts } } as const] : []), ...motors.map((engine): Remark => ({ say: 'next cold start', with: { engine } }))],
         defaults: [...new Set([...works.flatMap((work) => work.defaults ?? []), ...defaultsOf(visit, consumers)])],
     };
+}
+
+/** Where nothing can bleed a filter that lost its fuel, it is opened as well and filled by hand, if that is allowed. */
+function filledToo(visit: Visit, jobs: readonly JobWork[], { gas }: BenchState, opened: readonly Id[]): ReturnType<typeof framed> | undefined {
+    const others = toFill(visit, [...gas.keys()].filter((id) => !opened.includes(id)));
+    if (others.length === 0) return undefined;
+    const made = framed(visit, [...jobs, ...others.map((part) => ({ work: fillingWork(visit, part) }))]);
+    return 'blank' in made ? undefined : made;
 }
 
 const FIVE_MINUTES = 300;
@@ -97,15 +108,15 @@ const rounded = (seconds: number): number => Math.ceil(seconds / FIVE_MINUTES) *
 /** Those on whose lines the parts lie, and those that the valves leave without fuel or without a return meanwhile. */
 export function consumersOf(visit: Visit, parts: readonly Id[], isolated?: Pick<Isolated, 'positions' | 'blocks'>): readonly Consumer[] {
     const { boat, network, starts } = visit;
-    const allOpen = running(network, new Map(), 'all open');
+    const open = allOpen(visit);
     const fed = (consumer: Id, positions: typeof starts.positions): boolean => tanksBefore(running(network, positions), `${consumer}:in`).length > 0;
-    return boat.consumers.filter(({ id }) => parts.some((part) => part === id || partsBefore(allOpen, `${id}:in`).has(part) || partsAfter(allOpen, `${id}:out`).has(part))
+    return boat.consumers.filter(({ id }) => parts.some((part) => part === id || partsBefore(open, `${id}:in`).has(part) || partsAfter(open, `${id}:out`).has(part))
         || isolated?.blocks.includes(id) || (isolated && fed(id, starts.positions) && !fed(id, isolated.positions)));
 }
 
-function fluidOf({ boat, network }: Visit, parts: readonly Id[]): 'fuel' | 'coolant' {
-    const allOpen = running(network, new Map(), 'all open');
-    const tanks = new Set(parts.flatMap((part) => [`${part}:in`, `${part}:out`, part].flatMap((point) => [...tanksBefore(allOpen, point), ...boat.tanks.filter(({ id }) => id === part).map(({ id }) => id)])));
+function fluidOf(visit: Visit, parts: readonly Id[]): 'fuel' | 'coolant' {
+    const { boat } = visit;
+    const tanks = new Set(parts.flatMap((part) => [`${part}:in`, `${part}:out`, part].flatMap((point) => [...tanksBefore(allOpen(visit), point), ...boat.tanks.filter(({ id }) => id === part).map(({ id }) => id)])));
     return isFuel(boat, [...tanks]) ? 'fuel' : 'coolant';
 }
 
@@ -133,7 +144,7 @@ function prepareSteps(consumers: readonly Consumer[], fluid: 'fuel' | 'coolant')
     ];
 }
 
-function isolateSteps(visit: Visit, parts: readonly Id[], { settings, already, uncut, positions }: Isolated): PlannedServiceStep[] {
+function isolateSteps(visit: Visit, parts: readonly Id[], { settings, already, uncut }: Isolated): PlannedServiceStep[] {
     const { boat, network, starts } = visit;
     const tanks = [...new Set(parts.flatMap((part) => tanksBefore(running(network, starts.positions), `${part}:in`)))];
     const cut = parts.filter((part) => !already.includes(part) && !uncut.some((other) => other.part === part));
@@ -145,7 +156,6 @@ function isolateSteps(visit: Visit, parts: readonly Id[], { settings, already, u
         ...(quiet.length > 0 ? [{ say: 'cut off already', with: { parts: quiet } } as const] : []),
         ...uncut.map(({ part, opening }): Remark => ({ say: 'stays dry without a valve', with: { part, opening, tanks: boat.tanks.filter(({ id }) => tanks.includes(id)).map(({ id }) => id) } })),
     ];
-    void positions;
     return steps.length > 0 && note.length > 0 ? [...steps.slice(0, -1), { ...steps.at(-1)!, remarks: [...steps.at(-1)!.remarks, ...note] }] : steps;
 }
 
@@ -155,13 +165,11 @@ function stateAfter({ pumping }: Visit, parts: readonly Id[], { positions }: Iso
 }
 
 /** Each job by itself: catch, open, work, close. The first stream that can tell proves the valves. */
-function middleOf(visit: Visit, jobs: readonly JobWork[], isolated: Isolated, consumers: readonly Consumer[]): PlannedServiceStep[] {
-    void consumers;
+function middleOf(visit: Visit, jobs: readonly JobWork[], isolated: Isolated): PlannedServiceStep[] {
     const steps: PlannedServiceStep[] = [];
     const caught = new Set<Id>();
     let proven = isolated.settings.length === 0;
     for (const { work } of jobs) {
-        const opened = new Set<string>();
         for (const one of work.opens) {
             const { part, opening } = one;
             if (!caught.has(part)) {
@@ -178,9 +186,9 @@ function middleOf(visit: Visit, jobs: readonly JobWork[], isolated: Isolated, co
             if (proves.does !== 'nothing') {
                 proven = true;
                 steps.push(planned('isolate', { do: 'hold', valves, part, opening, within: DIES_WITHIN },
-                    opening === 'drain' ? { say: 'let air in', with: { part, by: visit.network.parts.get(part)?.lid ? 'lid' : 'ports' } } : undefined, ...remarks, { say: 'if it runs on', with: { valves, part, opening } }, opening === 'drain' ? { say: 'note water', with: { part } } : undefined));
+                    opening === 'drain' ? { say: 'let air in', with: { part, by: visit.network.parts.get(part)?.lid ? 'lid' : 'ports' } } : undefined,
+                    { say: 'empties first', with: { part, ...volumeSaid(visit, part) } }, ...remarks, { say: 'if it runs on', with: { valves, part, opening } }, opening === 'drain' ? { say: 'note water', with: { part } } : undefined));
             } else steps.push(planned('open', { do: 'open', part, opening }, ...remarks, opening === 'drain' ? { say: 'note water', with: { part } } : undefined));
-            opened.add(`${part} ${opening}`);
         }
         steps.push(...work.steps, ...closeSteps(visit, work.opens));
     }
@@ -197,8 +205,13 @@ function closeSteps(visit: Visit, opens: readonly Opened[]): PlannedServiceStep[
     });
 }
 
+function volumeSaid({ boat }: Visit, part: Id): { readonly volume?: number } {
+    const volume = volumeOf(boat, part);
+    return volume === undefined ? {} : { volume };
+}
+
 function fillingRemarks(visit: Visit, part: Id, bled: Bled, dry: ReturnType<typeof bleedAll>): Remark[] {
-    const how: Remark = { say: 'how to fill', with: { part, ...(visit.network.parts.get(part)?.holds && { volume: visit.network.parts.get(part)!.holds!.si }) } };
+    const how: Remark = { say: 'how to fill', with: { part, ...volumeSaid(visit, part) } };
     if ('refused' in dry) return [how, { say: 'must be filled', with: { part } }];
     const stage = (of: Bled): PlannedStep['step'] | undefined => of.steps.map(({ step }) => step).find((step) => step.do === 'bleed' && segmentOf(visit.network, step.vent) === part);
     const [full, empty] = [stage(bled), stage(dry)];
@@ -252,7 +265,7 @@ function finishSteps(jobs: readonly JobWork[], consumers: readonly Consumer[]): 
     const waste = [...new Set(jobs.flatMap(({ work }) => work.parts.filter(({ ready }) => ready === undefined).map(({ piece }) => piece)))];
     return [
         ...looked, planned('finish', { do: 'switch', thing: 'bilge pump', to: 'auto' }, { say: 'bilge clean first' }),
-        planned('finish', { do: 'log', jobs: jobs.map(({ job }) => job) }, { say: 'waste ashore', with: { pieces: waste } }),
+        planned('finish', { do: 'log', jobs: jobs.flatMap(({ job }) => job ?? []) }, { say: 'waste ashore', with: { pieces: waste } }),
     ];
 }
 

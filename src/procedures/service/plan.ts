@@ -52,8 +52,10 @@ export interface Needs {
 export interface DrainsWhere {
     readonly part: Id;
     readonly opening: string;
-    /** With the valves as they are before: from which level and lean on it floods. */
+    /** With the valves as they are before, no check counted: from which level on it floods upright, and from which lean on today or with the tanks as full as they are used. */
     readonly thresholds: readonly Thresholds[];
+    /** The same with the tanks half full, where today is not known. */
+    readonly atHalf?: readonly Thresholds[];
     /** Today, where that is known: what it would do with the valves as they are before, and once they are shut. */
     readonly today?: 'floods' | 'level' | 'falls back' | 'stays' | 'shut off' | 'cannot tell';
     /** How to stop it: the valves that isolate it. */

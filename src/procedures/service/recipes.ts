@@ -3,6 +3,7 @@ import { CONSUMER } from './recipes/consumer';
 import { FILTER } from './recipes/filter';
 import { GAUGE } from './recipes/gauge';
 import { HOSE } from './recipes/hose';
+import { NOTHING } from './recipes/nothing';
 import { PUMP } from './recipes/pump';
 import { TANK } from './recipes/tank';
 import { VALVE } from './recipes/valve';
@@ -11,4 +12,5 @@ import type { Recipe } from './recipes/recipe';
 
 export const RECIPES: readonly Recipe[] = [
     ...FILTER, ...WATER, ...HOSE, ...PUMP, ...VALVE, ...GAUGE, ...TANK, ...CONSUMER,
+    ...NOTHING,
 ];

@@ -2,9 +2,10 @@
 import type { Consumer, Id } from '../../model/boat';
 import type { PlannedServiceStep } from './plan';
 import type { Remark } from './remarks';
-import type { Visit } from './visit';
+import { keep, type Visit } from './visit';
 import { fullSpeed, knots } from '../../analysis/flow/demand';
 import type { Guess } from '../../analysis/flow/guess';
+import { atLevel } from '../../analysis/opening/condition';
 import { flowIn, type Asked } from '../../analysis/flow/states';
 import { gaugeTold } from '../../analysis/flow/told';
 import { UPRIGHT } from '../../analysis/tanks/attitude';
@@ -91,25 +92,25 @@ function reading(visit: Visit, consumer: Consumer, gauge: Id, speed: number | un
     const expect = speed === undefined ? undefined : expected(visit, gauge, speed, done);
     const renewed = renewedBefore(visit, gauge, done);
     return planned('verify', { do: 'read', gauge, ...(expect && { expect }), ...(speed !== undefined && { speed }) },
-        expect ? { say: 'new baseline', with: { gauge, elements: renewed ? 'new' : 'as they are' } } : { say: 'no figure for gauge', with: { gauge, consumer: consumer.id } });
+        expect ? { say: 'new baseline', with: { gauge, elements: renewed ? 'new' : 'as they are', level: visit.request.today ? 'as today' : 'half full' } } : { say: 'no figure for gauge', with: { gauge, consumer: consumer.id } });
 }
 
 const renewedBefore = ({ network, ends }: Visit, gauge: Id, { renewed }: Done): boolean => { const before = partsBefore(running(network, ends.positions), `${gauge}:in`); return [...renewed].some((part) => before.has(part)); };
 
-/** Between the fullest tank and the lowest, every guess at its least and most, elements new or as dirty as they may be: with the gauge's own error. Pa. */
+/** With the tanks half full or as they are today, every guess at its least and most, elements new or as dirty as they may be: with the gauge's own error. Pa. */
 export function expected(visit: Visit, gauge: Id, speed: number, done: Done): { readonly low: number; readonly high: number } | undefined {
-    const { network, ends, request: { today } } = visit;
-    const levels: readonly Asked['level'][] = today ? [today.volumes] : ['low', 'full'];
+    const { boat, network, ends, request: { today } } = visit;
+    const level = today?.volumes ?? keep(boat, 'half full', () => atLevel(boat, 0.5));
     const elements: readonly NonNullable<Asked['elements']>[] = renewedBefore(visit, gauge, done) ? ['clean'] : ['clean', 'dirty'];
-    const found: number[] = [];
-    for (const level of levels) for (const element of elements) for (const guess of ['least', 'likely', 'most'] satisfies readonly Guess[]) {
-        const value = gaugeTold(flowIn(network, { lineUp: ends, attitude: today?.attitude ?? UPRIGHT, level, speed, elements: element, guess }), `${gauge}:in`);
-        if (value === undefined) return undefined;
-        found.push(value);
-    }
-    const [low, high] = [Math.min(...found) - OFF, Math.max(...found) + OFF];
+    const reads = (element: NonNullable<Asked['elements']>, guess: Guess): number | undefined => {
+        const find = (): number | undefined => gaugeTold(flowIn(network, { lineUp: ends, attitude: today?.attitude ?? UPRIGHT, level, speed, elements: element, guess }), `${gauge}:in`);
+        return today ? find() : keep(boat, `gauge ${gauge} ${ends.id} ${speed} ${element} ${guess}`, find);
+    };
+    const found = elements.flatMap((element) => (['least', 'likely', 'most'] as const).map((guess) => reads(element, guess)));
+    if (found.includes(undefined)) return undefined;
+    const [low, high] = [Math.min(...(found as number[])) - OFF, Math.max(...(found as number[])) + OFF];
     // A gauge that reads one way alone stays at nought on the other side.
-    const reads = network.parts.get(gauge)?.reads;
-    if ((reads === 'vacuum' && low >= 0) || (reads === 'pressure' && high <= 0)) return undefined;
-    return { low: reads === 'pressure' ? Math.max(0, low) : low, high: reads === 'vacuum' ? Math.min(0, high) : high };
+    const shows = network.parts.get(gauge)?.reads;
+    if ((shows === 'vacuum' && low >= 0) || (shows === 'pressure' && high <= 0)) return undefined;
+    return { low: shows === 'pressure' ? Math.max(0, low) : low, high: shows === 'vacuum' ? Math.min(0, high) : high };
 }

@@ -1,5 +1,5 @@
 /** Filters and strainers: the element renewed, or looked at and put back; the bowl looked at and cleaned. */
-import type { Job, Part } from '../../../model/boat';
+import type { Id, Job, Part } from '../../../model/boat';
 import type { PlannedServiceStep } from '../plan';
 import type { Remark } from '../remarks';
 import { planned } from '../step-of';
@@ -42,6 +42,19 @@ function elementWork(visit: Visit, part: Part, how: 'renew' | 'again'): Work {
         opens: bodyOpenings(part), steps, tools: TOOLS, seconds: ELEMENT_TAKES,
         parts: [...needed(id, ['element'], how === 'again' ? 'only if it is not refitted' : undefined), ...needed(id, [...seals, ...drainSeals(visit, id)])],
         ...(part.seals.length === 0 && { defaults: [`the seals of ${id} are those that come with its element (none is stated)`] }),
+    };
+}
+
+/** s. */
+const FILLING_TAKES = 300;
+
+/** Opened at its lid alone, so that it can be filled; its element stays in. */
+export function fillingWork(visit: Visit, id: Id): Work {
+    const part = visit.network.parts.get(id)!;
+    const seals = bodySeals(visit, id);
+    return {
+        opens: [{ part: id, opening: part.lid ? 'lid' : 'ports' }], parts: needed(id, seals), tools: TOOLS, seconds: FILLING_TAKES,
+        steps: seals.length === 0 ? [] : [planned('renew', { do: 'remove', part: id, pieces: seals }), planned('renew', { do: 'fit', part: id, pieces: seals }, { say: 'oil seals', with: { part: id, seals } })],
     };
 }
 
