@@ -2,27 +2,31 @@
 import { CURRENT, LABELS, OTHER_VALVES } from './catalogue';
 import { effectivityRows } from './effectivity-rows';
 import { hazardWords } from './hazards';
-import { escapeXml as safe } from './safe';
+import { escapeXml as safe, plain } from './safe';
 import { sha256 } from './sha256';
 import { SCRIPT, STYLE } from './style';
 import type { Hazard, Page, PageSection, PageStep, Row } from './tree';
 
 /** As a Content-Security-Policy names what may run. */
 const policyHash = (text: string): string => `'sha256-${btoa(String.fromCharCode(...sha256(text).match(/../g)!.map((byte) => parseInt(byte, 16))))}'`;
-const POLICY = `default-src 'none'; style-src ${policyHash(STYLE)}; script-src ${policyHash(SCRIPT)}; base-uri 'none'; form-action 'none'`;
+/** A text in a style: every sign that could end it is written by its number. */
+const styled = (text: string): string => `"${plain(text).replace(/[^\p{L}\p{N} .,:()-]/gu, (sign) => `\\${sign.codePointAt(0)!.toString(16)} `)}"`;
+/** Under each sheet of paper, so that one that got loose still tells what it belongs to, and of how many it is. */
+const footOf = (words: string): string => `@page { @bottom-left { content: ${styled(words)}; font: 8.5pt system-ui, sans-serif; } @bottom-right { content: counter(page) " of " counter(pages); font: 8.5pt system-ui, sans-serif; } }\n`;
 
-/** A page around its body: head, style, script. */
-export function document({ title, key }: { readonly title: string; readonly key: string }, body: string): string {
+/** A page around its body: head, style, script; `foot` is what each sheet says at its foot when it is printed. */
+export function document({ title, key, foot }: { readonly title: string; readonly key: string; readonly foot: string }, body: string): string {
+    const style = STYLE + footOf(foot);
     return `<!DOCTYPE html>
 <html xmlns="http://www.w3.org/1999/xhtml" lang="en" data-key="${safe(key)}">
 <head>
 <meta charset="utf-8"/>
 <meta name="viewport" content="width=device-width, initial-scale=1"/>
-<meta http-equiv="Content-Security-Policy" content="${POLICY}"/>
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src ${policyHash(style)}; script-src ${policyHash(SCRIPT)}; base-uri 'none'; form-action 'none'"/>
 <meta name="color-scheme" content="light dark"/>
 <meta name="referrer" content="no-referrer"/>
 <title>${safe(title)}</title>
-<style>${STYLE}</style>
+<style>${style}</style>
 </head>
 <body>
 ${body}
@@ -36,7 +40,8 @@ export function pageHtml(page: Page): string {
     const L = LABELS;
     // Ticks of another boat, another page or other facts are not this page's.
     const key = `orlop ${page.boat} ${page.id} ${page.effectivity.facts}`;
-    return document({ title: `${page.title}: ${page.boat}`, key }, `<form method="dialog" autocomplete="off">
+    const title = `${page.title}: ${page.boat}`;
+    return document({ title, key, foot: `${title} (${page.effectivity.facts})` }, `<form method="dialog" autocomplete="off">
 <header>
 <h1>${safe(page.title)}</h1>
 <p class="boat">${safe(page.boat)}${page.byHand ? `. ${L.byHand}` : ''}</p>
