@@ -3,7 +3,7 @@ import type { Boat, Consumer, Id } from '../model/boat';
 import type { MissingFact } from '../model/finding';
 import type { Driver, Step } from '../model/step';
 import { afterOpening, afterRunningDry, type Gas } from '../analysis/air/opened';
-import { Pumping } from '../analysis/air/pumping';
+import { Pumping, pumpingOf } from '../analysis/air/pumping';
 import { SWEEP } from '../analysis/air/sweeping';
 import { segmentOf, ventsOf } from '../analysis/air/vents';
 import { fluidOf } from '../analysis/flow/fluid';
@@ -60,11 +60,13 @@ export interface BleedPlan {
 
 export interface Refusal {
     readonly refused: string;
+    /** Not that there is no way, but that there are too many to look through. */
+    readonly gaveUp?: true;
     readonly missing: readonly MissingFact[];
 }
 
 /** A single attempt at the starter, and the budget in all when the muffler's volume is not known, s: common practice. */
-const ATTEMPT = 10;
+export const ATTEMPT = 10;
 const BUDGET_UNKNOWN = 30;
 /** No more is ever told, whatever the figures say: twice the 30 to 45 s of common practice, and more would hurt the starter. */
 const MOST_BUDGET = 90;
@@ -101,11 +103,11 @@ export function setUp(boat: Boat, request: BleedRequest): SetUp | Refusal {
     if (notOpened.length > 0) return refusal(`${notOpened.join(', ')} cannot have been filled by hand without being opened: name ${notOpened.length > 1 ? 'them' : 'it'} as opened too.`);
     if (request.ranDry && request.opened.length > 0) return refusal('After running dry everything is full of air, opened or not. Ask for the one or the other.');
 
-    const pumping = new Pumping(network);
+    const pumping = pumpingOf(network);
     const gas = new Map(request.ranDry ? afterRunningDry(running(network, ends.positions), consumer.id) : afterOpening(pumping.lineUp(starts.positions), request.opened));
     const prefilled = new Set(request.prefilled ?? []);
     for (const id of prefilled) if (gas.has(id)) gas.set(id, 'unknown');
-    const bench: Bench = { pumping, consumer: consumer.id, opened: new Set(request.opened.filter((id) => !prefilled.has(id))), level: boat.vessel.envelope.level?.low };
+    const bench = benchOf(boat, consumer.id, request.opened.filter((id) => !prefilled.has(id)));
     const unfit = [...prefilled].filter((id) => !mayPrefill(bench, id));
     if (unfit.length > 0) return refusal(`${unfit.join(', ')} may not be filled by hand: fuel poured in there never passes an element. Renew ${unfit.length > 1 ? 'them' : 'it'} dry, then ask again.`);
     return { consumer, starts, ends, pumping, gas, bench };
@@ -118,29 +120,66 @@ export function planBleed(boat: Boat, request: BleedRequest): BleedPlan | Refusa
     if ('refused' in set) return set;
     const { consumer, starts, ends, pumping, gas, bench } = set;
     const { network } = pumping;
-    const tanks = tanksBefore(running(network, ends.positions), `${consumer.id}:in`);
-    const missing = missingFacts(boat, consumer, [starts, ends], tanks);
-    if (missing.length > 0) return refusal('A fact that safety needs is missing, so no sequence is written.', missing);
-    if (tanks.length === 0) return refusal(`In line-up ${ends.id} no tank feeds ${consumer.id}.`);
+    const fed = feeding(boat, consumer, [starts, ends]);
+    if ('refused' in fed) return fed;
+    const { tanks, fuel } = fed;
     if (request.from !== undefined && !boat.tanks.some((tank) => tank.id === request.from)) return refusal(`There is no tank called ${request.from}.`);
     if (request.from !== undefined && !tanks.includes(request.from)) return refusal(`In line-up ${ends.id} ${consumer.id} is not fed from ${request.from} but from ${tanks.join(' and ')}. ${drawing(network, consumer.id, request.from, lineUpsOf(boat))}`);
+    const found = planFrom(bench, startState(starts.positions, gas), ends, { fed, prefilled: request.prefilled ?? [], others: true });
+    if ('refused' in found) return found;
+    return {
+        engine: consumer.id, request, starts: starts.id, ends: ends.id, fluid: fuel ? 'fuel' : 'coolant', air: gas, steps: found.steps,
+        left: request.opened.filter((id) => found.state.gas.has(id) && !pumping.before(consumer.id, ends.positions).has(id)).map((part) => ({ part, ...onLine(pumping, part, consumer.id, lineUpsOf(boat)) })),
+        tainted: othersWithAir(bench, found.state, ends, request.ranDry ? tanks : []), defaults: defaults(boat, consumer, tanks, starts, ends, found.steps),
+    };
+}
+
+/** The bench on which one consumer is bled, after these parts were opened. */
+export const benchOf = (boat: Boat, consumer: Id, opened: Iterable<Id> = []): Bench =>
+    ({ pumping: pumpingOf(networkOf(boat)), consumer, opened: new Set(opened), level: boat.vessel.envelope.level?.low });
+
+/** What feeds a consumer in the line-up that is to be reached, the last that is given. */
+export interface Feeding {
+    readonly tanks: readonly Id[];
+    readonly fuel: boolean;
+}
+
+function feeding(boat: Boat, consumer: Consumer, lineUps: readonly ResolvedLineUp[]): Feeding | Refusal {
+    const ends = lineUps.at(-1)!;
+    const tanks = tanksBefore(running(networkOf(boat), ends.positions), `${consumer.id}:in`);
+    const missing = missingFacts(boat, consumer, lineUps, tanks);
+    if (missing.length > 0) return refusal('A fact that safety needs is missing, so no sequence is written.', missing);
+    if (tanks.length === 0) return refusal(`In line-up ${ends.id} no tank feeds ${consumer.id}.`);
     if (consumer.exhaust?.kind === 'wet' && (crankBudget(consumer) ?? BUDGET_UNKNOWN) < LEAST_BUDGET) {
         return refusal(`Cranking would flood the muffler of ${consumer.id} within seconds. Check its free volume, the raw-water flow and the cranking speed.`);
     }
+    return { tanks, fuel: isFuel(boat, tanks) };
+}
 
-    const start = startState(starts.positions, gas);
+export interface FoundFrom {
+    readonly steps: readonly PlannedStep[];
+    /** As it is after them. */
+    readonly state: BenchState;
+}
+
+/** The same from any positions and contents on: what bleeds the consumer of the bench and sets its valves as they are in the end. */
+export function planFrom(bench: Bench, start: BenchState, ends: ResolvedLineUp, { fed, prefilled = [], others = false }: {
+    readonly fed?: Feeding;
+    /** Parts that were filled by hand. */
+    readonly prefilled?: Iterable<Id>;
+    /** Whether valves of other systems are set too. */
+    readonly others?: boolean;
+} = {}): FoundFrom | Refusal {
+    const { network } = bench.pumping;
+    const consumer = network.consumers.get(bench.consumer);
+    if (!consumer) return refusal(`There is no engine or other consumer called ${bench.consumer}.`);
+    const setting = fed ?? feeding(network.boat, consumer, [ends]);
+    if ('refused' in setting) return setting;
     const found = search(bench, start, ends.positions, preference(bench));
-    if (found === 'too many ways') return refusal('There are more ways to set the valves than could be looked through. Name a line-up that starts nearer to the run line-up.');
+    if (found === 'too many ways') return { ...refusal('There are more ways to set the valves than could be looked through. Name a line-up that starts nearer to the run line-up.'), gaveUp: true };
     if (found === 'none') return refusal(noWay(bench, start, ends));
-
-    const fuel = isFuel(boat, tanks);
-    const steps = [...found.steps, ...otherValves(network, found.state.positions, ends)];
-    const planned = plan(bench, consumer, start, steps, { fuel, tanks, prefilled: new Set(request.prefilled ?? []) });
-    return {
-        engine: consumer.id, request, starts: starts.id, ends: ends.id, fluid: fuel ? 'fuel' : 'coolant', air: gas, steps: planned,
-        left: request.opened.filter((id) => found.state.gas.has(id) && !pumping.before(consumer.id, ends.positions).has(id)).map((part) => ({ part, ...onLine(pumping, part, consumer.id, lineUpsOf(boat)) })),
-        tainted: othersWithAir(bench, found.state, ends, request.ranDry ? tanks : []), defaults: defaults(boat, consumer, tanks, starts, ends, planned),
-    };
+    const steps = [...found.steps, ...(others ? otherValves(network, found.state.positions, ends) : [])];
+    return { steps: plan(bench, consumer, start, steps, { ...setting, prefilled: new Set(prefilled) }), state: found.state };
 }
 
 function drawing(network: Network, consumer: Id, tank: Id, lineUps: readonly ResolvedLineUp[]): string {
@@ -199,9 +238,7 @@ function preference(bench: Bench): (state: BenchState, vent: Id, driver: Driver)
     };
 }
 
-interface Setting {
-    readonly fuel: boolean;
-    readonly tanks: readonly Id[];
+interface Setting extends Feeding {
     readonly prefilled: ReadonlySet<Id>;
 }
 
@@ -264,10 +301,13 @@ function prove(bench: Bench, state: BenchState, planned: PlannedStep[], lever: I
     return vent !== undefined;
 }
 
+/** Seconds of cranking in all that a wet exhaust takes: reckoned, or of common practice. */
+export const budgetOf = (consumer: Pick<Consumer, 'exhaust'>): number => Math.min(crankBudget(consumer) ?? BUDGET_UNKNOWN, MOST_BUDGET);
+
 function startStep(consumer: Consumer): Step {
     const { exhaust } = consumer;
     if (exhaust?.kind !== 'wet') return { do: 'start', engine: consumer.id, tries: 3, seconds: ATTEMPT };
-    const budget = Math.floor(Math.min(crankBudget(consumer) ?? BUDGET_UNKNOWN, MOST_BUDGET));
+    const budget = Math.floor(budgetOf(consumer));
     const seconds = Math.min(ATTEMPT, budget);
     return { do: 'start', engine: consumer.id, tries: Math.max(1, Math.min(2, Math.floor(budget / seconds))), seconds, seacock: 'open', budget };
 }

@@ -167,6 +167,15 @@ export class Pumping {
     }
 }
 
+/** The same for all that ask of a network: what moves is worked out once. */
+export function pumpingOf(network: Network): Pumping {
+    const found = pumpings.get(network) ?? new Pumping(network);
+    pumpings.set(network, found);
+    return found;
+}
+
+const pumpings = new WeakMap<Network, Pumping>();
+
 function lazily(work: () => Flow): Flow {
     let done: Flow | undefined;
     const flow = (): Flow => (done ??= work());

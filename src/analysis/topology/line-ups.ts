@@ -99,6 +99,17 @@ export function turned(boat: Boat, positions: Positions, valve: Id, position: st
     return after;
 }
 
+/** Where a valve, and all that turn with it, stand on the way from one position to another: with what is passed between, where that is said. */
+export function passedTurning(boat: Boat, before: Positions, after: Positions, valve: Id): readonly Positions[] {
+    const passed = ganged(boat, valve).flatMap((id) => {
+        const [from, to] = [before.get(id), after.get(id)];
+        const turns = from === to ? [] : valvesOf(boat).parts.get(id)!.turning;
+        const between = ({ from: a, to: b }: { from?: string; to?: string }, one: string | undefined, other: string | undefined): boolean => (a === undefined || a === one) && (b === undefined || b === other);
+        return turns.filter((turn) => between(turn, from, to) || between(turn, to, from)).map(({ passes }) => [id, passes] as const);
+    });
+    return passed.map(([id, position]) => new Map([...after, [id, position]]));
+}
+
 /** Positions that a hand can give a valve. A locked or electric one has none. */
 export function handPositions(part: Part): readonly string[] {
     if (part.kind === 'shutoff') return part.lockedOpen || part.solenoid ? [] : ['open', 'shut'];

@@ -1,5 +1,5 @@
 /** A service procedure that was made: steps in sections with what stands under them, and what is to be in hand. */
-import type { Id, Job } from '../../model/boat';
+import type { Boat, Id, Job } from '../../model/boat';
 import type { MissingFact } from '../../model/finding';
 import type { ServiceStep } from '../../model/step';
 import type { Attitude } from '../../analysis/tanks/attitude';
@@ -52,8 +52,10 @@ export interface Needs {
 export interface DrainsWhere {
     readonly part: Id;
     readonly opening: string;
-    /** With the valves as they are before: from which level and lean on it floods. */
+    /** With the valves as they are before, no check counted: from which level on it floods upright, and from which lean on today or with the tanks as full as they are used. */
     readonly thresholds: readonly Thresholds[];
+    /** The same with the tanks half full, where today is not known. */
+    readonly atHalf?: readonly Thresholds[];
     /** Today, where that is known: what it would do with the valves as they are before, and once they are shut. */
     readonly today?: 'floods' | 'level' | 'falls back' | 'stays' | 'shut off' | 'cannot tell';
     /** How to stop it: the valves that isolate it. */
@@ -63,6 +65,8 @@ export interface DrainsWhere {
 }
 
 export interface ProcedurePlan {
+    /** The boat that it is of, where that is not the boat as written: a can hangs in her, or a line-up that is not declared. */
+    readonly on?: Boat;
     /** Words of the jobs, joined: `renew F1 element, look F2 element`. */
     readonly id: string;
     readonly request: ProcedureRequest;

@@ -90,8 +90,8 @@ export type Remark =
     | Says<'if it does not start', { readonly engine: Id; readonly budget?: number | undefined }>
     | Says<'rail purges itself', { readonly engine: Id }>
     | Says<'moored for load', { readonly engine: Id }>
-    /** With the element as it is and the tanks between their lowest and highest level, Pa; what it then reads is the new baseline. */
-    | Says<'new baseline', { readonly gauge: Id; readonly elements: 'new' | 'as they are' }>
+    /** For these elements and tanks at this level; a hundred millimetres of level are 0.8 kPa. What it then reads is the new baseline. */
+    | Says<'new baseline', { readonly gauge: Id; readonly elements: 'new' | 'as they are'; readonly level: 'half full' | 'as today' }>
     /** Nothing can be reckoned: what it reads is written down as the baseline. */
     | Says<'no figure for gauge', { readonly gauge: Id; readonly consumer: Id }>
     /** A card, never a hand. */

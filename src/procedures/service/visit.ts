@@ -1,6 +1,6 @@
 /** What every recipe asks of the boat: her lines, the line-ups that the visit starts from and ends in, today's case. */
 import type { Boat, Id } from '../../model/boat';
-import { Pumping } from '../../analysis/air/pumping';
+import { pumpingOf, type Pumping } from '../../analysis/air/pumping';
 import { lineUpsOf, normalLineUp, type ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { networkOf, type Network } from '../../analysis/topology/network';
 import type { Blank, ProcedureRequest } from './plan';
@@ -22,13 +22,4 @@ export function visitOf(boat: Boat, request: ProcedureRequest): Visit | Blank {
     if (!starts || !ends) return { blank: `There is no line-up called ${starts ? request.ends : request.starts}.`, missing: [] };
     const network = networkOf(boat);
     return { boat, network, pumping: pumpingOf(network), lineUps, request, starts, ends };
-}
-
-/** What a pump moves is worked out once for all procedures of a boat. */
-const pumpings = new WeakMap<Network, Pumping>();
-
-function pumpingOf(network: Network): Pumping {
-    const found = pumpings.get(network) ?? new Pumping(network);
-    pumpings.set(network, found);
-    return found;
 }

@@ -14,22 +14,24 @@ export interface Recipe {
     /** Whether the job is this recipe's to answer; of several the first in the table is asked. */
     readonly fits: (visit: Visit, job: Job) => boolean;
     readonly make: (visit: Visit, job: Job) => Work | Whole | Blank;
+    /** The line-up that it starts from where none was asked for and it is not the normal one. */
+    readonly starts?: (boat: Boat, job: Job) => Id | undefined;
 }
 
 /** One job in the middle of a visit. */
 export interface Work {
     /** Openings in the order in which they are opened, the lowest first; isolation, cans, pads and air follow from them. */
     readonly opens: readonly Opened[];
-    /** Done while all of that stands open: what is looked at, taken out, cleaned, fitted. */
+    /** Done while all of that stands open: what is taken out, looked at, cleaned and fitted. Seals of a drain are the frame's. */
     readonly steps: readonly PlannedServiceStep[];
-    /** Filled by hand before it is closed, where that is allowed and needed or useful. */
-    readonly prefills?: readonly Id[];
+    /** Parts that hands work on without opening them: the engines on whose lines they lie stand still. */
+    readonly touches?: readonly Id[];
+    /** Done when all is closed and bled, before anything is started. */
+    readonly afterwards?: readonly PlannedServiceStep[];
     /** New pieces and seals. */
     readonly parts: Needs['parts'];
     readonly tools?: readonly string[];
-    /** Done before anything is opened, with the lines as they are, or after all is closed and bled. */
-    readonly before?: readonly PlannedServiceStep[];
-    readonly afterwards?: readonly PlannedServiceStep[];
+    readonly defaults?: readonly string[];
     /** s, for the work alone. */
     readonly seconds: number;
 }
@@ -41,11 +43,13 @@ export interface Opened {
 }
 
 /** A visit that the recipe writes from its first step to its last; what it leaves out, the frame fills in. */
-export interface Whole extends Partial<Pick<ProcedurePlan, 'consumers' | 'fluid' | 'takes' | 'drainsWhere' | 'acceptance' | 'log' | 'after' | 'defaults'>> {
+export interface Whole extends Partial<Pick<ProcedurePlan, 'on' | 'consumers' | 'fluid' | 'takes' | 'drainsWhere' | 'acceptance' | 'log' | 'after' | 'defaults'>> {
     readonly whole: readonly PlannedServiceStep[];
     readonly needs?: Partial<Needs>;
     /** Where it ends in another line-up than was asked for. */
     readonly ends?: Id;
+    /** Her engines run from the start, and are not stopped for it. */
+    readonly underWay?: boolean;
 }
 
 export const isWhole = (made: Work | Whole): made is Whole => 'whole' in made;

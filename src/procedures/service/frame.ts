@@ -1,0 +1,285 @@
+/**
+ * What every visit has around its work: prepare, isolate, prove that the valves hold, catch what comes, and when all is closed restore, bleed,
+ * start, verify and finish. One isolation and one bleed for all the jobs that are done together.
+ */
+import type { Consumer, Id, Job } from '../../model/boat';
+import type { MissingFact } from '../../model/finding';
+import type { ServiceStep } from '../../model/step';
+import { listed } from '../../model/words';
+import { afterOpening } from '../../analysis/air/opened';
+import { segmentOf } from '../../analysis/air/vents';
+import { distinct } from '../../analysis/missing';
+import { open } from '../../analysis/opening/open';
+import { openingNamed } from '../../analysis/opening/openings';
+import { plumbing } from '../../analysis/opening/plumbing';
+import { partsAfter, partsBefore, running, tanksBefore } from '../../analysis/topology/paths';
+import { volumeOf } from '../../analysis/volumes';
+import { isFuel, missingFacts, otherValves, type PlannedStep } from '../bleed';
+import { startState, type BenchState } from '../state';
+import { bleedAll, byRank, fillable, toFill, type Bled } from './bleeding';
+import { byReturn, canFor, comesOut, drainsWhere, proof } from './drains';
+import { isolationOf, upright, type Isolated } from './cut-off';
+import { needsOf } from './needs';
+import { jobWords, type Blank, type PlannedServiceStep, type ProcedurePlan } from './plan';
+import type { Opened, Work } from './recipes/recipe';
+import { fillingWork } from './recipes/filter';
+import { drainSeals } from './recipes/pieces';
+import type { Remark } from './remarks';
+import { planned } from './step-of';
+import { isMotor, verify } from './verify';
+import { allOpen, type Visit } from './visit';
+
+export interface JobWork {
+    /** Absent for what the visit needs besides: a filter that must be filled by hand. */
+    readonly job?: Job;
+    readonly work: Work;
+}
+
+/** Until the stream at an opening dies when what hangs in the part has run out, s: trade practice. */
+const DIES_WITHIN = 10;
+/** Pads in all at least, of a litre each; under what is opened, and under what is only bled: trade practice. */
+const PADS_LEAST = 4;
+const PADS_OPENED = 2;
+const PADS_BLED = 1;
+/** s: to prepare and clean up, and for each vent beside the pumping. */
+const FRAME_TAKES = 600;
+const VENT_TAKES = 90;
+
+export function framed(visit: Visit, jobs: readonly JobWork[]): Omit<ProcedurePlan, 'id' | 'request' | 'jobs'> | Blank {
+    const works = jobs.map(({ work }) => work);
+    const opened = works.flatMap(({ opens }) => opens);
+    const parts = [...new Set(opened.map(({ part }) => part))];
+    const isolated = isolationOf(visit, opened);
+    if ('blank' in isolated) return isolated;
+    const touched = [...new Set([...parts, ...works.flatMap(({ touches }) => touches ?? [])])];
+    const consumers = consumersOf(visit, touched, isolated);
+    const fluid = fluidOf(visit, touched);
+    const lacking = lackingFor(visit, consumers.filter(isMotor), fluid);
+    if (lacking) return lacking;
+
+    const middle = middleOf(visit, jobs, isolated);
+    const start = stateAfter(visit, parts, isolated);
+    const filled = fillable(visit, start, parts);
+    const state: BenchState = { ...start, gas: new Map([...start.gas].map(([id, content]) => [id, filled.includes(id) ? 'unknown' : content])), topped: new Set(filled) };
+    const bled = bleedAll(visit, state, parts);
+    if ('refused' in bled) return filledToo(visit, jobs, start, parts) ?? { blank: bled.refused, missing: bled.missing };
+    const dry = filled.length > 0 ? bleedAll(visit, start, parts) : bled;
+
+    const prefills = new Map(filled.map((part) => [part, planned('close', { do: 'prefill', part }, ...fillingRemarks(visit, part, bled, dry))]));
+    const closing = middle.flatMap((step) => (step.step.do === 'close' && step.step.opening !== 'drain' && prefills.has(step.step.part) ? [prefills.get(step.step.part)!, step] : [step]));
+    const afterwards = works.flatMap((work) => work.afterwards ?? []);
+    const bleeding = bleedingSteps(visit, bled, afterwards, parts, consumers, fluid);
+    const named = jobs.flatMap(({ job }) => job ?? []);
+    const done = { renewed: new Set(named.flatMap(({ verb, part, piece }) => (verb === 'renew' && piece === 'element' && part !== undefined ? [part] : []))), opened: parts };
+    const verified = byRank(consumers).map((consumer) => verify(visit, consumer, done));
+    const steps = [...prepareSteps(consumers, fluid), ...isolateSteps(visit, parts, isolated), ...closing, ...bleeding, ...startSteps(consumers, bleeding), ...verified.flatMap((one) => one.steps), ...finishSteps(jobs, consumers)];
+    const enough = withPads(steps);
+    const pieces = works.flatMap((work) => work.parts);
+    const motors = consumers.filter(isMotor).map(({ id }) => id);
+    const vents = bled.steps.flatMap(({ step }) => (step.do === 'bleed' ? [step.vent] : []));
+    return {
+        starts: visit.starts.id, ends: visit.ends.id, consumers: consumers.map(({ id }) => id), fluid,
+        takes: { seconds: rounded(FRAME_TAKES + works.reduce((sum, { seconds }) => sum + seconds, 0) + vents.length * VENT_TAKES + verified.reduce((sum, { seconds }) => sum + seconds, 0)), people: 1 },
+        steps: enough, needs: needsOf(visit, works, enough.map(({ step }) => step), parts.filter((part) => start.gas.has(part))),
+        drainsWhere: opened.flatMap((one) => drainsWhere(visit, one, isolated) ?? []),
+        acceptance: [...verified.flatMap((one) => one.acceptance), ...(parts.length > 0 ? [{ say: 'joints dry', with: { parts } } as const] : []), ...parts.flatMap((part): Remark[] => (visit.network.parts.get(part)?.separatesWater ? [{ say: 'bowl clear', with: { part } }] : [])), { say: 'line-up', with: { lineUp: visit.ends.id } }],
+        log: [
+            ...named.map((job): Remark => ({ say: 'log job', with: { words: jobWords(job), engines: motors } })), ...verified.flatMap((one) => one.log),
+            ...opened.flatMap(({ part, opening }): Remark[] => (opening === 'drain' ? [{ say: 'log water', with: { part } }] : [])),
+            ...(vents.length > 0 ? [{ say: 'log strokes', with: { vents } } as const] : []),
+            ...parts.flatMap((part): Remark[] => { const own = pieces.filter((one) => one.part === part).map(({ piece }) => piece); return own.length > 0 ? [{ say: 'take from stock', with: { part, pieces: [...new Set(own)] } }] : []; }),
+        ],
+        after: [...(parts.length > 0 ? [{ say: 'after one hour', with: { parts } } as const] : []), ...motors.map((engine): Remark => ({ say: 'next cold start', with: { engine } }))],
+        defaults: [...new Set([...works.flatMap((work) => work.defaults ?? []), ...defaultsOf(visit, consumers)])],
+    };
+}
+
+/** Where nothing can bleed a filter that lost its fuel, it is opened as well and filled by hand, if that is allowed. */
+function filledToo(visit: Visit, jobs: readonly JobWork[], { gas }: BenchState, opened: readonly Id[]): ReturnType<typeof framed> | undefined {
+    const others = toFill(visit, [...gas.keys()].filter((id) => !opened.includes(id)));
+    if (others.length === 0) return undefined;
+    const made = framed(visit, [...jobs, ...others.map((part) => ({ work: fillingWork(visit, part) }))]);
+    return 'blank' in made ? undefined : made;
+}
+
+const FIVE_MINUTES = 300;
+const rounded = (seconds: number): number => Math.ceil(seconds / FIVE_MINUTES) * FIVE_MINUTES;
+
+/** Those on whose lines the parts lie, and those that the valves leave without fuel or without a return meanwhile. */
+export function consumersOf(visit: Visit, parts: readonly Id[], isolated?: Pick<Isolated, 'positions' | 'blocks'>): readonly Consumer[] {
+    const { boat, network, starts } = visit;
+    const open = allOpen(visit);
+    const fed = (consumer: Id, positions: typeof starts.positions): boolean => tanksBefore(running(network, positions), `${consumer}:in`).length > 0;
+    return boat.consumers.filter(({ id }) => parts.some((part) => part === id || partsBefore(open, `${id}:in`).has(part) || partsAfter(open, `${id}:out`).has(part))
+        || isolated?.blocks.includes(id) || (isolated && fed(id, starts.positions) && !fed(id, isolated.positions)));
+}
+
+function fluidOf(visit: Visit, parts: readonly Id[]): 'fuel' | 'coolant' {
+    const { boat } = visit;
+    const tanks = new Set(parts.flatMap((part) => [`${part}:in`, `${part}:out`, part].flatMap((point) => [...tanksBefore(allOpen(visit), point), ...boat.tanks.filter(({ id }) => id === part).map(({ id }) => id)])));
+    return isFuel(boat, [...tanks]) ? 'fuel' : 'coolant';
+}
+
+/** What must be known of the engines that are started again. */
+function lackingFor(visit: Visit, motors: readonly Consumer[], fluid: 'fuel' | 'coolant'): Blank | undefined {
+    const { boat, network, starts, ends } = visit;
+    if (fluid !== 'fuel') return undefined;
+    const missing: MissingFact[] = [];
+    for (const consumer of motors) {
+        const tanks = tanksBefore(running(network, ends.positions), `${consumer.id}:in`);
+        if (tanks.length === 0) return { blank: `In line-up ${ends.id} no tank feeds ${consumer.id}, so it could not be started to see that all is well. End in a line-up that feeds it.`, missing: [] };
+        missing.push(...missingFacts(boat, consumer, [starts, ends], tanks));
+    }
+    if (missing.length === 0) return undefined;
+    const facts = distinct(missing);
+    return { blank: `The engine is started when all is closed again, and for that a fact that safety needs is missing: ${listed(facts.map(({ fact }) => fact))}.`, missing: facts };
+}
+
+function prepareSteps(consumers: readonly Consumer[], fluid: 'fuel' | 'coolant'): PlannedServiceStep[] {
+    const motors = consumers.filter(isMotor);
+    return [
+        ...byRank(consumers).filter(({ kind }) => kind !== 'exchanger').map((consumer) => planned('prepare', { do: 'stop', part: consumer.id, ...(isMotor(consumer) && { keyOut: true as const }) }, isMotor(consumer) ? { say: 'cold engine', with: { engine: consumer.id } } : undefined)),
+        planned('prepare', { do: 'switch', thing: 'bilge pump', to: 'off' }),
+        ...(fluid === 'fuel' && motors.length > 0 ? [planned('prepare', { do: 'switch', thing: 'battery switch', to: 'off' }, { say: 'battery off until start' })] : []),
+    ];
+}
+
+function isolateSteps(visit: Visit, parts: readonly Id[], { settings, already, uncut }: Isolated): PlannedServiceStep[] {
+    const { boat, network, starts } = visit;
+    const tanks = [...new Set(parts.flatMap((part) => tanksBefore(running(network, starts.positions), `${part}:in`)))];
+    const cut = parts.filter((part) => !already.includes(part) && !uncut.some((other) => other.part === part));
+    const falls = cut.filter((part) => { const opening = openingNamed(boat, part); return opening && open(plumbing(network, starts.positions), opening, upright(visit)).falls.parts.length > 0; });
+    const steps = settings.map(({ part, position }, i) => planned('isolate', { do: 'set', part, position },
+        { say: 'cuts off', with: { valve: part, parts: cut, tanks } }, i === 0 && falls.length > 0 ? { say: 'keeps the column', with: { valve: part, parts: falls } } : undefined));
+    const quiet = parts.filter((part) => already.includes(part));
+    const note: Remark[] = [
+        ...(quiet.length > 0 ? [{ say: 'cut off already', with: { parts: quiet } } as const] : []),
+        ...uncut.map(({ part, opening }): Remark => ({ say: 'stays dry without a valve', with: { part, opening, tanks: boat.tanks.filter(({ id }) => tanks.includes(id)).map(({ id }) => id) } })),
+    ];
+    return steps.length > 0 && note.length > 0 ? [...steps.slice(0, -1), { ...steps.at(-1)!, remarks: [...steps.at(-1)!.remarks, ...note] }] : steps;
+}
+
+/** What holds no fuel once all of it was opened, with the valves shut. */
+function stateAfter({ pumping }: Visit, parts: readonly Id[], { positions }: Isolated): BenchState {
+    return startState(positions, new Map(parts.length > 0 ? afterOpening(pumping.lineUp(positions), parts) : []));
+}
+
+/** Each job by itself: catch, open, work, close. The first stream that can tell proves the valves. */
+function middleOf(visit: Visit, jobs: readonly JobWork[], isolated: Isolated): PlannedServiceStep[] {
+    const steps: PlannedServiceStep[] = [];
+    const caught = new Set<Id>();
+    let proven = isolated.settings.length === 0;
+    for (const { work } of jobs) {
+        for (const one of work.opens) {
+            const { part, opening } = one;
+            if (!caught.has(part)) {
+                const own = jobs.flatMap((other) => other.work.opens).filter((other) => other.part === part);
+                const comes = comesOut(visit, own, isolated.positions);
+                const told: Remark = { say: 'comes', with: { part, ...(comes.volume > 0 && { volume: comes.volume }), more: comes.unknown } };
+                steps.push(planned('open', { do: 'place', thing: 'pads', part, count: PADS_OPENED }), planned('open', { do: 'place', thing: 'can', part, holds: canFor(comes) }, told));
+                caught.add(part);
+            }
+            const proves = proven ? { does: 'nothing' as const, remarks: [] } : proof(visit, one, isolated);
+            const where = drainsWhere(visit, one, isolated);
+            const remarks = [...proves.remarks, ...(where ? byReturn(where) : [])];
+            const valves = isolated.settings.map((setting) => setting.part);
+            if (proves.does !== 'nothing') {
+                proven = true;
+                steps.push(planned('isolate', { do: 'hold', valves, part, opening, within: DIES_WITHIN },
+                    opening === 'drain' ? { say: 'let air in', with: { part, by: visit.network.parts.get(part)?.lid ? 'lid' : 'ports' } } : undefined,
+                    { say: 'empties first', with: { part, ...volumeSaid(visit, part) } }, ...remarks, { say: 'if it runs on', with: { valves, part, opening } }, opening === 'drain' ? { say: 'note water', with: { part } } : undefined));
+            } else steps.push(planned('open', { do: 'open', part, opening }, ...remarks, opening === 'drain' ? { say: 'note water', with: { part } } : undefined));
+        }
+        steps.push(...work.steps, ...closeSteps(visit, work.opens));
+    }
+    return steps;
+}
+
+/** Drains first, so that what is poured in stays. */
+function closeSteps(visit: Visit, opens: readonly Opened[]): PlannedServiceStep[] {
+    const drainsFirst = [...opens].sort((a, b) => Number(b.opening === 'drain') - Number(a.opening === 'drain'));
+    return drainsFirst.flatMap(({ part, opening }) => {
+        const seals = opening === 'drain' ? drainSeals(visit, part) : [];
+        const renewing = seals.length > 0 ? [planned('close', { do: 'remove', part, pieces: seals }), planned('close', { do: 'fit', part, pieces: seals }, { say: 'oil seals', with: { part, seals } })] : [];
+        return [...renewing, planned('close', { do: 'close', part, opening }, { say: 'tighten', with: { part } })];
+    });
+}
+
+function volumeSaid({ boat }: Visit, part: Id): { readonly volume?: number } {
+    const volume = volumeOf(boat, part);
+    return volume === undefined ? {} : { volume };
+}
+
+function fillingRemarks(visit: Visit, part: Id, bled: Bled, dry: ReturnType<typeof bleedAll>): Remark[] {
+    const how: Remark = { say: 'how to fill', with: { part, ...volumeSaid(visit, part) } };
+    if ('refused' in dry) return [how, { say: 'must be filled', with: { part } }];
+    const stage = (of: Bled): PlannedStep['step'] | undefined => of.steps.map(({ step }) => step).find((step) => step.do === 'bleed' && segmentOf(visit.network, step.vent) === part);
+    const [full, empty] = [stage(bled), stage(dry)];
+    if (full?.do !== 'bleed' || empty?.do !== 'bleed' || !full.expect || !empty.expect || full.vent !== empty.vent || full.expect.in !== empty.expect.in) return [how];
+    return [how, { say: 'filling saves', with: { part, vent: full.vent, filled: full.expect.likely, dry: empty.expect.likely, in: empty.expect.in } }];
+}
+
+/** Pads under what is bled, valves back, each vent with its driver, and what else is done while all is closed. */
+function bleedingSteps(visit: Visit, bled: Bled, afterwards: readonly PlannedServiceStep[], opened: readonly Id[], consumers: readonly Consumer[], fluid: 'fuel' | 'coolant'): PlannedServiceStep[] {
+    const { network } = visit;
+    const all = [...bled.steps.map(({ step }) => step), ...afterwards.map(({ step }) => step)];
+    const under = [...new Set(all.flatMap((step) => (step.do === 'bleed' || step.do === 'prove' ? segmentOf(network, step.vent) ?? [] : [])))].filter((part) => !opened.includes(part));
+    const steps: PlannedServiceStep[] = under.map((part) => planned('restore', { do: 'place', thing: 'pads', part, count: PADS_BLED }));
+    let pumping = false;
+    let power = fluid !== 'fuel' || !consumers.some(isMotor);
+    for (const { step, traps, drawUp } of [...bled.steps, ...afterwards.map(({ step }): PlannedStep => ({ step: step as PlannedStep['step'], cautions: [], traps: [] }))]) {
+        const said = afterwards.find((one) => one.step === step);
+        if (step.do === 'bleed' || step.do === 'prove') pumping = true;
+        if (!power && step.do === 'bleed' && step.driver.by === 'electric') {
+            power = true;
+            steps.push(planned('bleed', { do: 'switch', thing: 'battery switch', to: 'on' }, { say: 'needs power', with: { pump: step.driver.part } }));
+        }
+        const remarks: Remark[] = [...(said?.remarks ?? []), ...bleedRemarks(visit, step, fluid)];
+        steps.push({ ...planned(pumping ? 'bleed' : 'restore', step, ...remarks), ...(traps.length > 0 && { traps }), ...(drawUp && { drawUp }) });
+    }
+    steps.push(...otherValves(network, bled.state.positions, visit.ends).map((step) => planned(pumping ? 'bleed' : 'restore', step)));
+    const idle = consumers.filter(({ id }) => !bled.consumers.includes(id)).map(({ id }) => id);
+    const last = steps.at(-1);
+    const told: Remark[] = [...bled.offLine.map(({ part, lineUp }): Remark => ({ say: 'off line', with: { part, lineUp } })), ...(idle.length > 0 && !pumping ? [{ say: 'nothing to bleed', with: { consumers: idle } } as const] : [])];
+    if (last && told.length > 0) steps[steps.length - 1] = { ...last, remarks: [...last.remarks, ...told] };
+    return steps;
+}
+
+function bleedRemarks({ network }: Visit, step: ServiceStep, fluid: 'fuel' | 'coolant'): Remark[] {
+    if (step.do === 'prove') return [{ say: 'no stroke', with: { pump: step.part } }];
+    if (step.do !== 'bleed') return [];
+    const engine = fluid === 'fuel' ? [...network.consumers.values()].find(({ vents }) => vents.at(-1)?.id === step.vent) : undefined;
+    return [
+        ...(step.driver.by === 'gravity' ? [{ say: 'runs by itself', with: { tank: step.driver.part, vent: step.vent, stop: [] } } as const] : []),
+        ...(engine ? [{ say: 'low pressure ends', with: { vent: step.vent, engine: engine.id } } as const] : []),
+    ];
+}
+
+function startSteps(consumers: readonly Consumer[], bleeding: readonly PlannedServiceStep[]): PlannedServiceStep[] {
+    const isOn = bleeding.some(({ step }) => step.do === 'switch' && step.thing === 'battery switch');
+    return consumers.some(isMotor) && !isOn ? [planned('start', { do: 'switch', thing: 'battery switch', to: 'on' })] : [];
+}
+
+function finishSteps(jobs: readonly JobWork[], consumers: readonly Consumer[]): PlannedServiceStep[] {
+    const looked = consumers.length > 0 ? [] : [planned('verify', { do: 'look', piece: 'all joints', words: 'dry card' }, { say: 'dry card' })];
+    const waste = [...new Set(jobs.flatMap(({ work }) => work.parts.filter(({ ready }) => ready === undefined).map(({ piece }) => piece)))];
+    return [
+        ...looked, planned('finish', { do: 'switch', thing: 'bilge pump', to: 'auto' }, { say: 'bilge clean first' }),
+        planned('finish', { do: 'log', jobs: jobs.flatMap(({ job }) => job ?? []) }, { say: 'waste ashore', with: { pieces: waste } }),
+    ];
+}
+
+/** Four at least: what is missing lies under the first part. */
+function withPads(steps: readonly PlannedServiceStep[]): readonly PlannedServiceStep[] {
+    const laid = steps.reduce((sum, { step }) => sum + (step.do === 'place' && step.thing === 'pads' ? step.count ?? 1 : 0), 0);
+    const first = steps.findIndex(({ step }) => step.do === 'place' && step.thing === 'pads');
+    if (first < 0 || laid >= PADS_LEAST) return steps;
+    return steps.map((one, i) => (i === first && one.step.do === 'place' ? { ...one, step: { ...one.step, count: (one.step.count ?? 1) + PADS_LEAST - laid } } : one));
+}
+
+function defaultsOf({ boat, starts, ends }: Visit, consumers: readonly Consumer[]): string[] {
+    const found = [...new Set([...starts.assumedOpen, ...ends.assumedOpen])].map((id) => `${id} is open where no line-up places it (not stated)`);
+    for (const { exhaust, id } of consumers) if (exhaust?.kind === 'wet' && (!exhaust.mufflerFree || !exhaust.rawWater || !exhaust.cranks)) found.push(`30 s of cranking in all (common practice; the free volume of the muffler, the raw-water flow or the cranking speed of ${id} is not stated)`);
+    if (boat.lineUps.length === 0) found.push('the only line-up is RUN, with every valve open (none is declared)');
+    return found;
+}

@@ -1,0 +1,26 @@
+/** A part taken off at its unions, and a new one put in its place. */
+import type { Part } from '../../../model/boat';
+import { openingsOf } from '../../../analysis/opening/openings';
+import type { Remark } from '../remarks';
+import { planned } from '../step-of';
+import type { Visit } from '../visit';
+import { blank, needed } from './pieces';
+import type { Work } from './recipe';
+import type { Blank } from '../plan';
+
+/** s. */
+const TAKES = 1800;
+
+export function renewWhole(visit: Visit, part: Part, { tools = [], spares = [], remarks = [] }: { readonly tools?: readonly string[]; readonly spares?: readonly string[]; readonly remarks?: readonly Remark[] } = {}): Work | Blank {
+    const { id } = part;
+    const opening = openingsOf(visit.boat).get(id)?.find(({ name }) => name === 'joint');
+    if (!opening) return blank(`Nothing is written of how ${part.name} is taken off.`);
+    return {
+        opens: [{ part: id, opening: 'joint' }], seconds: TAKES, tools: ['two spanners for its unions', ...tools],
+        parts: [...needed(id, [''], undefined), ...needed(id, [...part.seals, ...spares])],
+        steps: [
+            planned('renew', { do: 'remove', part: id, pieces: part.seals.length > 0 ? [] : [] }, { say: 'mark ends', with: { part: id } }, { say: 'plug ends', with: { part: id } }),
+            planned('renew', { do: 'fit', part: id, pieces: [] }, ...remarks),
+        ],
+    };
+}

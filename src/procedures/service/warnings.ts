@@ -1,0 +1,152 @@
+/** Which cautions a step needs in the state that it meets: the table of what is done and what the boat is. */
+import type { Boat, Id } from '../../model/boat';
+import type { CautionStep, CautionTopic, ServiceStep } from '../../model/step';
+import { capital, degrees, listed } from '../../model/words';
+import type { Opening } from '../../analysis/opening/openings';
+import type { Thresholds } from '../../analysis/opening/thresholds';
+import { HAZARDS, type Caution } from '../cautions';
+import { groundOf } from './ground';
+import { byReturns, couldCome, heldBy } from './isolation';
+import type { BrokenLaw } from './laws';
+import { kindOf } from './pieces';
+import { breaks, type Program } from './program';
+import { after } from './after';
+import { isMotor, startOf, type Stage } from './stage';
+import type { ServiceState } from './state';
+import { sequenceOf } from './steps/bleeding';
+import { movesBetween } from './steps/running';
+
+export interface Need {
+    readonly topic: CautionTopic;
+    /** Of `flood`, the part that is opened or bled at, and its opening. */
+    readonly part?: Id;
+    readonly opening?: Opening;
+}
+
+/** What is opened in a step, or bled at. */
+function openedIn(stage: Stage, state: ServiceState, step: ServiceStep): readonly Opening[] {
+    const { ground } = stage;
+    const vent = (id: Id): Opening[] => { const found = ground.ventOpening(id); return found ? [found] : []; };
+    switch (step.do) {
+        case 'open': case 'hold': { const found = ground.opening(step.part, step.opening); return found ? [found] : []; }
+        case 'remove': return step.pieces.length === 0 && ground.owner(step.part) ? [ground.takenOff(step.part)] : [];
+        case 'prefill': return ground.openings(step.part).slice(0, 1);
+        case 'bleed': case 'prove': return vent(step.vent);
+        case 'sequence': return sequenceSteps(stage, state, step).flatMap((one) => openedIn(stage, state, one));
+        default: return [];
+    }
+}
+
+function sequenceSteps(stage: Stage, state: ServiceState, step: ServiceStep): readonly ServiceStep[] {
+    const found = step.do === 'sequence' && stage.ground.network.consumers.has(step.engine) ? sequenceOf(stage, state, step) : undefined;
+    return found && 'steps' in found ? found.steps.map((planned) => planned.step) : [];
+}
+
+export function needsOf(stage: Stage, state: ServiceState, step: ServiceStep): readonly Need[] {
+    const { ground, program } = stage;
+    const opened = openedIn(stage, state, step);
+    const needs: Need[] = [];
+    const underWay = program.underWay === true && state.running.size > 0;
+    if (opened.length > 0) {
+        const liquids = new Set(opened.map(({ part }) => ground.liquid(part)));
+        if (liquids.has('fuel')) needs.push({ topic: 'fire' }, { topic: 'skin' }, { topic: 'spill' });
+        if (liquids.has('coolant')) needs.push({ topic: 'scald' });
+        for (const opening of opened) if (couldCome(ground, state.positions, opening)) needs.push({ topic: 'flood', part: opening.part, opening });
+    }
+    if (underWay && (opened.length > 0 || step.do === 'set')) needs.push({ topic: 'underway' });
+    const steps = step.do === 'sequence' ? sequenceSteps(stage, state, step) : [step];
+    if (steps.some(({ do: what, ...rest }) => what === 'prove' || (what === 'bleed' && 'driver' in rest && rest.driver.by === 'lever'))) needs.push({ topic: 'starter' });
+    for (const one of steps) if (one.do === 'start' || one.do === 'run') needs.push(...turning(stage, state, one));
+    if (step.do === 'log' && state.opened.size > 0) needs.push({ topic: 'waste' });
+    return needs.filter((need, i) => needs.findIndex(({ topic, part }) => topic === need.topic && part === need.part) === i);
+}
+
+function turning({ ground }: Stage, state: ServiceState, step: Extract<ServiceStep, { do: 'start' | 'run' }>): Need[] {
+    const id = step.do === 'start' ? step.engine : step.part;
+    const consumer = ground.network.consumers.get(id);
+    if (!consumer) {
+        if (!ground.network.parts.has(id)) return [];
+        const { from, to } = movesBetween(ground, state.positions, id);
+        return to.some((tank) => !from.includes(tank)) ? [{ topic: 'overfill' }] : [];
+    }
+    if (!isMotor(consumer)) return [];
+    const starts = step.do === 'start' || !state.running.has(id);
+    return [
+        ...(starts ? [{ topic: 'starter' } as const] : []), { topic: consumer.injection?.pump === 'common-rail' ? 'rail' : 'jet' },
+        ...(starts && consumer.exhaust?.kind === 'wet' ? [{ topic: 'exhaust' } as const] : []),
+    ];
+}
+
+const isWarned = ({ warned }: ServiceState, { topic, part }: Need): boolean => warned.has(topic) || (part !== undefined && warned.has(`flood ${part}`));
+
+/** The caution that a step needs and that does not stand before it. */
+export function unwarned(stage: Stage, state: ServiceState, step: ServiceStep): BrokenLaw[] {
+    const lacks = needsOf(stage, state, step).filter((need) => !isWarned(state, need));
+    return lacks.length > 0 ? [breaks('not-warned', lacks.map(({ topic, part }) => (part === undefined ? topic : `${topic} ${part}`)))] : [];
+}
+
+/**
+ * Puts each caution that the table asks for and nobody wrote just before the step that needs it first. One that somebody wrote, too late, is not
+ * written again: that it comes too late is told.
+ */
+export function withCautions(boat: Boat, program: Program): Program {
+    const stage: Stage = { ground: groundOf(boat), program };
+    const written = program.steps.filter((step): step is CautionStep => step.do === 'caution');
+    const isWritten = ({ topic, part }: Need): boolean => written.some((step) => step.topic === topic && (part === undefined || step.part === undefined || step.part === part));
+    const steps: ServiceStep[] = [];
+    let state = startOf(stage);
+    for (const step of program.steps) {
+        for (const need of needsOf(stage, state, step)) {
+            if (isWarned(state, need) || isWritten(need)) continue;
+            const caution: CautionStep = { do: 'caution', topic: need.topic, ...(need.part !== undefined && { part: need.part }) };
+            steps.push(caution);
+            state = after(stage, state, caution);
+        }
+        steps.push(step);
+        state = after(stage, state, step);
+    }
+    return { ...program, steps };
+}
+
+/** What the table says of a caution of a program at its place: of the boat, and of the first step behind it that needs it. Somebody's own words stand for it. */
+export function cautionAt(boat: Boat, program: Program, index: number, states: readonly ServiceState[]): Caution | undefined {
+    const step = program.steps[index];
+    if (step?.do !== 'caution') return undefined;
+    const stage: Stage = { ground: groundOf(boat), program };
+    const told = toldOf(stage, step, index, states);
+    if (step.text !== undefined) return { ...told, signal: step.signal ?? told.signal, text: step.text, hazard: told.hazard, consequence: '', avoid: step.text };
+    return step.signal === undefined ? told : { ...told, signal: step.signal };
+}
+
+function toldOf(stage: Stage, { topic, part }: CautionStep, index: number, states: readonly ServiceState[]): Caution {
+    const plain = { topic, ...HAZARDS[topic], text: [HAZARDS[topic].hazard, HAZARDS[topic].consequence, HAZARDS[topic].avoid].join(' ') };
+    if (topic !== 'flood' || part === undefined) return plain;
+    // Of the openings of the part the worst is said: each that some step behind opens.
+    for (let i = index + 1; i < stage.program.steps.length; i++) {
+        const state = states[i];
+        const need = state && needsOf(stage, state, stage.program.steps[i]!).find((other) => other.topic === 'flood' && other.part === part);
+        if (need?.opening) return flooding(stage, state!, need.opening);
+    }
+    return plain;
+}
+
+/** What stops it, and from which lean on a return floods it all the same. */
+function flooding({ ground }: Stage, { positions }: ServiceState, opening: Opening): Caution {
+    const liquid = ground.liquid(opening.part);
+    const shut = heldBy(ground, positions, opening);
+    const leans = byReturns(ground, positions, opening).flatMap(leanWords);
+    const at = kindOf(opening) === 'vent' ? opening.name : opening.part;
+    const hazard = `${capital(liquid)} of a tank can run out of ${at} by the level or by heel.`;
+    const consequence = 'It floods the bilge.';
+    const avoid = [
+        shut.length > 0 ? `${listed(shut)} shut ${shut.length > 1 ? 'stop' : 'stops'} it: see that ${shut.length > 1 ? 'they hold' : 'it holds'}, and leave ${shut.length > 1 ? 'them' : 'it'} alone until ${at} is closed.` : `Close ${at} to stop it.`,
+        ...leans,
+    ].join(' ');
+    return { topic: 'flood', signal: HAZARDS.flood.signal, hazard, consequence, avoid, text: [hazard, consequence, avoid].join(' ') };
+}
+
+function leanWords({ tank, port, stbd }: Thresholds): string[] {
+    const sides = ([['port', port], ['starboard', stbd]] as const).flatMap(([side, angle]) => (typeof angle === 'number' && angle > 0 ? [`${degrees(Math.round((angle * 1800) / Math.PI) / 10 * (Math.PI / 180))} to ${side}`] : []));
+    if (sides.length > 0) return [`By the return of ${tank} it comes all the same beyond ${listed(sides, 'or')}: open it near upright.`];
+    return port === undefined || stbd === undefined ? [`Whether it can come by the return of ${tank} when she leans is not known: open it near upright.`] : [];
+}
