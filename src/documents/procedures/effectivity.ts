@@ -7,7 +7,6 @@ import type { Boat, Id } from '../../model/boat';
 import { KNOWN, digestOf, factsOf, jobName, namesOf, revisionOf, type FactLine } from './facts';
 import { safeName } from './safe';
 import { textsOf, type Said } from './says';
-import type { Page } from './tree';
 
 /** The things of a page, as the facts call them. */
 export interface Grounds {
@@ -28,9 +27,6 @@ export const usedOf = (facts: readonly FactLine[], { names, rests }: Grounds): F
 export function effectivityOf(boat: Boat, page: Said): { readonly revision: string; readonly facts: string } {
     return { revision: revisionOf(boat), facts: digestOf(usedOf(factsOf(boat), groundsOf(boat, page))) };
 }
-
-/** The page with what stands on it for which state of the model it holds. */
-export const stamped = (boat: Boat, page: Page): Page => ({ ...page, effectivity: { ...page.effectivity, ...effectivityOf(boat, page) } });
 
 export function groundsOf(boat: Boat, page: Said): Grounds {
     const { calls, pattern, strands, owned } = indexOf(boat);

@@ -17,8 +17,8 @@ export interface IssuedPage {
     readonly id: string;
     readonly title: string;
     readonly files: readonly string[];
-    /** What was asked for, so that it can be made anew; absent of what somebody wrote. */
-    readonly asked?: Asked;
+    /** What was asked for, so that it can be made anew. */
+    readonly asked: Asked;
     /** ISO date. */
     readonly issued?: string;
     readonly revision: string;
@@ -32,6 +32,8 @@ export interface Asked {
     readonly jobs: readonly Job[];
     readonly starts?: Id;
     readonly ends?: Id;
+    /** How she was that day, where it was said: m³ by tank, rad. */
+    readonly today?: { readonly volumes: Readonly<Record<Id, number>>; readonly heel: number; readonly trim: number };
 }
 
 type Kept = Readonly<Record<string, Readonly<Record<string, Readonly<Record<string, string>>>>>>;
@@ -74,7 +76,7 @@ export const usedThen = ({ revisions }: Register, page: IssuedPage): FactLine[] 
 
 export interface ToIssue {
     readonly page: Said;
-    readonly asked?: Asked;
+    readonly asked: Asked;
     /** The files that it is written into, beside the register. */
     readonly files: readonly string[];
 }
@@ -89,7 +91,7 @@ export function issue(boat: Boat, pages: readonly ToIssue[], old: string | undef
     const now = pages.map(({ page, asked, files }): IssuedPage => {
         const { names, rests } = groundsOf(boat, page);
         return {
-            id: page.id, title: page.title, files, ...(asked && { asked }), ...(day !== undefined && { issued: day }), revision, facts: effectivityOf(boat, page).facts,
+            id: page.id, title: page.title, files, asked, ...(day !== undefined && { issued: day }), revision, facts: effectivityOf(boat, page).facts,
             names: [...names].sort(byName), rests: [...rests].sort(byName), says: saysOf(page),
         };
     });

@@ -14,7 +14,7 @@ let text: string;
 const f1 = page('renew-F1-element', [step('Shut V1.'), step('Open the lid of F1.')]);
 const f2 = page('renew-F2-element', [step('Shut V2.'), step('Open F2. It holds 220 mL.')]);
 const issued = (of: Boat, pages: readonly Page[], old?: string, day?: string): string => {
-    const made = issue(of, pages.map((each) => ({ page: each, files: [`${each.id}.md`] })), old, day);
+    const made = issue(of, pages.map((each) => ({ page: each, asked: { jobs: [] }, files: [`${each.id}.md`] })), old, day);
     if (isUnreadable(made)) throw new Error(made.unreadable);
     return made[0]!.text;
 };

@@ -11,7 +11,7 @@ beforeAll(async () => {
         page('renew-F2-element', [step('Open F2: 0.22 L comes.')]),
         page('look-V10', [step('Look at V10.')]),
     ];
-    const made = issue(await ottilwake(), pages.map((each) => ({ page: each, files: [] })), undefined, undefined);
+    const made = issue(await ottilwake(), pages.map((each) => ({ page: each, asked: { jobs: [] }, files: [] })), undefined, undefined);
     if (isUnreadable(made)) throw new Error(made.unreadable);
     register = readRegister(made[0]!.text) as Register;
 });
