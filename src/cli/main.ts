@@ -1,85 +1,24 @@
-/** The terminal program: `orlop check`, `orlop ask`, `orlop bleed`, `orlop due`, `orlop sheet`, `orlop reference`. */
-import { relative } from 'node:path';
+/** The terminal program: `orlop check`, `orlop ask`, `orlop bleed`, `orlop due`, `orlop sheet`, `orlop procedure`, `orlop reference`. */
 import { Command, CommanderError } from 'commander';
-import { URI } from 'langium';
-import { Temporal } from 'temporal-polyfill';
-import type { View } from '../model/boat';
 import { answerData, answerPage, answerText } from '../documents/answers/answer';
 import { answer } from '../documents/answers/answers';
 import { ANSWER_SCHEMA } from '../documents/answers/schema';
 import { duePlan } from '../analysis/upkeep/due';
 import { refusalText, sheetData, sheetPage, sheetText } from '../documents/bleed/sheet';
-import { reportData, reportPage, reportText, worst, type Report } from '../documents/findings/report';
-import type { Document } from '../documents/place';
+import { reportData, reportPage, reportText, worst } from '../documents/findings/report';
 import { sheetForms } from '../documents/sheet/forms';
 import { CALCULATIONS_SCHEMA } from '../documents/sheet/schema';
 import { calculationSheet } from '../documents/sheet/sheet';
 import { dueData, duePage, dueText } from '../documents/upkeep/due-list';
 import { NotUnderstood, readQuestion } from '../language/ask/question';
 import { quoter } from '../language/ask/quoter';
-import { loadBoat, type Loaded } from '../language/load';
 import { PAGE_NAMES, referencePages } from '../language/reference/pages';
-import { reportOf } from '../language/report';
 import { planBleed } from '../procedures/bleed';
-import { Told, readBoat, writeDocuments } from './files';
-import { judge } from '../checks/judge';
-
-/** Exit codes, as the README tells them. */
-const EXIT = { clean: 0, findings: 1, text: 2, refused: 3, usage: 64 } as const;
-
-interface Output {
-    readonly json?: boolean;
-    readonly write?: string;
-    readonly as?: string;
-}
-
-async function load(path: string, { as, today }: { as?: string | undefined; today?: string }): Promise<{ loaded: Loaded; report: Report; texts: (uri: string) => string }> {
-    const { folder, texts, shared } = readBoat(path);
-    const loaded = await loadBoat(texts, { shared, view: viewOf(as) });
-    const refits = loaded.boat.overlays.filter(({ kind }) => kind === 'refit').map(({ id }) => id);
-    if (typeof loaded.boat.view === 'object' && !refits.includes(loaded.boat.view.after)) {
-        throw new Told(`There is no refit called ${loaded.boat.view.after}. The boat can be read as ${['drawn', 'found', 'is', ...refits].join(', ')}.`);
-    }
-    const pathOf = (uri: string): string => URI.parse(uri).fsPath;
-    const textOf = (uri: string): string => texts[pathOf(uri)] ?? shared[pathOf(uri)] ?? '';
-    return { loaded, report: reportOf(loaded, textOf, (uri) => relative(folder, pathOf(uri)), judge(loaded.boat, today)), texts: textOf };
-}
-
-/** `--as drawn`, `--as found`, `--as is`, or the name of a refit. */
-function viewOf(as: string | undefined): View {
-    return as === undefined || as === 'is' ? 'as is' : as === 'drawn' || as === 'found' ? as : { after: as };
-}
-
-function show(output: Output, text: string, data: unknown, ...pages: readonly Document[]): void {
-    process.stdout.write(output.json ? `${JSON.stringify(data, undefined, 2)}\n` : text);
-    if (output.write === undefined) return;
-    tellWritten(writeDocuments(output.write, pages));
-}
-
-function tellWritten(paths: readonly string[]): void {
-    for (const path of paths) process.stderr.write(`written: ${relative(process.cwd(), path)}\n`);
-}
-
-const hasErrors = (report: Report): boolean => report.slips.some((slip) => slip.severity === 'error');
-const names = (value: string): string[] => value.split(',').map((name) => name.trim()).filter((name) => name !== '');
-
-/** Nothing that someone may act on is made from a text that was not understood in full. */
-class Slips extends Error {}
-
-/** Slips in the text go to standard error before anything that was made from what could be read. */
-function tellSlips(report: Report): void {
-    for (const { place, message } of report.slips) process.stderr.write(`${place.file}:${place.line}:${place.column}: ${message}\n`);
-}
+import { addProcedure } from './commands/procedure';
+import { Told, writeDocuments } from './files';
+import { EXIT, Slips, dated, dayOf, hasErrors, load, names, shared, show, tellSlips, tellWritten, type Output } from './shell';
 
 const program = new Command('orlop').description('Checks a vessel\'s fuel system, and writes its bleed sequences and what is due.').exitOverride().showHelpAfterError(false);
-const shared = (command: Command): Command => command
-    .argument('<boat>', 'the boat\'s folder')
-    .option('--json', 'print for machines')
-    .option('--write <folder>', 'also write the page into this folder')
-    .option('--as <view>', 'the boat as drawn, as found, as it is, or after a refit: drawn, found, is, or the refit\'s name');
-
-const dated = (command: Command): Command => command.option('--on <date>', 'as of this day instead of today');
-
 dated(shared(program.command('check'))).description('judge the boat by every rule').action(async (path: string, output: Output & { on?: string }) => {
     const { report } = await load(path, { as: output.as, today: dayOf(output.on) });
     show(output, reportText(report), reportData(report), { path: 'findings.md', text: reportPage(report) });
@@ -162,6 +101,8 @@ shared(program.command('sheet')).description('print the calculation sheet: every
         process.exitCode = EXIT.clean;
     });
 
+addProcedure(program);
+
 program.command('reference').description('print the guide and the pages of the language, the units and the rules')
     .argument('[page]', `one page alone: ${PAGE_NAMES.join(', ')}`)
     .option('--write <folder>', 'write them into this folder instead')
@@ -188,17 +129,6 @@ program.command('schema').description('print the JSON Schema of what `ask --json
         process.stdout.write(`${JSON.stringify(schema, undefined, 2)}\n`);
         process.exitCode = EXIT.clean;
     });
-
-/** The day that was asked for, or today. */
-function dayOf(on: string | undefined): string {
-    const day = on ?? Temporal.Now.plainDateISO().toString();
-    if (!/^\d{4}-\d{2}-\d{2}$/.test(day) || !isDay(day)) throw new Told(`${day} is not a day. Write it like 2026-03-01.`);
-    return day;
-}
-
-function isDay(text: string): boolean {
-    try { return Temporal.PlainDate.from(text).toString() === text; } catch { return false; }
-}
 
 program.parseAsync().catch((error: unknown) => {
     if (error instanceof CommanderError) process.exitCode = error.exitCode === 0 ? EXIT.clean : EXIT.usage;

@@ -31,7 +31,7 @@ export function mismatch(schema: Schema, value: unknown, place = 'it'): string |
         case 'string': return typeof value === 'string' ? undefined : `${place} is no text`;
         case 'number': return typeof value === 'number' ? undefined : `${place} is no number`;
         case 'boolean': return typeof value === 'boolean' ? undefined : `${place} is neither true nor false`;
-        case 'array': return Array.isArray(value) ? first(value.map((item, i) => [schema.items as Schema, item, `${place} ${i + 1}`])) : `${place} is no list`;
+        case 'array': return Array.isArray(value) ? first(value.map((item, i) => [schema.items as Schema, item, `entry ${i + 1} of ${place}`])) : `${place} is no list`;
         case 'object': {
             if (typeof value !== 'object' || value === null || Array.isArray(value)) return `${place} is no object`;
             const fields = value as Readonly<Record<string, unknown>>;

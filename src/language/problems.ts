@@ -2,7 +2,7 @@
 import { AstUtils, type AstNode, type LangiumDocument, type Reference } from 'langium';
 import type { Range } from 'vscode-languageserver-types';
 import type { Problem } from './facts';
-import { isBleed, isPattern, type AnyToken, type Block, type FactLine, type Text } from './generated/ast';
+import { isBleed, isPattern, isProcedure, type AnyToken, type Block, type FactLine, type Text } from './generated/ast';
 import type { LexerSlip } from './lexer';
 import { boatOf } from './folders';
 import { rangeOf } from './sources';
@@ -115,10 +115,10 @@ export function isPositionInStep(node: AstNode): boolean {
     return (node.$container?.$type === 'Line' || node.$container?.$type === 'BlockLine') && word(0) === 'turn' && tokens[3] === node && word(2) === 'to';
 }
 
-/** A step of a sequence that Orlop keeps: when a name in it has gone, the sequence is no longer true, and that is a finding. */
+/** A step of a sequence or a procedure that Orlop keeps: when a name in it has gone, it is no longer true, and that is a finding. */
 function isKeptStep(node: AstNode): boolean {
-    const bleed = AstUtils.getContainerOfType(node, isBleed);
-    return bleed !== undefined && node.$container !== bleed && bleed.tokens.some((token) => token.$type === 'Word' && token.text === 'kept');
+    const block = AstUtils.getContainerOfType(node, (at) => isBleed(at) || isProcedure(at));
+    return block !== undefined && node.$container !== block && block.tokens.some((token) => token.$type === 'Word' && token.text === 'kept');
 }
 
 /** Words in capitals that name no part: the code of a rule, the class of a defect, the position of a valve in `now`. */

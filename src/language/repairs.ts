@@ -182,7 +182,8 @@ class Repairer extends TokenEditor {
         const next = this.input[this.at + 1];
         if (SERVICES.has(token.image)) return next?.image === 'course' || (token.startColumn === 1 && (token.image === 'supply' || token.image === 'transfer'));
         if (token.image === 'bleed') return next?.tokenType.name === 'TAG' && this.rest().some(({ image }) => image === 'after' || image === 'starts' || image === 'kept');
-        if (this.place === 'lines' && token.image === 'refit') return false;
+        // `refit F2 element` and `log renew F1 element` are steps; the log of a year has its lines in braces.
+        if (this.place === 'lines' && (token.image === 'refit' || (token.image === 'log' && next?.tokenType.name === 'WORD'))) return false;
         return ENTRIES.includes(token.image);
     }
 
@@ -299,7 +300,7 @@ class Repairer extends TokenEditor {
         if (kind === 'lift' || kind === 'electric') { if (next && (next.image === 'pump' || next.image === 'primer')) { this.tokens.push(next); this.at++; } }
         if (begins && (place === 'course' || place === 'leg') && PARTS.includes(kind)) this.noise(kind);
         if (begins && choice && isKeyword(token)) this.capital(kind, place);
-        if (begins && kind === 'ports' && isKeyword(token)) this.commas();
+        if (begins && choice?.includes('ports') && kind === 'ports' && isKeyword(token)) this.commas();
     }
 
     /** `pump HP1 electric`, `lift pump HP1 electric`: read as the electric pump that is meant. */

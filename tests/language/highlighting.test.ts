@@ -224,6 +224,13 @@ describe('a word means what its line makes of it:', () => {
         ['bleed', 'bleed BS1 at 705 mm', ['storage.type.orlop']],
         ['T-ring', 'seals lid ring, T-ring', ['']],
         ['T-ring', 'tee T-ring', ['']],
+        ...['stop', 'place', 'remove', 'fit', 'refit', 'do', 'run', 'read', 'wait'].map((verb): [string, string, string[]] => [verb, `  ${verb} F1 element`, ['keyword.other.step.orlop']]),
+        ['set', 'set E1 seacock shut', ['keyword.other.step.orlop']],
+        ['set', 'set bilge pump off', ['keyword.other.step.orlop']],
+        ['crest', 'set S1 crest at 650 mm', ['variable.parameter.fact.orlop']],
+        ['log', 'log renew F1 element', ['keyword.other.step.orlop']],
+        ['log', 'log 2025 {', ['keyword.control.orlop']],
+        ['procedure', 'procedure renew F1 element {', ['keyword.control.orlop']],
         ['seal', '1 of seal kit for F1', ['']],
     ])('%s in: %s', (word, line, scopes) => expect(scopesOf(word, line)).toEqual(scopes));
 

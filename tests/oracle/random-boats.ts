@@ -188,23 +188,67 @@ function draw(lot: () => number): Case | undefined {
     return { boat, request };
 }
 
+// ---- heights, seals and exhausts, drawn by lot too
+
+/** Tanks as boxes on either side; everything else at about their height, so that leaning turns some openings from dry to flooding. */
+export function dressOf(boat: BenchBoat, seed: number): Dress {
+    const lot = lots(seed * 7919 + 17);
+    const between = (low: number, high: number): number => Math.round((low + lot() * (high - low)) / 10) * 10;
+    const chance = (p: number): boolean => lot() < p;
+    const facts = new Map<string, readonly string[]>();
+    const place = (up: number): string => `at ${up} mm up, ${between(1500, 3500)} mm fwd, ${between(10, 400)} mm ${chance(0.5) ? 'port' : 'stbd'}`;
+    boat.tanks.forEach((tank, i) => {
+        const side = i === 0 ? 'port' : 'stbd';
+        const floor = between(200, 500);
+        facts.set(tank.name, [`box 800 x 500 x 400 mm   low aft inner corner at ${floor} mm up, 2000 mm fwd, 600 mm ${side}`]);
+        for (const port of [...tank.pickups, ...tank.drops]) {
+            facts.set(`${tank.name}.${port}`, [`mouth at ${chance(0.8) ? 25 : 380} mm off bottom   top at ${floor + 430} mm up, ${between(2100, 2700)} mm fwd, ${between(700, 1000)} mm ${side}`]);
+        }
+    });
+    for (const engine of boat.engines) {
+        const up = between(500, 1100);
+        facts.set(engine.name, [
+            `inlet ${place(up)}`, ...(chance(0.5) ? ['backflow blocks'] : []),
+            chance(0.6) ? `exhaust wet   muffler free ${between(20, 60) / 10} L   raw water 40 L/min at 3000 rpm   cranks 200 rpm` : 'exhaust dry',
+        ]);
+        for (const vent of engine.vents) facts.set(vent, [`at ${up + 20} mm`]);
+    }
+    for (const item of itemsOf(boat)) {
+        if (item.kind === 'tee' || item.kind === 'split' || item.kind === 'hose' || item.kind === 'tube') continue;
+        const up = between(300, 1000);
+        if (item.kind !== 'filter') { if (chance(0.9)) facts.set(item.name, [place(up)]); continue; }
+        const seals = ['lid ring', ...(chance(0.5) ? ['T-ring'] : []), ...(chance(0.6) ? ['drain washer'] : [])];
+        const low = seals.includes('drain washer') ? [`drain at ${up - 150} mm`] : [];
+        facts.set(item.name, [`ports ${place(up)}`, `lid at ${up + 40} mm`, ...low, `seals ${seals.join(', ')}`]);
+        for (const vent of item.vents) facts.set(vent, [`at ${up + 45} mm`]);
+    }
+    return { vessel: ['envelope heel 20 deg   trim 3 deg   level 10 to 95 %'], facts };
+}
+
 // ---- as text
 
-export function toText(boat: BenchBoat): string {
+/** What else is said of the boat: of the vessel, and by the name of a thing (of a fitting `T1.P1`) the facts that follow its own. */
+export interface Dress { readonly vessel: readonly string[]; readonly facts: ReadonlyMap<string, readonly string[]> }
+
+export function toText(boat: BenchBoat, dress?: Dress): string {
+    const facts = (name: string): readonly string[] => dress?.facts.get(name) ?? [];
+    const more = (name: string): string => facts(name).map((fact) => `   ${fact}`).join('');
+    const fittings = (tank: string, kind: 'pickup' | 'drop', ports: readonly string[]): string[] => ports.map((port) => `  ${kind} ${port}   bore 8 mm${more(`${tank}.${port}`)}`);
     return [
-        'vessel Bench',
+        dress ? ['vessel Bench {', ...dress.vessel.map((fact) => `  ${fact}`), '}'].join('\n') : 'vessel Bench',
         ...boat.tanks.map((tank) => [
-            `tank ${tank.name} carries diesel {`, ...tank.pickups.map((port) => `  pickup ${port}   bore 8 mm`), ...tank.drops.map((port) => `  drop ${port}   bore 8 mm`), '}',
+            `tank ${tank.name} carries diesel {`, ...facts(tank.name).map((fact) => `  ${fact}`), ...fittings(tank.name, 'pickup', tank.pickups), ...fittings(tank.name, 'drop', tank.drops), '}',
         ].join('\n')),
         ...boat.engines.map((engine) => [
-            `${engine.kind} ${engine.name} {`, '  injection in-line mechanical   holds 60 mL', '  exhaust dry', ...engine.vents.map((vent) => `  bleed ${vent}`), '}',
+            `${engine.kind} ${engine.name} {`, '  injection in-line mechanical   holds 60 mL', ...(dress ? facts(engine.name).map((fact) => `  ${fact}`) : ['  exhaust dry']),
+            ...engine.vents.map((vent) => `  bleed ${vent}${more(vent)}`), '}',
         ].join('\n')),
         ...boat.selectors.map((selector) => [
             `selector ${selector.name} {`, `  ports ${selector.ports.join(', ')}`,
             ...Object.entries(selector.positions).map(([position, groups]) => `  position ${position} joins ${groups.map((group) => group.join(', ')).join(' and ') || 'nothing'}`), '}',
         ].join('\n')),
         ...boat.courses.map((course) => [
-            `${course.service} course ${course.name} from ${course.from} to ${course.to} {`, ...course.items.flatMap((item) => itemLines(item, '  ')), '}',
+            `${course.service} course ${course.name} from ${course.from} to ${course.to} {`, ...course.items.flatMap((item) => itemLines(item, '  ', facts)), '}',
         ].join('\n')),
         ...boat.lineUps.map((lineUp, i) => [
             `line-up ${lineUp.name} ${lineUp.use} ${i === 0 ? 'is normal' : `from ${boat.lineUps[0]!.name}`} {`,
@@ -213,8 +257,9 @@ export function toText(boat: BenchBoat): string {
     ].join('\n\n') + '\n';
 }
 
-function itemLines(item: Item, indent: string): string[] {
-    const line = (words: string, ...more: string[]): string[] => [[indent + words, ...more].join('   ')];
+function itemLines(item: Item, indent: string, said: (name: string) => readonly string[]): string[] {
+    const own = item.kind === 'split' ? [] : said(item.name);
+    const line = (words: string, ...more: string[]): string[] => [[indent + words, ...more, ...own].join('   ')];
     switch (item.kind) {
         case 'hose': return line(`hose ${item.name}`, 'bore 8 mm', 'length 800 mm');
         case 'tube': return line(`tube ${item.name}`, 'bore 6 mm', 'length 600 mm');
@@ -227,9 +272,10 @@ function itemLines(item: Item, indent: string): string[] {
         case 'filter': {
             const facts = [`filter ${item.name}`, ...(item.role ? [item.role] : []), 'holds 300 mL', ...(item.prefill ? [`prefill ${item.prefill}`] : [])];
             if (item.vents.length === 0) return line(facts[0]!, ...facts.slice(1));
-            return [`${indent}${facts.join('   ')} {`, ...item.vents.map((vent) => `${indent}  bleed ${vent}`), `${indent}}`];
+            const vent = (name: string): string => [`${indent}  bleed ${name}`, ...said(name)].join('   ');
+            return [`${indent}${[...facts, ...own].join('   ')} {`, ...item.vents.map(vent), `${indent}}`];
         }
         case 'split':
-            return [`${indent}split {`, ...item.legs.flatMap((leg) => [`${indent}  leg ${leg.name} {`, ...leg.items.flatMap((inner) => itemLines(inner, `${indent}    `)), `${indent}  }`]), `${indent}}`];
+            return [`${indent}split {`, ...item.legs.flatMap((leg) => [`${indent}  leg ${leg.name} {`, ...leg.items.flatMap((inner) => itemLines(inner, `${indent}    `, said)), `${indent}  }`]), `${indent}}`];
     }
 }

@@ -7,7 +7,8 @@ import { STANDING } from '../../src/documents/findings/report';
 import { LIBRARY_TEXT } from '../../src/language/library';
 import { ANCHORS, DIRECTIONS } from '../../src/language/vocabulary';
 import { JOB_VERBS } from '../../src/language/lowering/jobs';
-import { STEP_VERBS } from '../../src/language/lowering/steps';
+import { OPENING_WORDS, SWITCHES, TOPICS } from '../../src/language/lowering/hand-steps';
+import { PROCEDURE_STEPS, STEP_VERBS } from '../../src/language/lowering/steps';
 import { USES } from '../../src/language/lowering/lines';
 import { DISPOSITIONS, KEPT, VERBS, WAYS } from '../../src/language/lowering/overlays';
 import { ENTRIES, PARTS } from '../../src/language/reference/kinds';
@@ -69,6 +70,7 @@ describe('the language page', () => {
         ['uses of line-ups', '## Line-ups', USES],
         ['verbs of jobs', '## Intervals: tend', Object.entries(JOB_VERBS).flat()],
         ['steps', '## Bleed sequences', [...Object.keys(STEP_VERBS), ...Object.values(STEP_VERBS)]],
+        ['steps of procedures', '## Procedures', [...Object.keys(PROCEDURE_STEPS), ...Object.values(PROCEDURE_STEPS), ...OPENING_WORDS, ...TOPICS, ...Object.values(SWITCHES).flat()]],
     ])('%s', (_what, heading, words) => expect(codes(section(LANGUAGE, heading))).toEqual(expect.arrayContaining([...words])));
 
     test('lines of a survey', () => {

@@ -5,6 +5,7 @@
  */
 import type { Boat, Id } from '../../model/boat';
 import { KNOWN, digestOf, factsOf, jobName, namesOf, revisionOf, type FactLine } from './facts';
+import { safeName } from './safe';
 import { textsOf, type Said } from './says';
 
 /** The things of a page, as the facts call them. */
@@ -39,15 +40,12 @@ export function groundsOf(boat: Boat, page: Said): Grounds {
     const called = namesOf(boat);
     const name = (id: Id): string => called.get(id) ?? id;
     const jobs = boat.intervals.filter(({ job: { part } }) => part === undefined || found.has(part)).map(({ job }) => jobName(boat, job));
-    const blocks = boat.procedures.map(({ jobs }) => jobs.map((job) => jobName(boat, job)).join(', ')).filter((words) => pageId(words) === page.id).map((words) => `procedure ${words}`);
+    const blocks = boat.procedures.map(({ jobs }) => jobs.map((job) => jobName(boat, job)).join(', ')).filter((words) => safeName(words) === page.id).map((words) => `procedure ${words}`);
     return {
         names: new Set([...[...found].map(name), ...jobs, ...blocks]),
         rests: new Set(['vessel', ...boat.vessel.spaces.map(({ id }) => id), ...boat.lineUps.map(({ id }) => id), ...on.map(name)]),
     };
 }
-
-/** The name of a page's files from the words of its jobs: renew-F1-element. */
-export const pageId = (words: string): string => words.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-+|-+$/g, '');
 
 interface Index {
     /** Ids by what they may be called on a page, in small letters. */

@@ -22,7 +22,7 @@ const UNIT: Readonly<Record<string, readonly [unit: string, at?: string]>> = {
     tested: ['kPa'], cracks: ['kPa'], pushes: ['kPa'], stands: ['kPa'], clean: ['kPa'], dirty: ['kPa'], inlet: ['kPa'], return: ['kPa'], head: ['kPa'], gauge: ['kPa'],
     heel: ['deg'], trim: ['deg'], survival: ['deg'], level: ['%'], reserve: ['%'], margin: ['%'], fuel: ['degC'], returns: ['degC', 'degC'],
     'fuel dirt': ['mg/kg'], dirt: ['g'], density: ['kg/m3'], viscosity: ['mm2/s', 'degC'], speeds: ['kn', 'rpm'], cranks: ['rpm'], speed: ['rpm'], motors: ['h'],
-    hours: ['h'], reading: ['h'], months: ['months'], days: ['days'], dip: ['mm'],
+    hours: ['h'], refitUnder: ['h'], reading: ['h'], months: ['months'], days: ['days'], dip: ['mm'],
 };
 /** Plain numbers, which have no unit. */
 const PLAIN = new Set(['beta', 'outboard', 'people', 'count', 'strokes', 'tries', 'cylinders']);

@@ -57,6 +57,7 @@ function flatten(boat: Boat): FactLine[] {
         else if (isPlace(value)) add(about, factWords(path), placeWords(value));
         else if (isPoint(value)) add(about, factWords(path), pointWords(path, value));
         else if (isJob(value)) add(about, factWords(path), jobOf(value, name));
+        else if (Object.keys(value).length === 0) add(about, factWords(path), 'not known');
         else for (const [key, each] of Object.entries(value)) tell(about, [...path, key], each);
     };
     const list = (about: string, path: readonly string[], items: readonly unknown[]): void => {
@@ -85,9 +86,9 @@ function flatten(boat: Boat): FactLine[] {
         for (const { part, position } of settings) add(lineUp.id, name(part), position);
     }
     // A joint is told at both of its ends, so that what comes between two things is a change of both.
-    for (const { from, to } of joints) for (const [one, other] of [[from, to], [to, from]] as const) {
+    for (const { from, to, course } of joints) for (const [one, other] of [[from, to], [to, from]] as const) {
         const [at, port] = [...one.split(':'), ''] as [string, string];
-        add(name(at), `${port === '' ? '' : `${port} `}joins`, other.split(':').map(name).join(' '));
+        add(name(at), `${port === '' ? '' : `${port} `}joins`, `${other.split(':').map(name).join(' ')}, ${course}`);
     }
     // What has no name of its own is called by what it says, never by its place in the text.
     for (const { id: _, job, ...interval } of intervals) for (const [key, value] of Object.entries(interval)) tell(jobName(boat, job), [key], value);

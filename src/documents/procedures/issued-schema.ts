@@ -5,6 +5,9 @@ export const VERSION = 1;
 
 const digest: Schema = { ...text, description: 'Twelve hexadecimal digits of a SHA-256.' };
 const day: Schema = { ...text, description: 'ISO date.' };
+const asked = object({
+    jobs: list(object({ verb: text, 'part?': id, piece: text })), 'starts?': id, 'ends?': id, 'today?': object({ volumes: record(number('m³')), heel: number('rad, starboard down positive'), trim: number('rad, bow up positive') }),
+}, 'What it was made for.');
 const said = object({ kind: text, text });
 
 export const REGISTER_SCHEMA: Schema = {
@@ -13,7 +16,7 @@ export const REGISTER_SCHEMA: Schema = {
         register: always('issued pages'), version: { const: VERSION }, boat: text,
         revisions: record(record(record(text)), 'By revision: thing, fact, value. All facts of the model from which a page of the register was made.'),
         pages: list(object({
-            id, title: text, files: list(text), 'issued?': day, revision: digest, facts: digest,
+            id, title: text, files: list(text), asked, 'issued?': day, revision: digest, facts: digest,
             names: { ...list(text), description: 'Things of which the page used every fact.' }, rests: { ...list(text), description: 'Things of which it used all that can be reckoned from.' },
             says: { ...list(said), description: 'Every line of the page, in order: step, warning, sign, valve and so on.' },
         })),

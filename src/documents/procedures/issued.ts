@@ -2,7 +2,7 @@
  * The register of the pages that were issued: which facts each used and what it said, so that the present model can tell which of
  * them it has made false, and why. Pages are made anew and compared; the digest alone is for paper.
  */
-import type { Boat } from '../../model/boat';
+import type { Boat, Id, Job } from '../../model/boat';
 import { mismatch } from '../json-schema';
 import type { Document } from '../place';
 import { effectivityOf, groundsOf, usedOf, type Grounds } from './effectivity';
@@ -17,6 +17,8 @@ export interface IssuedPage {
     readonly id: string;
     readonly title: string;
     readonly files: readonly string[];
+    /** What was asked for, so that it can be made anew. */
+    readonly asked: Asked;
     /** ISO date. */
     readonly issued?: string;
     readonly revision: string;
@@ -24,6 +26,14 @@ export interface IssuedPage {
     readonly names: readonly string[];
     readonly rests: readonly string[];
     readonly says: readonly SaidLine[];
+}
+
+export interface Asked {
+    readonly jobs: readonly Job[];
+    readonly starts?: Id;
+    readonly ends?: Id;
+    /** How she was that day, where it was said: m³ by tank, rad. */
+    readonly today?: { readonly volumes: Readonly<Record<Id, number>>; readonly heel: number; readonly trim: number };
 }
 
 type Kept = Readonly<Record<string, Readonly<Record<string, Readonly<Record<string, string>>>>>>;
@@ -62,10 +72,11 @@ const broken = (what: string): Unreadable => ({ unreadable: `${REGISTER} ${what}
 
 const linesOf = (facts: Kept[string]): FactLine[] => Object.entries(facts).flatMap(([about, own]) => Object.entries(own).map(([fact, value]) => ({ about, fact, value })));
 const groundsThen = ({ names, rests }: IssuedPage): Grounds => ({ names: new Set(names), rests: new Set(rests) });
-const usedThen = ({ revisions }: Register, page: IssuedPage): FactLine[] => usedOf(linesOf(revisions[page.revision] ?? {}), groundsThen(page));
+export const usedThen = ({ revisions }: Register, page: IssuedPage): FactLine[] => usedOf(linesOf(revisions[page.revision] ?? {}), groundsThen(page));
 
 export interface ToIssue {
     readonly page: Said;
+    readonly asked: Asked;
     /** The files that it is written into, beside the register. */
     readonly files: readonly string[];
 }
@@ -77,10 +88,10 @@ export function issue(boat: Boat, pages: readonly ToIssue[], old: string | undef
     const stranger = before && ofOther(boat, before);
     if (stranger) return stranger;
     const revision = revisionOf(boat);
-    const now = pages.map(({ page, files }): IssuedPage => {
+    const now = pages.map(({ page, asked, files }): IssuedPage => {
         const { names, rests } = groundsOf(boat, page);
         return {
-            id: page.id, title: page.title, files, ...(day !== undefined && { issued: day }), revision, facts: effectivityOf(boat, page).facts,
+            id: page.id, title: page.title, files, asked, ...(day !== undefined && { issued: day }), revision, facts: effectivityOf(boat, page).facts,
             names: [...names].sort(byName), rests: [...rests].sort(byName), says: saysOf(page),
         };
     });
@@ -124,11 +135,11 @@ export interface Standing {
 export type Remade = Said | { readonly blank: string };
 
 /** How each issued page stands against the present model, in the order of their ids. */
-export function standingOf(register: Register, boat: Boat, remake: (id: string) => Remade): Standing[] {
+export function standingOf(register: Register, boat: Boat, remake: (page: IssuedPage) => Remade): Standing[] {
     const facts = factsOf(boat);
     return register.pages.map((page): Standing => {
         const then = linesOf(register.revisions[page.revision] ?? {});
-        const made = remake(page.id);
+        const made = remake(page);
         if ('blank' in made) return { page, status: 'gone', differences: [], because: changedFacts(then, facts, [groundsThen(page)]), gone: made.blank };
         const grounds = groundsOf(boat, made);
         const differ = differences(page.says, saysOf(made));

@@ -22,6 +22,7 @@ export interface Searched {
 
 /** `V1`, `450 mL`, `F1 lid`, `height of F1 lid`, or any words. Pages on which nothing is found are left out. */
 export function mentionsOf(pages: readonly Searched[], query: string): Mention[] {
+    if (query.trim() === '') return [];
     const asked = readAsked(query);
     return pages.flatMap(({ id, title, says, used }): Mention[] => {
         const printed = says.filter((line) => asked.printed(line.text, used));

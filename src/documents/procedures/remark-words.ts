@@ -1,21 +1,13 @@
-/** What a remark of a plan says: by its name, with what it names. No sentence without an entry here, and no entry without a sentence. */
-import type { Boat, Id } from '../../model/boat';
-import { fromSI } from '../../model/units';
-import { capital, degrees, figure, listed, litres, mm } from '../../model/words';
+/** What a remark of a plan says: by its name, with what it names. No remark without an entry here, and no entry without a remark. */
+import type { Boat } from '../../model/boat';
+import { capital, figure, listed, litres, mm } from '../../model/words';
 import type { Remark } from '../../procedures/service/remarks';
 import { bandWords, canWords, nameOf, openingPhrase, speedWords, timeWords } from './naming';
+import { OPERATION_WORDS } from './operation-words';
+import { fineness, ids, leans, s, type WordsOf } from './remark-parts';
 
-type Named<Say extends Remark['say']> = Extract<Remark, { readonly say: Say }> extends { readonly with: infer With } ? With : undefined;
-type Words<Say extends Remark['say']> = (named: Named<Say>, boat: Boat) => string;
-
-const s = (count: number, one: string, many: string): string => (count === 1 ? one : many);
-const ids = (boat: Boat, all: readonly Id[], last: 'and' | 'or' = 'and'): string => listed(all.map((id) => nameOf(boat, id)), last);
-const fineness = (si: number): string => `${figure(fromSI(si, 'um'))} µm`;
-const amount = (si: number): string => canWords(si);
-/** beyond 11° to port or 40° to starboard */
-const leans = (port: number | undefined, stbd: number | undefined): string => listed([...(port === undefined ? [] : [`${degrees(port)} to port`]), ...(stbd === undefined ? [] : [`${degrees(stbd)} to starboard`])], 'or');
-
-export const REMARK_WORDS: { readonly [Say in Remark['say']]: Words<Say> } = {
+export const REMARK_WORDS: WordsOf<Remark['say']> = {
+    ...OPERATION_WORDS,
     'also stops': ({ consumers }, boat) => `${ids(boat, consumers)} ${s(consumers.length, 'is', 'are')} stopped too: the same lines are shut or opened.`,
     'cold engine': ({ engine }, boat) => `Go on only when a hand can rest on ${nameOf(boat, engine)}.`,
     'battery off until start': () => 'It stays off until the step that sets it on.',
@@ -23,7 +15,7 @@ export const REMARK_WORDS: { readonly [Say in Remark['say']]: Words<Say> } = {
     'cut off already': ({ parts }, boat) => `${ids(boat, parts)} ${s(parts.length, 'is', 'are')} cut off from every tank as the valves stand.`,
     'stays dry without a valve': ({ part, opening, tanks }, boat) => `No valve shuts ${nameOf(boat, part)} off. None is needed: ${ids(boat, tanks)} ${s(tanks.length, 'stands', 'stand')} lower than ${openingPhrase(boat, part, opening)}, however she leans.`,
     'keeps the column': ({ valve, parts }, boat) => `Leave ${nameOf(boat, valve)} shut until ${ids(boat, parts)} ${s(parts.length, 'is', 'are')} closed. Opened before, the fuel falls back to the tank.`,
-    'proves above': ({ valves, tank, volume }, boat) => `It proves ${ids(boat, valves)} only when ${tank} holds more than ${amount(volume)} and she is upright.`,
+    'proves above': ({ valves, tank, volume }, boat) => `It proves ${ids(boat, valves)} only when ${tank} holds more than ${canWords(volume)} and she is upright.`,
     'proves nothing': ({ valves, part, opening }, boat) => `Upright no tank stands above ${openingPhrase(boat, part, opening)}. A stream that does not come proves nothing of ${ids(boat, valves)}.`,
     'may prove nothing': ({ valves }, boat) => `Heights are missing. Whether a stream that dies proves ${ids(boat, valves)} cannot be said.`,
     'let air in': ({ part, by }, boat) => `Loosen ${openingPhrase(boat, part, by)}, so that air gets in. While it is tight the stream dies by vacuum and proves nothing.`,

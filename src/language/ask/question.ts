@@ -81,15 +81,16 @@ class Reader {
 
 /** Reads a question about a boat; throws NotUnderstood, never anything else. */
 export function readQuestion(words: string, boat: Boat): { question: Question; circumstances: Circumstances } {
+    const reader = readerOf(words, boat);
+    return { question: readWhat(reader, boat), circumstances: readCircumstances(reader, boat) };
+}
+
+/** How she is today: `T1 110 L heel 4 port`. */
+export const readToday = (words: string, boat: Boat): Circumstances => readCircumstances(readerOf(words, boat), boat);
+
+function readerOf(words: string, boat: Boat): Reader {
     const { tokens } = lexer().asWritten(words);
-    const reader = new Reader(tokens.filter(({ tokenType }) => tokenType.name !== 'NL').map(({ image, tokenType }) => ({ text: image, type: tokenType.name })), boat);
-    const question = readWhat(reader, boat);
-    const circumstances = readCircumstances(reader, boat);
-    for (const tank of boat.tanks) {
-        const [level, gross] = [circumstances.levels.get(tank.id) ?? circumstances.level, grossOf(tank)];
-        if (level && 'volume' in level && gross !== undefined && level.volume > gross * (1 + 1e-9)) throw new NotUnderstood(`${tank.id} holds no more than ${figure(gross * 1e3, 4)} L.`);
-    }
-    return { question, circumstances };
+    return new Reader(tokens.filter(({ tokenType }) => tokenType.name !== 'NL').map(({ image, tokenType }) => ({ text: image, type: tokenType.name })), boat);
 }
 
 function readWhat(reader: Reader, boat: Boat): Question {
@@ -170,6 +171,10 @@ function readCircumstances(reader: Reader, boat: Boat): Circumstances {
             reader.word('at');
             found = { ...found, levels: new Map([...found.levels, [tank, levelOf(reader)]]) };
         }
+    }
+    for (const tank of boat.tanks) {
+        const [level, gross] = [found.levels.get(tank.id) ?? found.level, grossOf(tank)];
+        if (level && 'volume' in level && gross !== undefined && level.volume > gross * (1 + 1e-9)) throw new NotUnderstood(`${tank.id} holds no more than ${figure(gross * 1e3, 4)} L.`);
     }
     return found;
 }

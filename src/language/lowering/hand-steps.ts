@@ -9,7 +9,7 @@ import { unquote } from '../quantity';
 import { nearest } from '../vocabulary';
 import { readBleedStep } from './bleed-steps';
 import type { Context } from './context';
-import { JOB_VERBS, readJobs } from './jobs';
+import { PROCEDURE_VERBS, readJobs } from './jobs';
 import { quantityOf, rangeOf } from './readings';
 import { optional } from './vessel';
 
@@ -320,8 +320,8 @@ export class HandSteps {
         const jobs = [];
         do {
             const token = cursor.peek();
-            const verb = cursor.word();
-            if (verb === undefined || !Object.hasOwn(JOB_VERBS, verb)) return this.wrong(`\`log\` is followed by the job as it stands in the head: \`log renew F1 element\`.`, token ?? cursor.peek());
+            const verb = PROCEDURE_VERBS.find((words) => cursor.words(words));
+            if (verb === undefined) return this.wrong(`\`log\` is followed by the job as it stands in the head: \`log renew F1 element\`.`, token ?? cursor.peek());
             jobs.push(...readJobs(this.context, cursor, verb, 'procedure').map(({ job }) => job));
         } while (this.goesOn());
         return [{ do: 'log', jobs }];

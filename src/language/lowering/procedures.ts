@@ -5,7 +5,7 @@ import type { AnyToken, Procedure } from '../generated/ast';
 import { Cursor } from '../cursor';
 import { nearest } from '../vocabulary';
 import type { Context } from './context';
-import { HEAD_ENDS, JOB_VERBS, OTHER_VERBS, readJobs } from './jobs';
+import { HEAD_ENDS, OTHER_VERBS, PROCEDURE_VERBS, readJobs } from './jobs';
 import { quantityOf } from './readings';
 import { procedureLine, readLines } from './steps';
 import { optional } from './vessel';
@@ -66,9 +66,9 @@ function readHead(context: Context, { tokens, $cstNode }: Procedure): Omit<Proce
             if (takes === undefined || takes <= 0) { takes = undefined; wrong(token, `\`${token.text}\` is no time. How long it takes is written like \`45 min\`.`); }
             continue;
         }
-        const verb = cursor.word();
-        if (verb !== undefined && Object.hasOwn(JOB_VERBS, verb)) { jobs.push(...readJobs(context, cursor, verb, 'procedure').map(({ job }) => job)); continue; }
-        if (verb === undefined) cursor.take();
+        const job = PROCEDURE_VERBS.find((words) => cursor.words(words));
+        if (job !== undefined) { jobs.push(...readJobs(context, cursor, job, 'procedure').map((said) => said.job)); continue; }
+        cursor.take();
         wrong(token, notHere(token, cursor));
         while (cursor.peek() && !HEAD_ENDS.has(textOf(cursor.peek())) && cursor.peek()!.$type !== 'Quoted') cursor.take();
     }
@@ -78,7 +78,7 @@ function readHead(context: Context, { tokens, $cstNode }: Procedure): Omit<Proce
 
 function notHere(token: AnyToken, cursor: Cursor): string {
     const word = textOf(token);
-    const meant = Object.hasOwn(OTHER_VERBS, word) ? OTHER_VERBS[word] : nearest(word, [...Object.keys(JOB_VERBS), 'starts', 'ends', 'kept']);
+    const meant = Object.hasOwn(OTHER_VERBS, word) ? OTHER_VERBS[word] : nearest(word, [...PROCEDURE_VERBS, 'starts', 'ends', 'kept']);
     const next = cursor.peek();
     if (meant !== undefined) return `\`${word}\` is no job that Orlop counts. Did you mean \`${meant}${next?.$type === 'Ref' ? ` ${next.to?.$refText ?? ''}` : ''}\`?`;
     return `\`${token.$cstNode?.text ?? ''}\` is not understood here. A procedure reads: ${EXAMPLE}.`;

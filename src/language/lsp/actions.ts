@@ -108,7 +108,7 @@ function inPattern(node: AstNode): string {
 const OF_BLOCKS: ReadonlySet<string> = new Set(['BLEED-KEPT', 'BLEED-NOT-SUCTION']);
 
 /** These tell what is done and was done; a slip in them says nothing else of the lines. */
-const ASIDE: ReadonlySet<string> = new Set(['Tend', 'Log', 'Bleed', 'Later', 'Waiver', 'Passage']);
+const ASIDE: ReadonlySet<string> = new Set(['Tend', 'Log', 'Bleed', 'Procedure', 'Later', 'Waiver', 'Passage']);
 
 /** Whether all that a sequence is made from was understood: nobody may act on half a text. */
 function isClear({ problems }: KnownBoat, files: readonly LangiumDocument[]): boolean {

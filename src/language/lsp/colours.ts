@@ -6,7 +6,7 @@ import { ofEach } from '../each';
 import { isLine, isMeasure, isSetting, isWord } from '../generated/ast';
 import type { Reading } from '../facts';
 import { JOB_VERBS } from '../lowering/jobs';
-import { STEP_VERBS } from '../lowering/steps';
+import { PROCEDURE_STEPS } from '../lowering/steps';
 import { kindOfNode } from './kinds';
 import { readingsOf } from './readings';
 import { usesIn } from './references';
@@ -14,7 +14,7 @@ import { usesIn } from './references';
 const WORDS: Readonly<Record<Exclude<Reading, 'value'>, string>> = {
     fact: SemanticTokenTypes.parameter, choice: SemanticTokenTypes.enumMember, place: SemanticTokenTypes.operator, mark: SemanticTokenTypes.modifier,
 };
-const VERBS: ReadonlySet<string> = new Set([...Object.keys(JOB_VERBS), ...Object.values(JOB_VERBS), ...Object.keys(STEP_VERBS)]);
+const VERBS: ReadonlySet<string> = new Set([...Object.keys(JOB_VERBS), ...Object.values(JOB_VERBS), ...Object.keys(PROCEDURE_STEPS)]);
 
 export class BoatColours extends AbstractSemanticTokenProvider {
     protected override highlightElement(node: AstNode, accept: SemanticTokenAcceptor): void {

@@ -14,7 +14,8 @@ import { JOB_VERBS } from '../lowering/jobs';
 import { STATES } from '../lowering/lines';
 import { EACH_KINDS, FACTS, MARKS, type FactWord } from '../vocabulary';
 import { tableOf } from './hover';
-import { beginnings, snippet } from './snippets';
+import { procedureHead, stepLine } from './complete-step';
+import { beginnings, keyword, names } from './snippets';
 
 export class BoatCompletion implements CompletionProvider {
     constructor(private readonly boats: () => Boats) {}
@@ -47,7 +48,7 @@ function containerAt(document: LangiumDocument, offset: number, line: string): A
     return undefined;
 }
 
-const BLOCKS = new Set(['Vessel', 'Tank', 'Consumer', 'Selector', 'Course', 'Part', 'Split', 'Changeover', 'Leg', 'LineUp', 'Tend', 'Log', 'Bleed', 'Pattern', 'Overlay', 'Later']);
+const BLOCKS = new Set(['Vessel', 'Tank', 'Consumer', 'Selector', 'Course', 'Part', 'Split', 'Changeover', 'Leg', 'LineUp', 'Tend', 'Log', 'Bleed', 'Procedure', 'Pattern', 'Overlay', 'Later']);
 
 function complete(boat: Boat, container: AstNode | undefined, before: string, line: string, patterns: () => readonly string[]): CompletionItem[] {
     const words = line.trimStart().split(/\s+/);
@@ -60,8 +61,9 @@ function complete(boat: Boat, container: AstNode | undefined, before: string, li
         case 'Tend': return atHead ? verbs() : tendLine(boat, patterns, line);
         case 'Log': return names([...boat.consumers.map((consumer) => consumer.id), ...boat.parts.flatMap((part) => part.tag ?? [])]).concat(Object.values(JOB_VERBS).map((word) => keyword(word)));
         case 'Bleed': return names([...boat.parts.filter((part) => part.tag !== undefined).map((part) => part.id), ...vents(boat)]).concat([keyword('note', 'note "$1"')]);
+        case 'Procedure': return stepLine(boat, line);
         case 'Overlay': return overlayLine(boat, (container as Overlay).kind, line, atHead);
-        case 'Later': return names(everyName(boat)).concat(atHead ? [...verbs(), ...STEPS.map((word) => keyword(word)), keyword('note', 'note "$1"')] : []);
+        case 'Later': return names(everyName(boat)).concat(atHead ? [keyword('note', 'note "$1"')] : []);
         case 'Split': return [keyword('leg', 'leg ${1:main} { $0 }')];
         case 'Changeover': return [keyword('leg', 'leg ${1:A} { $0 }'), keyword('position', 'position ${1:A} through ${1:A}')];
         case 'Selector': return atHead ? [keyword('ports', 'ports ${1:port}, ${2:stbd}, out'), keyword('position', 'position ${1:PORT} joins ${2:port}, out'), keyword('turning', 'turning passes ${1:OFF}')] : value ?? facts('selector', line);
@@ -69,13 +71,10 @@ function complete(boat: Boat, container: AstNode | undefined, before: string, li
     }
 }
 
-const keyword = (label: string, text?: string): CompletionItem => (text === undefined ? { label, kind: CompletionItemKind.Keyword } : snippet(label, text));
-const names = (list: readonly string[]): CompletionItem[] => list.map((label) => ({ label, kind: CompletionItemKind.Variable }));
 const spaces = (boat: Boat): CompletionItem[] => names(boat.vessel.spaces.map((space) => space.id));
 const vents = (boat: Boat): string[] => [...boat.parts, ...boat.consumers].flatMap((owner) => owner.vents.map((vent) => vent.id));
 const verbs = (): CompletionItem[] => Object.keys(JOB_VERBS).map((verb) => keyword(verb));
 
-const STEPS = ['stop', 'set', 'open', 'shut', 'turn', 'prove', 'remove', 'fit', 'prefill', 'do', 'run'];
 const everyName = (boat: Boat): string[] => [...boat.tags.keys()];
 
 /** The heads of blocks whose meaning is still to come: their names are there already. */
@@ -101,7 +100,8 @@ function topLevel(boat: Boat, line: string): CompletionItem[] {
     if (/\bfrom \S*$/.test(line) && /course/.test(line)) return names([...ports(boat, 'from'), 'deck', 'sea']);
     if (/\bto \S*$/.test(line) && /course/.test(line)) return names([...ports(boat, 'to'), 'air']);
     if (/^\s*line-up\s/.test(line)) return /\bfrom \S*$/.test(line) ? names(boat.lineUps.map((lineUp) => lineUp.id)) : ['run', 'service', 'laid up', 'transfer', 'polish', 'emergency', 'is normal', 'from'].map((word) => keyword(word));
-    if (/^\s*(?:waive|procedure|passage|season|locker)\s/.test(line)) return heading(boat, line);
+    if (/^\s*procedure\s/.test(line)) return procedureHead(boat, line);
+    if (/^\s*(?:waive|passage|season|locker)\s/.test(line)) return heading(boat, line);
     if (/\blike \S*$/.test(line)) return names([...boat.consumers, ...boat.tanks].map(({ id }) => id));
     if (/^\s*bleed\s/.test(line)) return /^\s*bleed \S*$/.test(line) ? names(boat.consumers.map((consumer) => consumer.id)) : [...['after opening', 'after running dry', 'starts', 'ends', 'kept'].map((word) => keyword(word)), ...names([...boat.parts.flatMap((part) => part.tag ?? []), ...boat.lineUps.map((lineUp) => lineUp.id)])];
     if (/\bin \w*$/.test(line)) return spaces(boat);

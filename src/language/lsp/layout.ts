@@ -4,7 +4,7 @@
  */
 import { AstUtils, CstUtils, type AstNode, type CstNode } from 'langium';
 import type { AnyFactToken } from '../facts';
-import { isBleed, isLater, isLineUp, isLog, isPart, isTend, isWord, type AnyToken, type Line } from '../generated/ast';
+import { isBleed, isLater, isLineUp, isLog, isPart, isProcedure, isTend, isWord, type AnyToken, type Line } from '../generated/ast';
 import { JOB_VERBS } from '../lowering/jobs';
 import type { FactWord } from '../vocabulary';
 import { readingsOf } from './readings';
@@ -40,7 +40,7 @@ export interface Layout {
 /** Things that may stand side by side on a line. */
 const ITEMS = new Set(['Part', 'Split', 'Changeover', 'Leg', 'Fitting', 'Section', 'BleedPoint', 'Space', 'Position', 'Setting']);
 /** Entries whose words are known, so that a gap between them means nothing. */
-const SET = new Set(['Vessel', 'Tank', 'Consumer', 'Selector', 'Course', 'LineUp', 'Tend', 'Log', 'Bleed', 'Pattern']);
+const SET = new Set(['Vessel', 'Tank', 'Consumer', 'Selector', 'Course', 'LineUp', 'Tend', 'Log', 'Bleed', 'Procedure', 'Pattern']);
 /** What is set in a column, each kind for itself within its block, and the blanks after the widest. */
 const ALIGNED: Readonly<Record<string, number>> = { Fitting: WIDE, Section: WIDE, BleedPoint: WIDE, Position: 1, Leg: 1 };
 
@@ -57,6 +57,7 @@ export function layoutOf(root: AstNode): Layout {
         facts(node, layout.gaps);
         if (isPart(node) && leads(node) && onOneLine(node)) nameColumn(node, layout);
         if (isBleed(node)) { bleed(node.tokens, HEAD_CELLS, layout.gaps); for (const line of node.lines) bleedLine(line, layout); }
+        if (isProcedure(node)) { procedureHead(node.tokens, layout.gaps); for (const line of node.lines) bleedLine(line, layout); }
         if (isTend(node)) layout.tables.push({ rows: rowsOf(node.lines, tendCell, false), gap: WIDE, alike: true });
         if (isLog(node)) layout.tables.push({ rows: rowsOf(node.lines, logCell), gap: WIDE, alike: true });
         if (isLater(node) && node.kind === 'locker' && node.block) {
@@ -120,10 +121,10 @@ function nameColumn(node: AstNode, layout: { columns: Map<number, { from: number
     if (next !== undefined) layout.columns.set(next, { from: node.$cstNode!.offset, column: NAME_COLUMN });
 }
 
-// ---- bleed sequences
+// ---- bleed sequences and procedures
 
 const HEAD_CELLS = ['after', 'prefilled', 'from', 'starts', 'ends', 'kept'];
-const STEP_CELLS = ['expect', 'stop and', 'at most', 'seacock', 'budget'];
+const STEP_CELLS = ['key out', 'expect', 'stop and', 'at most', 'seacock open', 'budget'];
 
 function bleed(tokens: readonly AnyToken[], cells: readonly string[], gaps: Map<number, Gap>): void {
     tokens.forEach((token, i) => {
@@ -135,9 +136,19 @@ function bleed(tokens: readonly AnyToken[], cells: readonly string[], gaps: Map<
 
 function bleedLine({ tokens, $cstNode }: Line, layout: { gaps: Map<number, Gap>; deeper: Set<number> }): void {
     const quotes = tokens.some((token) => token.$type === 'Quoted');
-    if (!quotes) bleed(tokens, STEP_CELLS, layout.gaps);
+    // In `set E1 seacock open` the seacock is what is set.
+    if (!quotes) bleed(tokens, wordOf(tokens[0]!) === 'set' ? [] : STEP_CELLS, layout.gaps);
     // A note hangs under its step, unless it says that its step has gone.
     if ($cstNode && tokens[0] && wordOf(tokens[0]) === 'note' && !tokens.some((token) => wordOf(token) === 'once')) layout.deeper.add($cstNode.offset);
+}
+
+/** The line-ups, how long it takes and how many people stand apart. */
+function procedureHead(tokens: readonly AnyToken[], gaps: Map<number, Gap>): void {
+    tokens.forEach((token, i) => {
+        const person = (at: number): boolean => tokens[at] !== undefined && ['person', 'people'].includes(wordOf(tokens[at]));
+        const apart = ['starts', 'ends', 'kept'].includes(wordOf(token)) || token.$type === 'Measure' || (isWord(token) && person(i + 1));
+        if (token.$cstNode && apart) gaps.set(token.$cstNode.offset, WIDE);
+    });
 }
 
 // ---- tables

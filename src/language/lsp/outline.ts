@@ -6,7 +6,7 @@ import { figure } from '../../documents/figures';
 import { fromSI } from '../../model/units';
 import { spelling } from '../cursor';
 import type { AnyFactToken } from '../facts';
-import { isBleed, isConsumer, isCourse, isFitting, isLater, isLineUp, isLog, isPart, isPosition, isSelector, isSpace, isTank, isTend, type End, type FactLine } from '../generated/ast';
+import { isBleed, isConsumer, isCourse, isFitting, isLater, isLineUp, isLog, isPart, isPosition, isProcedure, isSelector, isSpace, isTank, isTend, type End, type FactLine, type Procedure } from '../generated/ast';
 import { readFacts } from '../line-reader';
 import { kindOf } from '../lowering/courses';
 import { unquote } from '../quantity';
@@ -39,6 +39,7 @@ function titleOf(node: AstNode): string | undefined {
     if (isTend(node)) return 'tend';
     if (isLog(node)) return `log ${spelling(node.tokens)}`.trim();
     if (isBleed(node)) return `bleed ${node.engine?.$refText ?? ''}`.trim();
+    if (isProcedure(node)) return `procedure ${spelling(jobTokens(node))}`.trim();
     if (isLater(node)) return `${node.kind} ${spelling(node.tokens)}`.trim();
     const { name } = node as { name?: unknown };
     if (typeof name === 'string') return name;
@@ -69,8 +70,15 @@ function facts(node: AstNode): string[] {
     if (isCourse(node)) return [node.service, node.from && node.to ? `${endWords(node.from)} to ${endWords(node.to)}` : ''];
     if (isLineUp(node)) return [`line-up ${spelling(node.tokens)}`.trim()];
     if (isBleed(node)) return [spelling(node.tokens)];
+    if (isProcedure(node)) return [spelling(node.tokens.slice(jobTokens(node).length)).replace(/"/g, '')];
     const plain: Readonly<Record<string, string>> = { Vessel: 'vessel', BleedPoint: 'bleed point', Changeover: 'changeover', Leg: 'leg' };
     return [plain[node.$type] ?? ''];
+}
+
+/** What is done: the head up to its title, its line-ups or its time. */
+function jobTokens({ tokens }: Procedure): readonly AnyFactToken[] {
+    const end = tokens.findIndex((token) => token.$type === 'Quoted' || token.$type === 'Measure' || (token.$type === 'Word' && ['starts', 'ends', 'kept'].includes(token.text)));
+    return end < 0 ? tokens : tokens.slice(0, end);
 }
 
 const read = (node: AstNode & { readonly tokens: readonly AnyFactToken[]; readonly facts?: readonly FactLine[] }) => readFacts(tableOf(node), [node.tokens, ...(node.facts ?? []).map((line) => line.tokens)], []);

@@ -7,6 +7,9 @@ export const snippet = (label: string, text: string, detail?: string): Completio
     label, kind: CompletionItemKind.Keyword, insertText: text, insertTextFormat: InsertTextFormat.Snippet, ...(detail !== undefined && { detail }),
 });
 
+export const keyword = (label: string, text?: string): CompletionItem => (text === undefined ? { label, kind: CompletionItemKind.Keyword } : snippet(label, text));
+export const names = (list: readonly string[]): CompletionItem[] => list.map((label) => ({ label, kind: CompletionItemKind.Variable }));
+
 export function beginnings(boat: Boat): CompletionItem[] {
     const tag = (letter: string): string => freeTag(boat, letter);
     const free = (name: string): string => (boat.tags.has(name) ? freeTag(boat, name) : name);
@@ -14,6 +17,8 @@ export function beginnings(boat: Boat): CompletionItem[] {
     const to = endsOf(boat, 'to');
     const [tank, consumer] = [boat.tanks[0]?.id ?? 'T1', boat.consumers[0]?.id ?? 'E1'];
     const valve = boat.parts.find((part) => part.kind === 'shutoff' && part.tag !== undefined)?.id;
+    const filter = boat.parts.find((part) => part.kind === 'filter' && part.tag !== undefined)?.id ?? 'F1';
+    const normal = boat.lineUps.find((lineUp) => lineUp.normal)?.id ?? 'RUN';
     const shut = valve === undefined ? '' : `   { ${valve} shut }`;
     const [run, service, laidUp] = [free('RUN'), free('SERVICE'), free('LAID-UP')];
     return [
@@ -33,9 +38,10 @@ export function beginnings(boat: Boat): CompletionItem[] {
         snippet('survey', `survey \${1:Spring26} on \${2:2026-03-02} by "\${3:surveyor}" {\n  $0\n}`, 'what was found'),
         snippet('refit', `refit \${1:Haul26} "\${2:what for}" {\n  $0\n}`, 'what is proposed'),
         snippet('waive', `waive \${1:HOSE-AGE} until \${2:2027-12-31} by "\${3:owner}" because "\${4:inspected}"`, 'a rule set aside until a day'),
-        snippet('tend', `tend {\n  renew \${1:${boat.parts.find((part) => part.kind === 'filter' && part.tag !== undefined)?.id ?? 'F1'}} element   every \${2:250 h or 12 months}\n}`, 'what is done how often'),
+        snippet('tend', `tend {\n  renew \${1:${filter}} element   every \${2:250 h or 12 months}\n}`, 'what is done how often'),
         snippet('log', `log \${1:2026} {\n  \${2:2026-01-31}   \${3:${consumer}} \${4:100 h}   $0\n}`, 'what was done'),
-        snippet('bleed', `bleed \${1:${consumer}} after opening \${2:${boat.parts.find((part) => part.kind === 'filter' && part.tag !== undefined)?.id ?? 'F1'}} {\n  $0\n}`, 'a bleed sequence of your own'),
+        snippet('bleed', `bleed \${1:${consumer}} after opening \${2:${filter}} {\n  $0\n}`, 'a bleed sequence of your own'),
+        snippet('procedure', `procedure renew \${1:${filter}} element "\${2:Change the element}"   starts \${3:${normal}}   ends \${4:${normal}} {\n  stop \${5:${consumer}} key out\n  $0\n}`, 'a job step by step'),
     ];
 }
 

@@ -7,7 +7,7 @@ import { LIBRARY_TEXT } from '../library';
 import { loadBoat } from '../load';
 import { ANCHORS, DIRECTIONS, MARKS } from '../vocabulary';
 import { BOAT, show, type Example } from './examples';
-import { BLEEDS, KEEPING, LATER, OVERLAYS, SAID_ONCE, type Topic } from './topics';
+import { BLEEDS, KEEPING, LATER, OVERLAYS, PROCEDURES, SAID_ONCE, type Topic } from './topics';
 import { ENTRIES, PARTS, type Kind } from './kinds';
 import { code, fence, page, plain, table } from './markdown';
 import { SHARED, wordTable, wordsOfKind } from './words';
@@ -44,7 +44,7 @@ const EVIDENCE: Example = {
 /** Every example on the page. */
 export const EXAMPLES: readonly Example[] = [
     COMMENT, HEIGHTS, EVIDENCE, ...[...ENTRIES, ...PARTS].flatMap(({ example }) => example ?? []),
-    ...[...SAID_ONCE, ...OVERLAYS, ...KEEPING, ...BLEEDS, ...LATER].flatMap(({ says }) => says.filter((said) => typeof said !== 'string')),
+    ...[...SAID_ONCE, ...OVERLAYS, ...KEEPING, ...BLEEDS, ...PROCEDURES, ...LATER].flatMap(({ says }) => says.filter((said) => typeof said !== 'string')),
 ];
 
 /** The bleed sequence of the boat of the examples, as Orlop writes it. */
@@ -110,6 +110,7 @@ export async function languagePage(): Promise<string> {
         ...KEEPING.flatMap(topic),
         ...BLEEDS.flatMap(topic),
         ...(kept === undefined ? [] : ['This is the sequence that Orlop writes for the boat of the examples on this page, after F1 was opened. It is for no other boat.', fence(kept)]),
+        ...PROCEDURES.flatMap(topic),
         ...LATER.flatMap(topic),
     ]);
 }

@@ -2,7 +2,8 @@
 import type { Disposition } from '../../model/boat';
 import { listed } from '../../model/words';
 import { JOB_VERBS } from '../lowering/jobs';
-import { STEP_VERBS } from '../lowering/steps';
+import { OPENING_WORDS, SWITCHES, TOPICS } from '../lowering/hand-steps';
+import { PROCEDURE_STEPS, STEP_VERBS } from '../lowering/steps';
 import { USES } from '../lowering/lines';
 import { DISPOSITIONS, KEPT, VERBS, WAYS } from '../lowering/overlays';
 import { BOAT, type Example } from './examples';
@@ -149,7 +150,7 @@ export const KEEPING: readonly Topic[] = [
         says: [
             '`tend` is a table of jobs. A job is a verb, a part and a piece of it: `renew F1 element`. The part may be one that is only named, such as an impeller.',
             table(['verb', 'in the log', 'what is done'], Object.entries(JOB_VERBS).map(([verb, past]) => [code(verb), code(past), VERB_MEANS[verb] ?? ''])),
-            'How often: `every 250 h or 12 months`, whichever comes first; `every start`, `every day`, `every week`. `with` lists the seals that are renewed too. `common practice` or `source "..."` says where the interval comes from. `note "..."` is for people, and so is `refit if clean under 250 h`.',
+            'How often: `every 250 h or 12 months`, whichever comes first; `every start`, `every day`, `every week`. `with` lists the seals that are renewed too. `common practice` or `source "..."` says where the interval comes from. `note "..."` is for people. `refit if clean under 250 h` lets the same one go in again while it is clean and has run less.',
             'Several parts may share a line: a list, `renew F1, F2 element`, or `each` with a kind, `work each shutoff`, or with a pattern of a part, `renew each Primary60 element`: all that is like it, directly, through another pattern or in a course that is like one. Every part then has a job of its own, as if it had been written out.',
             `The kinds are ${words(Object.keys(EACH_KINDS), 'and')}. As elsewhere, a \`primer\` alone is one that is worked by hand. What has no name is left out, and that is told.`,
             'Of the same verb, part and piece the nearer statement holds: a line that names the part before one that names a pattern, the nearer pattern before the further, and both before one that names a kind. Two lines as near hold both.',
@@ -205,13 +206,56 @@ export const BLEEDS: readonly Topic[] = [
     },
 ];
 
+const STEP_MEANS: Readonly<Record<string, string>> = {
+    stop: 'An engine or an electric pump; with its key, the stop control goes out too.', set: `What is not plumbed: ${listed(Object.entries(SWITCHES).map(([thing, to]) => `the ${thing} (${to.map(code).join(', ')})`))}.`,
+    place: 'A can, or pads, under what will drip.', open: `A valve, or what of a part is opened: ${words(OPENING_WORDS)}, or the tag of its bleed point. \`shut\` is the contrary.`, shut: 'Several may stand on one line: `shut F1 lid, F1 drain`.',
+    turn: 'A selector or a changeover.', prove: 'A pump draws; or a valve holds: `prove V1 by draining F1 until the stream dies within 10 s`.', remove: 'A piece, or with no piece the whole part.', fit: 'A new one goes in.',
+    refit: 'What was taken out goes in again.', clean: 'A piece is cleaned.', look: 'What is looked at, and between quotes for what; `look all joints "dry card"`.', prefill: 'Filled by hand, to the brim, before it is closed.',
+    bleed: 'A bleed point is opened, pumped at and closed.', do: 'The steps of that bleed sequence. `prefilled F1` may follow.', start: 'An engine is started.', run: '`run E1 for 10 min in gear`, `run TP1 until T2 holds 100 L`.',
+    read: 'What a gauge should show.', wait: 'Nothing is done for so long.', log: 'What is to be written into the log.',
+    caution: `Of what is warned before the next step: ${words(TOPICS)}. Own words may follow between quotes, like \`"WARNING: The sill is low."\``,
+};
+
+export const PROCEDURES: readonly Topic[] = [
+    {
+        title: 'Procedures',
+        says: [
+            'A block that begins with `procedure` is a service visit, step by step. Its steps are carried out against the boat as she is written: a step that would open a line to a full tank, leave a lid open or a valve shut is a finding at its line.',
+            table(['in its head', 'what it says'], [
+                [code('renew F1 element, look F2 bowl'), 'What is done: the same verb, part and piece as in `tend` and in the log.'], [code('"Change the primary element"'), 'A title.'], [code('starts RUN'), 'The line-up in which it begins. Without one it is the normal one.'],
+                [code('ends RUN'), 'The line-up in which it ends.'], [code('45 min'), 'How long it takes.'], [code('one person'), 'How many people it needs.'], [code('kept'), 'Orlop keeps it: when the boat changes, the lines that became false are findings.'],
+            ]),
+            'A step is one line, and begins with what is done:',
+            table(['verb', 'for example', 'what it is for'], Object.entries(PROCEDURE_STEPS).map(([verb, example]) => [code(verb), code(example), STEP_MEANS[verb] ?? ''])),
+            'Remarks are `note "..."` and `if no resistance "..."`. A line that is not understood ends the judging of its procedure, and says so.',
+            onBoat(`procedure look F1 bowl "Look into the primary"   starts RUN   ends RUN   20 min   one person {
+  stop E1   key out
+  set bilge pump off
+  shut V1
+  caution fire, spill
+  place can 2 L under F1
+  place 4 pads under F1
+  open F1 lid
+  look F1 bowl "dark, slime, water"
+  fit F1 lid ring
+  shut F1 lid
+  open V1
+  set bilge pump auto
+  run E1 at 1300 rpm for 5 min
+  look all joints "dry card"
+  log look F1 bowl
+}`),
+        ],
+    },
+];
+
 export const LATER: readonly Topic[] = [
     {
         title: 'Kept as it stands',
         says: [
             'These blocks are part of the language and keep their place in the text. Nothing is drawn from them yet, and `check` says so.',
             table(['word', 'what it is for'], [
-                [code('procedure'), 'A job step by step.'], [code('locker'), 'What spares are where.'], [code('season'), 'When she is laid up.'], [code('now'), 'How things stand at this moment.'],
+                [code('locker'), 'What spares are where.'], [code('season'), 'When she is laid up.'], [code('now'), 'How things stand at this moment.'],
             ]),
             onBoat(`locker "port settee, box 3" {
   2 of F1 element

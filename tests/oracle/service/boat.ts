@@ -11,7 +11,6 @@ export type PlainKind = 'pipe' | 'filter' | 'check' | 'shutoff' | 'selector' | '
 export interface PlainPart {
     readonly name: string;
     readonly kind: PlainKind;
-    readonly course?: 'supply' | 'return' | 'transfer';
     /** Points of its ports by name; most have `in` and `out`, a tee has one that is its own name. */
     readonly ports: readonly string[];
     readonly at?: At;

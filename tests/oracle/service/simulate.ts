@@ -295,10 +295,13 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
                 break;
             }
             case 'look':
-                if (step.part === undefined) { wet.clear(); for (const part of [...net.parts.keys(), ...net.consumers.keys()]) looked.add(part); } else {
+                if (step.part === undefined) wet.clear();
+                else {
                     if (!exists(step.part) && !boat.tanks.some((tank) => tank.name === step.part)) fault('PROC-PARTS', `there is no ${step.part}`);
-                    if (![...open.values()].some((one) => one.part === step.part)) wet.delete(step.part);
-                    looked.add(step.part);
+                    const stands = [...open.values()].some((one) => one.part === step.part);
+                    if (!stands) wet.delete(step.part);
+                    // Nobody sees an element through a closed lid.
+                    if (stands || step.piece !== 'element') looked.add(`${step.part} ${step.piece}`);
                 }
                 break;
             case 'clean':
@@ -454,7 +457,7 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
         if (job.part === undefined) return true;
         switch (job.verb) {
             case 'renew': return has(removed, job) && has(fittedNew, job);
-            case 'look': return looked.has(job.part);
+            case 'look': return looked.has(`${job.part} ${job.piece}`);
             case 'drain': return wasOpened.has(`${job.part} drain`);
             case 'test': return tested.has(job.part);
             case 'work': return (turned.get(job.part) ?? 0) >= 2;

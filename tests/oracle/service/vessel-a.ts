@@ -6,7 +6,7 @@ const IN_OUT = ['in', 'out'];
 const VALVE = { open: [IN_OUT], shut: [] };
 /** mL of a bore and a length: π/4 times 8 mm squared is 50.265 mL a metre, of 6 mm 28.274. */
 const litres = (mLPerMetre: number, metres: number): number => mLPerMetre * metres / 1000;
-const pipe = (name: string, holds: number, more: Partial<PlainPart> = {}): PlainPart => ({ name, kind: 'pipe', course: 'supply', ports: IN_OUT, litres: holds, vents: [], seals: [], ...more });
+const pipe = (name: string, holds: number, more: Partial<PlainPart> = {}): PlainPart => ({ name, kind: 'pipe', ports: IN_OUT, litres: holds, vents: [], seals: [], ...more });
 const chain = (...names: string[]): (readonly [string, string])[] => names.slice(1).map((name, i) => [names[i]!.includes('.') ? names[i]! : `${names[i]}:out`, name.includes('.') ? name : `${name}:in`]);
 
 const F1_AT = { up: 0.66, fwd: 3.3, stbd: -0.3 };
@@ -26,21 +26,21 @@ export const vesselA: PlainBoat = {
         exhaust: { wet: true, floods: 86.4 },
     }],
     parts: [
-        { name: 'V1', kind: 'shutoff', course: 'supply', ports: IN_OUT, at: { up: 0.66, fwd: 2.35, stbd: 0.7 }, positions: VALVE, vents: [], seals: [] },
+        { name: 'V1', kind: 'shutoff', ports: IN_OUT, at: { up: 0.66, fwd: 2.35, stbd: 0.7 }, positions: VALVE, vents: [], seals: [] },
         pipe('S1', litres(50.265, 2.6), { low: 0.56 }),
-        { name: 'PR1', kind: 'hand pump', course: 'supply', ports: IN_OUT, at: { up: 0.64, stbd: -0.3 }, litres: 0.02, vents: [], seals: [] },
+        { name: 'PR1', kind: 'hand pump', ports: IN_OUT, at: { up: 0.64, stbd: -0.3 }, litres: 0.02, vents: [], seals: [] },
         pipe('S1b', litres(50.265, 0.25)),
         {
-            name: 'F1', kind: 'filter', course: 'supply', ports: IN_OUT, at: F1_AT, litres: 0.45, primary: true, prefill: 'allowed',
+            name: 'F1', kind: 'filter', ports: IN_OUT, at: F1_AT, litres: 0.45, primary: true, prefill: 'allowed',
             lid: { ...F1_AT, up: 0.7 }, drain: { ...F1_AT, up: 0.48 }, vents: [{ name: 'BS1', at: { ...F1_AT, up: 0.705 } }], seals: ['lid ring', 'T-ring', 'drain washer'],
         },
-        { name: 'G1', kind: 'gauge', course: 'supply', ports: IN_OUT, at: { up: 0.66 }, vents: [], seals: [] },
+        { name: 'G1', kind: 'gauge', ports: IN_OUT, at: { up: 0.66 }, vents: [], seals: [] },
         pipe('S2', litres(50.265, 1.4), { crest: 0.76 }),
-        { name: 'LP1', kind: 'lever pump', course: 'supply', ports: IN_OUT, at: { up: 0.62, fwd: 3, stbd: -0.15 }, litres: 0.025, vents: [], seals: [] },
+        { name: 'LP1', kind: 'lever pump', ports: IN_OUT, at: { up: 0.62, fwd: 3, stbd: -0.15 }, litres: 0.025, vents: [], seals: [] },
         pipe('S3', litres(28.274, 0.6)),
-        { name: 'F2', kind: 'filter', course: 'supply', ports: IN_OUT, at: F2_AT, litres: 0.22, prefill: 'not on the clean side', vents: [{ name: 'BS2', at: { ...F2_AT, up: 0.9 } }], seals: ['top ring', 'bottom ring'] },
+        { name: 'F2', kind: 'filter', ports: IN_OUT, at: F2_AT, litres: 0.22, prefill: 'not on the clean side', vents: [{ name: 'BS2', at: { ...F2_AT, up: 0.9 } }], seals: ['top ring', 'bottom ring'] },
         pipe('S4', litres(28.274, 0.35)),
-        pipe('R', litres(28.274, 3.4), { course: 'return', low: 0.56 }),
+        pipe('R', litres(28.274, 3.4), { low: 0.56 }),
     ],
     joins: [...chain('T1.P1', 'V1', 'S1', 'PR1', 'S1b', 'F1', 'G1', 'S2', 'LP1', 'S3', 'F2', 'S4', 'E1', 'R', 'T1.R1')],
     lineUps: { RUN: { V1: 'open' }, SERVICE: { V1: 'shut' } },

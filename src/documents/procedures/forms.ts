@@ -1,0 +1,45 @@
+/** A page in every form that is written, and the index of all pages of a boat. */
+import type { Document } from '../place';
+import { tableText } from '../answers/answer';
+import { wrap } from '../figures';
+import { DEFERRAL } from './catalogue';
+import { mapDita, pageDita } from './dita';
+import { pageHtml } from './html';
+import { indexHtml } from './index-html';
+import { pageMarkdown } from './markdown';
+import type { Entry } from './pages';
+import { escapeMarkdown, plain } from './safe';
+
+export const pageForms = (id: string, page: Parameters<typeof pageHtml>[0]): Document[] => [
+    { path: `${id}.md`, text: pageMarkdown(page) }, { path: `${id}.html`, text: pageHtml(page) }, { path: `${id}.dita`, text: pageDita(page) },
+];
+
+/** What is written for all procedures of a boat: the pages, an index to read, and a map of the topics. */
+export function allForms(boat: string, entries: readonly Entry[]): Document[] {
+    const pages = entries.flatMap(({ page }) => (page ? [page] : []));
+    return [
+        { path: 'index.md', text: indexMarkdown(boat, entries) }, { path: 'index.html', text: indexHtml(boat, entries) },
+        { path: 'procedures.ditamap', text: mapDita(`Procedures of ${boat}`, pages.map(({ id, title }) => ({ file: `${id}.dita`, title }))) },
+        ...pages.flatMap((page) => pageForms(page.id, page)),
+    ];
+}
+
+const byHand = ({ page }: Entry): string => (page?.byHand ? ' (written by hand)' : '');
+
+function indexMarkdown(boat: string, entries: readonly Entry[]): string {
+    const safe = escapeMarkdown;
+    return [
+        `# Procedures of ${safe(boat)}`, '', DEFERRAL, '', '| part | job | procedure, or why there is none |', '| --- | --- | --- |',
+        ...entries.map((entry) => `| ${safe(entry.about)} | ${safe(entry.words)} | ${entry.page ? `[${safe(entry.page.title)}](${encodeURI(entry.page.id)}.md)${byHand(entry)}` : safe(entry.blank ?? '')} |`), '',
+    ].join('\n');
+}
+
+/** The table for the terminal: a part with its jobs, and the page of each or the reason why there is none. */
+export function indexText(boat: string, entries: readonly Entry[]): string {
+    const made = entries.filter(({ page }) => page).length;
+    return [
+        `${plain(boat)}: ${made} of ${entries.length} jobs have a procedure`, '',
+        tableText({ head: ['part', 'job', 'procedure, or why there is none'], rows: entries.map((entry, i) => [entry.about === entries[i - 1]?.about ? '' : plain(entry.about), plain(entry.words), entry.page ? `${entry.page.id}${byHand(entry)}` : plain(entry.blank ?? '')]) }), '',
+        wrap(DEFERRAL, 80), '',
+    ].join('\n');
+}
