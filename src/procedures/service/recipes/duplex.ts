@@ -45,6 +45,8 @@ export const duplex: Recipe = {
         const positions = turned(boat, starts.positions, valve.id, to);
         const legs = legsOf(visit, valve, starts.positions, positions);
         if (legs.idle.length === 0) return blank(`Turned to ${to}, ${valve.id} takes no filter off line: ${listed(legs.before)} stay${legs.before.length === 1 ? 's' : ''} on it.`);
+        const resting = legs.engines.filter((id) => network.consumers.get(id)!.kind !== 'engine');
+        if (resting.length > 0) return blank(`${listed(resting)} can be stopped while ${listed(legs.idle)} ${legs.idle.length > 1 ? 'are' : 'is'} renewed, so no hand need go near what runs: ask for ${listed(legs.idle.map((id) => `\`renew ${id} element\``))}.`);
         if (legs.engines.length === 0) return blank(`No engine that runs in ${starts.id} draws through ${valve.id}.`);
         const starved = legs.engines.filter((id) => tanksBefore(running(network, positions), `${id}:in`).length === 0 || returnIsBlocked(running(network, positions), id));
         if (starved.length > 0) return blank(`Turned to ${to}, ${valve.id} leaves ${listed(starved)} without fuel or without a return.`);
@@ -61,7 +63,7 @@ export const duplex: Recipe = {
             needs: { parts: filters.flatMap(({ id }) => needed(id, ['element', ...bodySeals(visit, id), ...(openingNamed(boat, id, 'drain') ? drainSeals(visit, id) : [])])), ...fuelFor(filters) },
             whole: [
                 ...legs.active.map((id) => planned('prepare', { do: 'look', part: id, piece: 'bowl', words: 'full, clear' }, { say: 'standby is full', with: { filters: [id], vents } })),
-                ...legs.engines.filter((id) => network.consumers.get(id)!.kind === 'engine').map((id) => planned('prepare', { do: 'run', part: id, ...idleOf(boat, id) }, { say: 'sea room', with: { engines: [id] } })),
+                ...legs.engines.map((id) => planned('prepare', { do: 'run', part: id, ...idleOf(boat, id) }, { say: 'sea room', with: { engines: [id] } })),
                 planned('isolate', { do: 'set', part: valve.id, position: to }, { say: 'turn slowly', with: { valve: valve.id, passes: passing(valve, was, to) } }, { say: 'turn back if', with: { valve: valve.id, position: was, engines: legs.engines } }),
                 planned('isolate', { do: 'wait', seconds: WATCH }, { say: 'not the other side', with: { opens: legs.idle, runs: legs.active } }),
                 planned('isolate', { do: 'switch', thing: 'bilge pump', to: 'off' }),
