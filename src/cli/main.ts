@@ -1,4 +1,4 @@
-/** The terminal program: `orlop check`, `orlop ask`, `orlop bleed`, `orlop due`, `orlop sheet`, `orlop reference`. */
+/** The terminal program: `orlop check`, `orlop ask`, `orlop bleed`, `orlop due`, `orlop sheet`, `orlop procedure`, `orlop reference`. */
 import { Command, CommanderError } from 'commander';
 import { answerData, answerPage, answerText } from '../documents/answers/answer';
 import { answer } from '../documents/answers/answers';
@@ -14,6 +14,7 @@ import { NotUnderstood, readQuestion } from '../language/ask/question';
 import { quoter } from '../language/ask/quoter';
 import { PAGE_NAMES, referencePages } from '../language/reference/pages';
 import { planBleed } from '../procedures/bleed';
+import { addProcedure } from './commands/procedure';
 import { Told, writeDocuments } from './files';
 import { EXIT, Slips, dated, dayOf, hasErrors, load, names, shared, show, tellSlips, tellWritten, type Output } from './shell';
 
@@ -99,6 +100,8 @@ shared(program.command('sheet')).description('print the calculation sheet: every
         show(options, options.csv ? csv : text, data, ...pages);
         process.exitCode = EXIT.clean;
     });
+
+addProcedure(program);
 
 program.command('reference').description('print the guide and the pages of the language, the units and the rules')
     .argument('[page]', `one page alone: ${PAGE_NAMES.join(', ')}`)

@@ -300,7 +300,7 @@ class Repairer extends TokenEditor {
         if (kind === 'lift' || kind === 'electric') { if (next && (next.image === 'pump' || next.image === 'primer')) { this.tokens.push(next); this.at++; } }
         if (begins && (place === 'course' || place === 'leg') && PARTS.includes(kind)) this.noise(kind);
         if (begins && choice && isKeyword(token)) this.capital(kind, place);
-        if (begins && kind === 'ports' && isKeyword(token)) this.commas();
+        if (begins && choice?.includes('ports') && kind === 'ports' && isKeyword(token)) this.commas();
     }
 
     /** `pump HP1 electric`, `lift pump HP1 electric`: read as the electric pump that is meant. */

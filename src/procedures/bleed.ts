@@ -144,7 +144,7 @@ export interface Feeding {
     readonly fuel: boolean;
 }
 
-function feeding(boat: Boat, consumer: Consumer, lineUps: readonly ResolvedLineUp[]): Feeding | Refusal {
+export function feeding(boat: Boat, consumer: Consumer, lineUps: readonly ResolvedLineUp[]): Feeding | Refusal {
     const ends = lineUps.at(-1)!;
     const tanks = tanksBefore(running(networkOf(boat), ends.positions), `${consumer.id}:in`);
     const missing = missingFacts(boat, consumer, lineUps, tanks);
@@ -188,18 +188,18 @@ function drawing(network: Network, consumer: Id, tank: Id, lineUps: readonly Res
 }
 
 /** Valves of other systems that the start line-up places otherwise than the end: set last, so that the end is reached. */
-function otherValves(network: Network, positions: Positions, ends: ResolvedLineUp): Step[] {
+export function otherValves(network: Network, positions: Positions, ends: ResolvedLineUp): Step[] {
     return [...ends.positions].filter(([valve, position]) => positions.get(valve) !== position && ganged(network.boat, valve)[0] === valve)
         .map(([part, position]) => ({ do: 'set', part, position }));
 }
 
 /** The first line-up in which the part lies between a tank and the consumer. */
-function onLine(pumping: Pumping, part: Id, consumer: Id, lineUps: readonly ResolvedLineUp[]): { ends?: Id } {
+export function onLine(pumping: Pumping, part: Id, consumer: Id, lineUps: readonly ResolvedLineUp[]): { ends?: Id } {
     const found = runLineUps(lineUps).find((lineUp) => pumping.before(consumer, lineUp.positions).has(part));
     return found ? { ends: found.id } : {};
 }
 
-const isFuel = (boat: Boat, tanks: readonly Id[]): boolean => boat.tanks.filter((tank) => tanks.includes(tank.id)).every((tank) => (tank.carries ?? 'diesel') === 'diesel');
+export const isFuel = (boat: Boat, tanks: readonly Id[]): boolean => boat.tanks.filter((tank) => tanks.includes(tank.id)).every((tank) => (tank.carries ?? 'diesel') === 'diesel');
 
 /** What the bleed sequence of each engine and generator still needs before it can be written. */
 export function factsForBleeding(boat: Boat): { readonly engine: Id; readonly fact: MissingFact }[] {
@@ -214,7 +214,7 @@ export function factsForBleeding(boat: Boat): { readonly engine: Id; readonly fa
 }
 
 /** Without these a sequence could hurt someone or end in the wrong place. */
-function missingFacts(boat: Boat, consumer: Consumer, lineUps: readonly ResolvedLineUp[], tanks: readonly Id[]): MissingFact[] {
+export function missingFacts(boat: Boat, consumer: Consumer, lineUps: readonly ResolvedLineUp[], tanks: readonly Id[]): MissingFact[] {
     const found: MissingFact[] = [];
     const { id } = consumer;
     const burnsFuel = (consumer.kind === 'engine' || consumer.kind === 'generator') && isFuel(boat, tanks);
@@ -304,7 +304,7 @@ function prove(bench: Bench, state: BenchState, planned: PlannedStep[], lever: I
 /** Seconds of cranking in all that a wet exhaust takes: reckoned, or of common practice. */
 export const budgetOf = (consumer: Pick<Consumer, 'exhaust'>): number => Math.min(crankBudget(consumer) ?? BUDGET_UNKNOWN, MOST_BUDGET);
 
-function startStep(consumer: Consumer): Step {
+export function startStep(consumer: Consumer): Step {
     const { exhaust } = consumer;
     if (exhaust?.kind !== 'wet') return { do: 'start', engine: consumer.id, tries: 3, seconds: ATTEMPT };
     const budget = Math.floor(budgetOf(consumer));
@@ -320,7 +320,7 @@ function othersWithAir(bench: Bench, state: BenchState, ends: ResolvedLineUp, dr
         && (airBefore(bench, state, id, ends.positions).length > 0 || tanksBefore(linedUp, `${id}:in`).some((tank) => dry.includes(tank))));
 }
 
-function defaults(boat: Boat, consumer: Consumer, tanks: readonly Id[], starts: ResolvedLineUp, ends: ResolvedLineUp, planned: readonly PlannedStep[]): string[] {
+export function defaults(boat: Boat, consumer: Consumer, tanks: readonly Id[], starts: ResolvedLineUp, ends: ResolvedLineUp, planned: readonly PlannedStep[]): string[] {
     const found: string[] = [];
     const levers = new Set(planned.flatMap(({ step }) => (step.do === 'bleed' && step.driver.by === 'lever' ? [step.driver.part] : step.do === 'prove' ? [step.part] : [])));
     for (const id of levers) if (!boat.parts.find((part) => part.id === id)?.stroke) found.push(`${id} has a hand lever (its stroke is not stated)`);

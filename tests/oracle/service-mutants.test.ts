@@ -99,3 +99,21 @@ function slip(subject: Subject, seed: number): void {
         }
     }
 }
+
+describe('service procedures', () => {
+    beforeAll(gather, 240_000);
+
+    it.each([['written by hand', byHand], ['generated for the examples', generated], ['generated for boats drawn by lot', drawnByLot]])('that are %s break no law', (_, subjects) => {
+        expect(subjects.length).toBeGreaterThan(0);
+        expect(subjects.flatMap((subject) => told(subject, simulated(subject)))).toEqual([]);
+        expect(subjects.flatMap((subject) => executed(subject).map((broken) => `${subject.name}, ${broken}`))).toEqual([]);
+    });
+});
+
+describe('slips', () => {
+    it('are caught', () => {
+        for (const [i, subject] of [...byHand, ...generated, ...drawnByLot].entries()) slip(subject, i);
+        console.log(JSON.stringify(tally), [...strict]);
+        expect(missed).toEqual([]);
+    });
+});

@@ -2,27 +2,31 @@
 import { CURRENT, LABELS, OTHER_VALVES } from './catalogue';
 import { effectivityRows } from './effectivity-rows';
 import { hazardWords } from './hazards';
-import { escapeXml as safe } from './safe';
+import { escapeXml as safe, plain } from './safe';
 import { sha256 } from './sha256';
 import { SCRIPT, STYLE } from './style';
 import type { Hazard, Page, PageSection, PageStep, Row } from './tree';
 
 /** As a Content-Security-Policy names what may run. */
 const policyHash = (text: string): string => `'sha256-${btoa(String.fromCharCode(...sha256(text).match(/../g)!.map((byte) => parseInt(byte, 16))))}'`;
-const POLICY = `default-src 'none'; style-src ${policyHash(STYLE)}; script-src ${policyHash(SCRIPT)}; base-uri 'none'; form-action 'none'`;
+/** A text in a style: every sign that could end it is written by its number. */
+const styled = (text: string): string => `"${plain(text).replace(/[^\p{L}\p{N} .,:()-]/gu, (sign) => `\\${sign.codePointAt(0)!.toString(16)} `)}"`;
+/** Under each sheet of paper, so that one that got loose still tells what it belongs to, and of how many it is. */
+const footOf = (words: string): string => `@page { @bottom-left { content: ${styled(words)}; font: 8.5pt system-ui, sans-serif; } @bottom-right { content: counter(page) " of " counter(pages); font: 8.5pt system-ui, sans-serif; } }\n`;
 
-/** A page around its body: head, style, script. */
-export function document({ title, key }: { readonly title: string; readonly key: string }, body: string): string {
+/** A page around its body: head, style, script; `foot` is what each sheet says at its foot when it is printed. */
+export function document({ title, key, foot }: { readonly title: string; readonly key: string; readonly foot: string }, body: string): string {
+    const style = STYLE + footOf(foot);
     return `<!DOCTYPE html>
 <html xmlns="http://www.w3.org/1999/xhtml" lang="en" data-key="${safe(key)}">
 <head>
 <meta charset="utf-8"/>
 <meta name="viewport" content="width=device-width, initial-scale=1"/>
-<meta http-equiv="Content-Security-Policy" content="${POLICY}"/>
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src ${policyHash(style)}; script-src ${policyHash(SCRIPT)}; base-uri 'none'; form-action 'none'"/>
 <meta name="color-scheme" content="light dark"/>
 <meta name="referrer" content="no-referrer"/>
 <title>${safe(title)}</title>
-<style>${STYLE}</style>
+<style>${style}</style>
 </head>
 <body>
 ${body}
@@ -36,7 +40,8 @@ export function pageHtml(page: Page): string {
     const L = LABELS;
     // Ticks of another boat, another page or other facts are not this page's.
     const key = `orlop ${page.boat} ${page.id} ${page.effectivity.facts}`;
-    return document({ title: `${page.title}: ${page.boat}`, key }, `<form method="dialog" autocomplete="off">
+    const title = `${page.title}: ${page.boat}`;
+    return document({ title, key, foot: `${title} (${page.effectivity.facts})` }, `<form method="dialog" autocomplete="off">
 <header>
 <h1>${safe(page.title)}</h1>
 <p class="boat">${safe(page.boat)}${page.byHand ? `. ${L.byHand}` : ''}</p>
@@ -46,10 +51,10 @@ export function pageHtml(page: Page): string {
 <main>
 ${boxed(L.faults, page.faults ?? [], 'faults ')}${boxed(L.drains, page.drains)}${rows(L.summary, page.summary)}${listed(L.tools, page.tools)}${table(L.parts, page.parts.length === 0 ? '' : `<thead><tr><th class="count" scope="col">${L.count}</th><th scope="col">${L.what}</th><th scope="col">${L.where}</th></tr></thead>
 <tbody>
-${page.parts.map(({ count, what, where }) => `<tr><td class="count">${safe(count)}</td><td>${safe(what)}</td><td class="place">${safe(where)}</td></tr>`).join('\n')}
+${page.parts.map(({ count, what, where }) => `<tr><td class="count">${safe(count)}</td>${cell(what)}${cell(where, 'place')}</tr>`).join('\n')}
 </tbody>`)}${table(L.valves, page.valves.length === 0 ? '' : `<thead><tr><th scope="col">${L.valve}</th><th class="state" scope="col">${L.start}</th><th class="state" scope="col">${L.work}</th><th class="state" scope="col">${L.end}</th></tr></thead>
 <tbody>
-${page.valves.map(({ valve, place, start, work, end }) => `<tr><th scope="row">${safe(valve)}${place === '' ? '' : ` <span class="place">${safe(place)}</span>`}</th><td>${safe(start)}</td><td>${safe(work)}</td><td>${safe(end)}</td></tr>`).join('\n')}
+${page.valves.map(({ valve, place, start, work, end }) => `<tr><th scope="row" class="long">${safe(valve)}${place === '' ? '' : ` <span class="place">${safe(place)}</span>`}</th>${[start, work, end].map((position) => cell(position)).join('')}</tr>`).join('\n')}
 </tbody>`, OTHER_VALVES)}<h2>${L.steps}</h2>
 ${page.sections.map(sectionHtml).join('\n')}
 ${page.acceptance.some(({ label }) => label !== '') ? rows(L.acceptance, page.acceptance) : listed(L.acceptance, page.acceptance.map(({ value }) => value))}<h2>${L.log}</h2>
@@ -64,6 +69,11 @@ ${rows(L.effectivity, effectivityRows(page))}<p>${CURRENT}</p>
 </form>`);
 }
 
+/** A word of usual length is never broken in a table: `op` over `en` is no position. A name without end may be. */
+const cell = (words: string, kind = ''): string => {
+    const classes = [kind, /\S{15}/.test(words) ? 'long' : ''].filter((name) => name !== '').join(' ');
+    return `<td${classes === '' ? '' : ` class="${classes}"`}>${safe(words)}</td>`;
+};
 const items = (all: readonly string[]): string => `<ul>\n${all.map((item) => `<li>${safe(item)}</li>`).join('\n')}\n</ul>\n`;
 const listed = (heading: string, all: readonly string[]): string => (all.length === 0 ? '' : `<h2>${heading}</h2>\n${items(all)}`);
 const boxed = (heading: string, all: readonly string[], kind = ''): string => (all.length === 0 ? '' : `<section class="${kind}ruled">\n<h2>${heading}</h2>\n${items(all)}</section>\n`);

@@ -19,7 +19,8 @@ export interface Entry {
     readonly missing?: readonly MissingFact[];
 }
 
-export interface Cell { readonly jobs: readonly Job[]; readonly made: ProcedurePlan | Blank }
+/** Jobs that are done together, and what was made of them. */
+export interface Made { readonly jobs: readonly Job[]; readonly made: ProcedurePlan | Blank }
 
 export const wordsOf = (jobs: readonly Job[]): string => jobs.map(jobWords).join(', ');
 
@@ -30,12 +31,12 @@ export const writtenFor = (boat: Boat, jobs: readonly Job[]): ProcedureBlock | u
 };
 
 /** The page of some jobs: as it is written in the text, or as it was made. */
-export function pageFor(boat: Boat, { jobs, made }: Cell, issued?: string): Page | Blank {
+export function pageFor(boat: Boat, { jobs, made }: Made, issued?: string): Page | Blank {
     const block = writtenFor(boat, jobs);
     return block ? handWrittenPage(boat, block, faultsOf(boat, block), issued) : isBlank(made) ? made : pageOf(boat, made, issued);
 }
 
-export function entriesOf(boat: Boat, cells: readonly Cell[], issued?: string): Entry[] {
+export function entriesOf(boat: Boat, cells: readonly Made[], issued?: string): Entry[] {
     const others = boat.procedures.filter((block) => !block.kept && !cells.some(({ jobs }) => writtenFor(boat, jobs) === block));
     const entries = [
         ...cells.map((cell): Entry => {

@@ -20,8 +20,9 @@ ul { margin: 0.3rem 0; padding-left: 1.2rem; }
 dl { display: grid; grid-template-columns: minmax(5.5rem, max-content) 1fr; gap: 0.15rem 1rem; margin: 0.3rem 0; }
 dt { font-weight: 600; }
 dd { margin: 0; font-variant-numeric: tabular-nums; }
-table { border-collapse: collapse; width: 100%; table-layout: fixed; font-variant-numeric: tabular-nums lining-nums; }
-th, td { text-align: left; vertical-align: top; padding: 0.25rem 0.6rem 0.25rem 0; font-weight: 400; }
+table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums lining-nums; }
+th, td { text-align: left; vertical-align: top; padding: 0.25rem 0.6rem 0.25rem 0; font-weight: 400; overflow-wrap: break-word; }
+.long { overflow-wrap: anywhere; }
 thead th { border-top: 1px solid var(--ink); border-bottom: 1px solid var(--ink); font-weight: 600; }
 tbody tr:last-child > * { border-bottom: 1px solid var(--ink); }
 :is(th, td):last-child { padding-right: 0; }
@@ -37,7 +38,9 @@ a { color: inherit; }
 .margin { font-variant-numeric: tabular-nums; line-height: 1.3; }
 .number { display: block; color: var(--soft); }
 .tag { display: block; font-weight: 700; }
-.box { display: block; width: 2.1rem; height: 2.1rem; margin: 0.4rem 0 0; accent-color: var(--ink); }
+.box { display: block; width: 2.75rem; height: 2.75rem; margin: 0.4rem 0 0; -webkit-appearance: none; appearance: none; border: 2px solid var(--ink); border-radius: 0; background: var(--paper); }
+.box:checked { background: linear-gradient(45deg, transparent 46%, var(--ink) 46% 54%, transparent 54%), linear-gradient(-45deg, transparent 46%, var(--ink) 46% 54%, transparent 54%), var(--paper); -webkit-print-color-adjust: exact; print-color-adjust: exact; }
+@media (forced-colors: active) { .box { -webkit-appearance: auto; appearance: auto; } }
 .action { display: block; font-size: 1.3rem; line-height: 1.3; font-weight: 600; padding-bottom: 0.3rem; }
 .does { counter-reset: does; }
 .does li { counter-increment: does; font-size: 1.2rem; line-height: 1.35; padding-left: 1.5rem; text-indent: -1.5rem; margin: 0.15rem 0; }
@@ -50,7 +53,7 @@ a { color: inherit; }
 .word { font-weight: 700; letter-spacing: 0.04em; }
 .CAUTION { border-width: 2px; }
 .WARNING { border-width: 4px; }
-.DANGER { border-width: 4px; outline: 2px solid var(--ink); outline-offset: 2px; }
+.DANGER { border-width: 4px; outline: 2px solid var(--ink); outline-offset: 2px; margin: 0.6rem 4px 0.9rem; }
 .field { margin: 0.5rem 0; }
 .field label { display: block; font-weight: 600; }
 .field input { display: block; width: 100%; min-height: 2.6rem; font: inherit; color: inherit; background: transparent; border: 0; border-bottom: 1px solid var(--ink); border-radius: 0; padding: 0.2rem 0; }
@@ -67,8 +70,18 @@ footer { margin-top: 2rem; border-top: 2px solid var(--ink); padding-top: 0.5rem
   .step, .caution, .ruled, tr, .field, dl { break-inside: avoid; }
   thead { display: table-header-group; }
   button { display: none; }
-  .box { -webkit-appearance: none; appearance: none; border: 1.5pt solid #000; background: #fff; }
-  .box:checked { background: linear-gradient(45deg, transparent 47%, #000 47% 53%, transparent 53%), linear-gradient(-45deg, #fff 47%, #000 47% 53%, #fff 53%); -webkit-print-color-adjust: exact; print-color-adjust: exact; }
+  h2 { margin-top: 1.1rem; }
+  h3 { margin-top: 0.9rem; }
+  dl { grid-template-columns: repeat(2, minmax(5.5rem, max-content) 1fr); }
+  footer { margin-top: 1.1rem; }
+  footer > * { break-before: avoid; }
+  .step { padding: 0.45rem 0 0.5rem; }
+  .caution { margin-bottom: 0.4rem; }
+  .do { grid-template-columns: 7rem 1fr; }
+  .margin { display: grid; grid-template: "box number" auto "box tag" 1fr / 2.1rem 1fr; column-gap: 0.6rem; align-content: start; }
+  .number { grid-area: number; }
+  .tag { grid-area: tag; }
+  .box { grid-area: box; width: 2.1rem; height: 2.1rem; margin: 0.1rem 0 0; }
 }
 `;
 

@@ -57,7 +57,8 @@ function findIsolation(visit: Visit, opened: readonly Opened[]): Isolated | Blan
         if (found.comes !== 'nothing') return cannotOpen(visit, side, positions, opening, found);
     }
     return {
-        settings: [...supply.settings, ...(returns?.settings ?? [])], positions, blocks: [...new Set([...supply.blocks, ...(returns?.blocks ?? [])])],
+        // What is shut first cannot come when a selector is turned.
+        settings: [...supply.settings, ...(returns?.settings ?? [])].sort((a, b) => Number(a.position !== 'shut') - Number(b.position !== 'shut')), positions, blocks: [...new Set([...supply.blocks, ...(returns?.blocks ?? [])])],
         already: supply.already, uncut: opened.filter(({ part }) => supply.uncut.includes(part)),
     };
 }
@@ -80,8 +81,8 @@ function cutting(visit: Visit, side: Side, positions: Positions, parts: readonly
     const [already, uncut] = [parts.filter((part) => found.get(part)!.already), parts.filter((part) => !found.get(part)!.already && found.get(part)!.sets.length === 0)];
     const cut = parts.filter((part) => !uncut.includes(part));
     const whole = cut.flatMap((part) => found.get(part)!.sets).sort((a, b) => byPreference(visit, a, b))
-        .find(({ settings }) => settings.every(({ part }) => !parts.includes(part)) && cut.every((part) => ask(after(visit, positions, settings), part).already));
-    if (whole) return { settings: whole.settings, positions: after(visit, positions, whole.settings), blocks: whole.blocks, already, uncut };
+        .find(({ settings }) => settings.every(({ part }) => !parts.includes(part)) && cut.every((part) => ask(afterSettings(visit, positions, settings), part).already));
+    if (whole) return { settings: whole.settings, positions: afterSettings(visit, positions, whole.settings), blocks: whole.blocks, already, uncut };
     let at = positions;
     const settings: Setting[] = [];
     const blocks: Id[] = [];
@@ -90,12 +91,12 @@ function cutting(visit: Visit, side: Side, positions: Positions, parts: readonly
         if (!best) continue;
         settings.push(...best.settings);
         blocks.push(...best.blocks);
-        at = after(visit, at, best.settings);
+        at = afterSettings(visit, at, best.settings);
     }
     return { settings, positions: at, blocks, already, uncut };
 }
 
-const after = ({ boat }: Visit, positions: Positions, settings: readonly Setting[]): Positions => settings.reduce<Positions>((at, { part, position }) => turned(boat, at, part, position), positions);
+export const afterSettings = ({ boat }: Visit, positions: Positions, settings: readonly Setting[]): Positions => settings.reduce<Positions>((at, { part, position }) => turned(boat, at, part, position), positions);
 
 /** Fewest, then those that block no return, then those that the line-ups for service shut. */
 function byPreference({ lineUps }: Visit, a: { readonly settings: readonly Setting[]; readonly blocks: readonly Id[] }, b: { readonly settings: readonly Setting[]; readonly blocks: readonly Id[] }): number {

@@ -12,13 +12,14 @@ import { distinct } from '../../analysis/missing';
 import { open } from '../../analysis/opening/open';
 import { openingNamed } from '../../analysis/opening/openings';
 import { plumbing } from '../../analysis/opening/plumbing';
+import { waysTo } from '../../analysis/opening/ways';
 import { partsAfter, partsBefore, running, tanksBefore } from '../../analysis/topology/paths';
 import { volumeOf } from '../../analysis/volumes';
 import { isFuel, missingFacts, otherValves, type PlannedStep } from '../bleed';
 import { startState, type BenchState } from '../state';
 import { bleedAll, byRank, fillable, toFill, type Bled } from './bleeding';
 import { byReturn, canFor, comesOut, drainsWhere, proof } from './drains';
-import { isolationOf, upright, type Isolated } from './cut-off';
+import { afterSettings, isolationOf, upright, type Isolated } from './cut-off';
 import { needsOf } from './needs';
 import { jobWords, type Blank, type PlannedServiceStep, type ProcedurePlan } from './plan';
 import type { Opened, Work } from './recipes/recipe';
@@ -30,7 +31,7 @@ import { isMotor, verify } from './verify';
 import { allOpen, type Visit } from './visit';
 
 export interface JobWork {
-    /** Absent for what the visit needs besides: a filter that must be filled by hand. */
+    /** Absent for what the visit needs besides: a filter that must be filled by hand. It is opened first and closed last. */
     readonly job?: Job;
     readonly work: Work;
 }
@@ -59,10 +60,10 @@ export function framed(visit: Visit, jobs: readonly JobWork[]): Omit<ProcedurePl
 
     const middle = middleOf(visit, jobs, isolated);
     const start = stateAfter(visit, parts, isolated);
-    const filled = fillable(visit, start, parts);
+    const filled = fillable(visit, start, parts.filter((part) => opened.some((one) => one.part === part && one.opening !== 'drain')));
     const state: BenchState = { ...start, gas: new Map([...start.gas].map(([id, content]) => [id, filled.includes(id) ? 'unknown' : content])), topped: new Set(filled) };
     const bled = bleedAll(visit, state, parts);
-    if ('refused' in bled) return filledToo(visit, jobs, start, parts) ?? { blank: bled.refused, missing: bled.missing };
+    if ('refused' in bled) return filledToo(visit, jobs, start) ?? { blank: bled.refused, missing: bled.missing };
     const dry = filled.length > 0 ? bleedAll(visit, start, parts) : bled;
 
     const prefills = new Map(filled.map((part) => [part, planned('close', { do: 'prefill', part }, ...fillingRemarks(visit, part, bled, dry))]));
@@ -94,11 +95,17 @@ export function framed(visit: Visit, jobs: readonly JobWork[]): Omit<ProcedurePl
     };
 }
 
-/** Where nothing can bleed a filter that lost its fuel, it is opened as well and filled by hand, if that is allowed. */
-function filledToo(visit: Visit, jobs: readonly JobWork[], { gas }: BenchState, opened: readonly Id[]): ReturnType<typeof framed> | undefined {
-    const others = toFill(visit, [...gas.keys()].filter((id) => !opened.includes(id)));
+/** Where nothing can bleed a filter that lost its fuel, its lid is opened as well and it is filled by hand, if that is allowed. */
+function filledToo(visit: Visit, jobs: readonly JobWork[], { gas }: BenchState): ReturnType<typeof framed> | undefined {
+    const opened = jobs.flatMap(({ work }) => work.opens);
+    const others = toFill(visit, [...gas.keys()].filter((id) => !opened.some(({ part, opening }) => part === id && opening !== 'drain')));
     if (others.length === 0) return undefined;
-    const made = framed(visit, [...jobs, ...others.map((part) => ({ work: fillingWork(visit, part) }))]);
+    const more = jobs.map(({ job, work }) => {
+        const own = others.filter((id) => work.opens.some(({ part }) => part === id)).map((id) => fillingWork(visit, id));
+        return { ...(job && { job }), work: own.reduce((sum, one) => ({ ...sum, opens: [...sum.opens, ...one.opens], steps: [...sum.steps, ...one.steps], parts: [...sum.parts, ...one.parts], tools: [...sum.tools ?? [], ...one.tools ?? []], seconds: sum.seconds + one.seconds }), work) };
+    });
+    const alone = others.filter((id) => !opened.some(({ part }) => part === id)).map((part) => ({ work: fillingWork(visit, part) }));
+    const made = framed(visit, [...more, ...alone]);
     return 'blank' in made ? undefined : made;
 }
 
@@ -146,15 +153,16 @@ function prepareSteps(consumers: readonly Consumer[], fluid: 'fuel' | 'coolant')
 
 function isolateSteps(visit: Visit, parts: readonly Id[], { settings, already, uncut }: Isolated): PlannedServiceStep[] {
     const { boat, network, starts } = visit;
-    const tanks = [...new Set(parts.flatMap((part) => tanksBefore(running(network, starts.positions), `${part}:in`)))];
     const cut = parts.filter((part) => !already.includes(part) && !uncut.some((other) => other.part === part));
     const falls = cut.filter((part) => { const opening = openingNamed(boat, part); return opening && open(plumbing(network, starts.positions), opening, upright(visit)).falls.parts.length > 0; });
-    const steps = settings.map(({ part, position }, i) => planned('isolate', { do: 'set', part, position },
-        { say: 'cuts off', with: { valve: part, parts: cut, tanks } }, i === 0 && falls.length > 0 ? { say: 'keeps the column', with: { valve: part, parts: falls } } : undefined));
+    /** Tanks that come to parts with the valves so, at rest and no check counted. */
+    const coming = (some: readonly Id[], settings: Isolated['settings']): Id[] => { const at = plumbing(network, afterSettings(visit, starts.positions, settings), 'leaky'); return [...new Set(some.flatMap((part) => waysTo(at, part).map(({ tank }) => tank)))]; };
+    const steps = settings.map((setting, i) => planned('isolate', { do: 'set', part: setting.part, position: setting.position },
+        { say: 'cuts off', with: { valve: setting.part, parts: cut, tanks: coming(cut, settings.filter((other) => other !== setting)) } }, i === 0 && falls.length > 0 ? { say: 'keeps the column', with: { valve: setting.part, parts: falls } } : undefined));
     const quiet = parts.filter((part) => already.includes(part));
     const note: Remark[] = [
         ...(quiet.length > 0 ? [{ say: 'cut off already', with: { parts: quiet } } as const] : []),
-        ...uncut.map(({ part, opening }): Remark => ({ say: 'stays dry without a valve', with: { part, opening, tanks: boat.tanks.filter(({ id }) => tanks.includes(id)).map(({ id }) => id) } })),
+        ...uncut.map(({ part, opening }): Remark => ({ say: 'stays dry without a valve', with: { part, opening, tanks: coming([part], settings) } })),
     ];
     return steps.length > 0 && note.length > 0 ? [...steps.slice(0, -1), { ...steps.at(-1)!, remarks: [...steps.at(-1)!.remarks, ...note] }] : steps;
 }
@@ -164,35 +172,37 @@ function stateAfter({ pumping }: Visit, parts: readonly Id[], { positions }: Iso
     return startState(positions, new Map(parts.length > 0 ? afterOpening(pumping.lineUp(positions), parts) : []));
 }
 
-/** Each job by itself: catch, open, work, close. The first stream that can tell proves the valves. */
+/** Each job by itself: catch, open, work, close; what must only be filled stands open around them. The first stream that can tell proves the valves. */
 function middleOf(visit: Visit, jobs: readonly JobWork[], isolated: Isolated): PlannedServiceStep[] {
-    const steps: PlannedServiceStep[] = [];
     const caught = new Set<Id>();
-    let proven = isolated.settings.length === 0;
-    for (const { work } of jobs) {
-        for (const one of work.opens) {
-            const { part, opening } = one;
-            if (!caught.has(part)) {
-                const own = jobs.flatMap((other) => other.work.opens).filter((other) => other.part === part);
-                const comes = comesOut(visit, own, isolated.positions);
-                const told: Remark = { say: 'comes', with: { part, ...(comes.volume > 0 && { volume: comes.volume }), more: comes.unknown } };
-                steps.push(planned('open', { do: 'place', thing: 'pads', part, count: PADS_OPENED }), planned('open', { do: 'place', thing: 'can', part, holds: canFor(comes) }, told));
-                caught.add(part);
-            }
-            const proves = proven ? { does: 'nothing' as const, remarks: [] } : proof(visit, one, isolated);
-            const where = drainsWhere(visit, one, isolated);
-            const remarks = [...proves.remarks, ...(where ? byReturn(where) : [])];
-            const valves = isolated.settings.map((setting) => setting.part);
-            if (proves.does !== 'nothing') {
-                proven = true;
-                steps.push(planned('isolate', { do: 'hold', valves, part, opening, within: DIES_WITHIN },
-                    opening === 'drain' ? { say: 'let air in', with: { part, by: visit.network.parts.get(part)?.lid ? 'lid' : 'ports' } } : undefined,
-                    { say: 'empties first', with: { part, ...volumeSaid(visit, part) } }, ...remarks, { say: 'if it runs on', with: { valves, part, opening } }, opening === 'drain' ? { say: 'note water', with: { part } } : undefined));
-            } else steps.push(planned('open', { do: 'open', part, opening }, ...remarks, opening === 'drain' ? { say: 'note water', with: { part } } : undefined));
-        }
-        steps.push(...work.steps, ...closeSteps(visit, work.opens));
-    }
-    return steps;
+    const all = jobs.flatMap(({ work }) => work.opens);
+    const valves = isolated.settings.map((setting) => setting.part);
+    let proven = valves.length === 0;
+    const catching = (part: Id): PlannedServiceStep[] => {
+        if (caught.has(part)) return [];
+        caught.add(part);
+        const comes = comesOut(visit, all.filter((other) => other.part === part), isolated.positions);
+        return [
+            planned('open', { do: 'place', thing: 'pads', part, count: PADS_OPENED }),
+            planned('open', { do: 'place', thing: 'can', part, holds: canFor(comes) }, { say: 'comes', with: { part, ...(comes.volume > 0 && { volume: comes.volume }), more: comes.unknown } }),
+        ];
+    };
+    const opening = (one: Opened): PlannedServiceStep => {
+        const { part, opening: name } = one;
+        const proves = proven ? { does: 'nothing' as const, remarks: [] } : proof(visit, one, isolated);
+        const where = drainsWhere(visit, one, isolated);
+        const water: Remark | undefined = name === 'drain' ? { say: 'note water', with: { part } } : undefined;
+        const remarks = [...proves.remarks, ...(where ? byReturn(where) : [])];
+        if (proves.does === 'nothing') return planned('open', { do: 'open', part, opening: name }, ...remarks, water);
+        proven = true;
+        return planned('isolate', { do: 'hold', valves, part, opening: name, within: DIES_WITHIN },
+            name === 'drain' ? { say: 'let air in', with: { part, by: visit.network.parts.get(part)?.lid ? 'lid' : 'ports' } } : undefined,
+            { say: 'empties first', with: { part, ...volumeSaid(visit, part) } }, ...remarks, { say: 'if it runs on', with: { valves, part, opening: name } }, water);
+    };
+    const begin = ({ work }: JobWork): PlannedServiceStep[] => work.opens.flatMap((one) => [...catching(one.part), opening(one)]);
+    const finish = ({ work }: JobWork): PlannedServiceStep[] => [...work.steps, ...closeSteps(visit, work.opens)];
+    const [named, besides] = [jobs.filter(({ job }) => job), jobs.filter(({ job }) => !job)];
+    return [...besides.flatMap(begin), ...named.flatMap((one) => [...begin(one), ...finish(one)]), ...besides.flatMap(finish)];
 }
 
 /** Drains first, so that what is poured in stays. */

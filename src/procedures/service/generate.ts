@@ -12,10 +12,19 @@ import { visitOf, type Visit } from './visit';
 import { ruleOf } from './laws';
 
 export function procedureFor(boat: Boat, request: ProcedureRequest): ProcedurePlan | Blank {
-    const visit = visitOf(boat, request);
+    const asked = visitOf(boat, request);
+    if ('blank' in asked) return asked;
+    const visit = visitOf(boat, startingRight(asked));
     if ('blank' in visit) return visit;
     const made = drafted(visit);
-    return 'blank' in made ? made : proven(boat, made.plan, made.underWay);
+    return 'blank' in made ? made : proven(made.plan.on ?? boat, made.plan, made.underWay);
+}
+
+/** From the line-up that its job starts from, where nobody says another: she is taken into commission from that in which she was laid up. */
+function startingRight(visit: Visit): ProcedureRequest {
+    const { boat, request, request: { jobs } } = visit;
+    const [from] = request.starts === undefined ? jobs.flatMap((job) => RECIPES.find(({ fits }) => fits(visit, job))?.starts?.(boat, job) ?? []) : [];
+    return from === undefined ? request : { ...request, starts: from };
 }
 
 interface Draft {
@@ -43,9 +52,9 @@ function drafted(visit: Visit): Draft | Blank {
     return 'blank' in made ? made : { plan: { ...head, ...made }, underWay: false };
 }
 
-function wholePlan(visit: Visit, { whole, needs, ends, consumers = [], fluid = 'fuel', takes = { seconds: 0, people: 1 }, drainsWhere = [], acceptance = [], log = [], after = [], defaults = [] }: Whole): Omit<ProcedurePlan, 'id' | 'request' | 'jobs'> {
+function wholePlan(visit: Visit, { on, whole, needs, ends, consumers = [], fluid = 'fuel', takes = { seconds: 0, people: 1 }, drainsWhere = [], acceptance = [], log = [], after = [], defaults = [] }: Whole): Omit<ProcedurePlan, 'id' | 'request' | 'jobs'> {
     const reckoned = needsOf(visit, [], whole.map(({ step }) => step), []);
-    return { starts: visit.starts.id, ends: ends ?? visit.ends.id, steps: whole, needs: { ...reckoned, ...needs }, consumers, fluid, takes, drainsWhere, acceptance, log, after, defaults };
+    return { ...(on && { on }), starts: visit.starts.id, ends: ends ?? visit.ends.id, steps: whole, needs: { ...reckoned, ...needs }, consumers, fluid, takes, drainsWhere, acceptance, log, after, defaults };
 }
 
 function unknown({ boat }: Visit, { verb, part, piece }: Job): Blank {

@@ -1,5 +1,5 @@
 /** A service procedure that was made: steps in sections with what stands under them, and what is to be in hand. */
-import type { Id, Job } from '../../model/boat';
+import type { Boat, Id, Job } from '../../model/boat';
 import type { MissingFact } from '../../model/finding';
 import type { ServiceStep } from '../../model/step';
 import type { Attitude } from '../../analysis/tanks/attitude';
@@ -65,6 +65,8 @@ export interface DrainsWhere {
 }
 
 export interface ProcedurePlan {
+    /** The boat that it is of, where that is not the boat as written: a can hangs in her, or a line-up that is not declared. */
+    readonly on?: Boat;
     /** Words of the jobs, joined: `renew F1 element, look F2 element`. */
     readonly id: string;
     readonly request: ProcedureRequest;

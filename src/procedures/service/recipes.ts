@@ -1,4 +1,5 @@
 /** The one table of recipes. Of several that fit a job the first is asked. */
+import { OPERATIONS } from './recipes/operations';
 import { CONSUMER } from './recipes/consumer';
 import { FILTER } from './recipes/filter';
 import { GAUGE } from './recipes/gauge';
@@ -11,6 +12,6 @@ import { WATER } from './recipes/water';
 import type { Recipe } from './recipes/recipe';
 
 export const RECIPES: readonly Recipe[] = [
-    ...FILTER, ...WATER, ...HOSE, ...PUMP, ...VALVE, ...GAUGE, ...TANK, ...CONSUMER,
+    ...OPERATIONS, ...FILTER, ...WATER, ...HOSE, ...PUMP, ...VALVE, ...GAUGE, ...TANK, ...CONSUMER,
     ...NOTHING,
 ];

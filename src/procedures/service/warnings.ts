@@ -8,6 +8,7 @@ import { HAZARDS, type Caution } from '../cautions';
 import { groundOf } from './ground';
 import { byReturns, couldCome, heldBy } from './isolation';
 import type { BrokenLaw } from './laws';
+import { kindOf } from './pieces';
 import { breaks, type Program } from './program';
 import { after } from './after';
 import { isMotor, startOf, type Stage } from './stage';
@@ -134,10 +135,11 @@ function flooding({ ground }: Stage, { positions }: ServiceState, opening: Openi
     const liquid = ground.liquid(opening.part);
     const shut = heldBy(ground, positions, opening);
     const leans = byReturns(ground, positions, opening).flatMap(leanWords);
-    const hazard = `${capital(liquid)} of a tank can run out of ${opening.part} by the level or by heel.`;
+    const at = kindOf(opening) === 'vent' ? opening.name : opening.part;
+    const hazard = `${capital(liquid)} of a tank can run out of ${at} by the level or by heel.`;
     const consequence = 'It floods the bilge.';
     const avoid = [
-        shut.length > 0 ? `${listed(shut)} shut ${shut.length > 1 ? 'stop' : 'stops'} it: see that ${shut.length > 1 ? 'they hold' : 'it holds'}, and leave ${shut.length > 1 ? 'them' : 'it'} alone until ${opening.part} is closed.` : `Close ${opening.part} to stop it.`,
+        shut.length > 0 ? `${listed(shut)} shut ${shut.length > 1 ? 'stop' : 'stops'} it: see that ${shut.length > 1 ? 'they hold' : 'it holds'}, and leave ${shut.length > 1 ? 'them' : 'it'} alone until ${at} is closed.` : `Close ${at} to stop it.`,
         ...leans,
     ].join(' ');
     return { topic: 'flood', signal: HAZARDS.flood.signal, hazard, consequence, avoid, text: [hazard, consequence, avoid].join(' ') };

@@ -199,9 +199,34 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
             if (net.consumers.get(where.part)?.rail) fault('PROC-RAIL', `${where.part} is a rail engine`);
             catchUnder(where.part, false);
             wet.add(where.part);
+            if (net.parts.get(driver)?.kind === 'electric pump' && battery !== 'on') fault('PROC-PARTS', `${driver} does not run`);
             if (net.parts.get(driver)?.kind === 'lever pump') { hands(driver); need('starter', `the lever of ${driver}`); }
             const flow = bleeding.flow(setting, where.part, driver);
             nothingOpenFor(new Set([...flow.pressed, ...flow.drawn, driver]), `${driver} is worked`);
+        };
+
+        /** Key in, stop in, battery on: a caution keeps the battery switch off until the step that says start. */
+        const startUp = (engine: string, seconds: number): void => {
+            const consumer = net.consumers.get(engine);
+            if (!consumer) { fault('PROC-PARTS', `there is no ${engine}`); return; }
+            for (const one of open.values()) if (yard.lines(one.part).includes(engine)) fault('PROC-OPEN-CLOSE', `${one.part} ${one.name} is open at the start of ${engine}`);
+            for (const [part, gone] of out) if (gone.size > 0 && yard.lines(part).includes(engine)) fault('PROC-OPEN-CLOSE', `${[...gone].join(', ')} of ${part} is out at the start of ${engine}`);
+            need('starter', `starting ${engine}`);
+            if (!bleeding.returnOpen(setting, engine)) fault('PROC-RETURN', `the return of ${engine} is shut`);
+            const feed = bleeding.feedOf(setting, engine);
+            if (!feed) fault('PROC-SUCTION', `${engine} is not fed`);
+            const bubbles = [...(feed ?? [])].filter((name) => air.notFuel.has(name));
+            if (bubbles.length > 0 && !consumer.selfBleeding) fault('PROC-AIR', `air before ${engine}: ${bubbles.join(', ')}`);
+            if (consumer.selfBleeding) air = { ...air, notFuel: new Set([...air.notFuel].filter((name) => !bubbles.includes(name))) };
+            if (consumer.exhaust?.wet) {
+                need('exhaust', `starting ${engine}`);
+                const total = (cranked.get(engine) ?? 0) + seconds;
+                cranked.set(engine, total);
+                if (seacock.get(engine) === 'shut') dry = engine;
+                else if (total > (consumer.exhaust.floods !== undefined ? consumer.exhaust.floods / 2 : COMMON_BUDGET)) fault('RAW-SEACOCK-CRANK', `${engine} is cranked ${total} s`);
+            } else if (seacock.get(engine) === 'shut') dry = engine;
+            running.add(engine);
+            if (isEngine(engine)) { keyIn.add(engine); battery = 'on'; }
         };
 
         if (dry !== undefined && !(step.do === 'switch' && step.thing === 'seacock' && step.of === dry && step.to === 'open')) fault('RAW-SEACOCK-CRANK', `${dry} was cranked with its seacock shut and the next step does not open it`);
@@ -212,8 +237,9 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
                 const part = net.parts.get(step.part);
                 if (!part?.positions) { fault('PROC-PARTS', `there is no valve ${step.part}`); break; }
                 if (!(step.position in part.positions)) { fault('PROC-PARTS', `${step.part} has no position ${step.position}`); break; }
-                turned.set(step.part, (turned.get(step.part) ?? 0) + 1);
+                const before = setting;
                 setting = turnedTo(boat, setting, step.part, step.position);
+                for (const valve of Object.keys(setting)) if (setting[valve] !== before[valve]) turned.set(valve, (turned.get(valve) ?? 0) + 1);
                 for (const one of open.values()) {
                     const comes = yard.comes(setting, one.part, one);
                     if (comes.supply || comes.return) fault('PROC-ISOLATED', `with ${step.part} turned, liquid could come to ${one.part} ${one.name}`);
@@ -357,31 +383,10 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
                 else if (flow.sure.some((name) => name !== where.part && air.notFuel.has(name))) spoil([where.part]);
                 break;
             }
-            case 'start': {
-                const consumer = net.consumers.get(step.engine);
-                if (!consumer) { fault('PROC-PARTS', `there is no ${step.engine}`); break; }
+            case 'start':
                 if (running.has(step.engine)) fault('PROC-PARTS', `${step.engine} runs already`);
-                if (battery !== 'on') fault('PROC-PARTS', 'nothing can be started with the battery switch off');
-                for (const one of open.values()) if (yard.lines(one.part).includes(step.engine)) fault('PROC-OPEN-CLOSE', `${one.part} ${one.name} is open at the start of ${step.engine}`);
-                for (const [part, gone] of out) if (gone.size > 0 && yard.lines(part).includes(step.engine)) fault('PROC-OPEN-CLOSE', `${[...gone].join(', ')} of ${part} is out at the start of ${step.engine}`);
-                need('starter', `starting ${step.engine}`);
-                if (!bleeding.returnOpen(setting, step.engine)) fault('PROC-RETURN', `the return of ${step.engine} is shut`);
-                const feed = bleeding.feedOf(setting, step.engine);
-                if (!feed) fault('PROC-SUCTION', `${step.engine} is not fed`);
-                const bubbles = [...(feed ?? [])].filter((name) => air.notFuel.has(name));
-                if (bubbles.length > 0 && !consumer.selfBleeding) fault('PROC-AIR', `air before ${step.engine}: ${bubbles.join(', ')}`);
-                if (consumer.selfBleeding) air = { ...air, notFuel: new Set([...air.notFuel].filter((name) => !bubbles.includes(name))) };
-                if (consumer.exhaust?.wet) {
-                    need('exhaust', `starting ${step.engine}`);
-                    const total = (cranked.get(step.engine) ?? 0) + step.tries * step.seconds;
-                    cranked.set(step.engine, total);
-                    if (seacock.get(step.engine) === 'shut') dry = step.engine;
-                    else if (total > (consumer.exhaust.floods !== undefined ? consumer.exhaust.floods / 2 : COMMON_BUDGET)) fault('RAW-SEACOCK-CRANK', `${step.engine} is cranked ${total} s`);
-                } else if (seacock.get(step.engine) === 'shut') dry = step.engine;
-                running.add(step.engine);
-                keyIn.add(step.engine);
+                startUp(step.engine, step.tries * step.seconds);
                 break;
-            }
             case 'stop':
                 if (!exists(step.what)) { fault('PROC-PARTS', `there is no ${step.what}`); break; }
                 running.delete(step.what);
@@ -391,12 +396,14 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
                 if (!exists(step.what)) { fault('PROC-PARTS', `there is no ${step.what}`); break; }
                 tested.add(step.what);
                 const part = net.parts.get(step.what);
-                if (isEngine(step.what)) {
-                    if (!running.has(step.what)) fault('PROC-PARTS', `${step.what} was not started`);
+                if (net.consumers.has(step.what)) {
+                    // One that does not run yet is started for it, with one attempt.
+                    if (!running.has(step.what)) startUp(step.what, 10);
+                    dry = undefined;
                     if (seacock.get(step.what) === 'shut') fault('RAW-SEACOCK-CRANK', `${step.what} runs with its seacock shut`);
                     cranked.delete(step.what);
                 } else if (part) {
-                    if (part.kind !== 'electric pump') fault('PROC-PARTS', `${step.what} does not run`);
+                    if (part.kind !== 'electric pump' || battery !== 'on') fault('PROC-PARTS', `${step.what} does not run`);
                     const way = net.ways.find((one) => one.part === step.what);
                     if (way) {
                         const may = (move: Parameters<ReturnType<typeof passes>>[0]): boolean => move.way.part !== step.what && passes(setting)(move);
@@ -414,11 +421,6 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
                         if (!tank) fault('PROC-PARTS', `there is no ${step.until.tank}`);
                         else if (gross === undefined || step.until.holds > FULL * gross) fault('PROC-TANK', `${step.until.tank} would be filled past 95 %`);
                     }
-                    if (!step.ends) running.add(step.what);
-                } else {
-                    // A heater that is run is started by it.
-                    const feed = bleeding.feedOf(setting, step.what);
-                    if (!feed) fault('PROC-SUCTION', `${step.what} is not fed`);
                     if (!step.ends) running.add(step.what);
                 }
                 break;

@@ -1,13 +1,16 @@
-/** What operations share: steps with their section and remarks, and valves from one line-up to another. */
+/** What operations share: valves from one line-up to another, what is caught, and what follows a bleed. */
 import type { Boat, Id } from '../../../model/boat';
 import type { MissingFact } from '../../../model/finding';
 import type { ServiceStep } from '../../../model/step';
 import { positionMissing } from '../../../analysis/missing';
+import { segmentOf } from '../../../analysis/air/vents';
+import { fullSpeed } from '../../../analysis/flow/demand';
 import { ganged, turned, type ResolvedLineUp } from '../../../analysis/topology/line-ups';
 import type { Network, Positions } from '../../../analysis/topology/network';
 import type { Blank, PlannedServiceStep, Remark, Section } from '../plan';
+import { planned } from '../step-of';
+import type { Visit } from '../visit';
 
-export const planned = (section: Section, step: ServiceStep, ...remarks: readonly Remark[]): PlannedServiceStep => ({ step, section, remarks });
 export const blank = (why: string, missing: readonly MissingFact[] = []): Blank => ({ blank: why, missing });
 
 /** Steps that bring the valves from one setting to another: shut what is to be shut, turn, then open, each in the order that `rank` gives. */
@@ -37,3 +40,26 @@ export const named = (boat: Boat, id: Id): { readonly id: Id; readonly name: str
 
 /** Down to whole litres, as a sounding table or a gauge is read, m³. */
 export const wholeLitres = (volume: number): number => Math.floor(volume * 1e3 + 1e-9) / 1e3;
+
+/** Pads under each part that one of these bleed points stands on. */
+export function pads({ network }: Pick<Visit, 'network'>, vents: readonly Id[], section: Section): PlannedServiceStep[] {
+    const parts = [...new Set(vents.flatMap((vent) => segmentOf(network, vent) ?? []))];
+    return parts.map((part) => planned(section, { do: 'place', thing: 'pads', part, count: 2 }));
+}
+
+/** rev/s and s: a fast idle that passes what small air is left, 1200 to 1500 rpm for some minutes (published S1). */
+export const FAST_IDLE = 1300 / 60;
+const PASSES_AIR = 5 * 60;
+
+/** What follows a bleed that ends with the engine running: it passes the last air, its joints are looked at, and the bilge pump goes on. */
+export function afterBleeding({ boat }: Visit, engine: Id, remarks: readonly Remark[] = []): PlannedServiceStep[] {
+    const consumer = boat.consumers.find(({ id }) => id === engine)!;
+    // A generator runs at its own speed.
+    const speed = consumer.kind === 'engine' ? { speed: Math.min(FAST_IDLE, fullSpeed(consumer) ?? FAST_IDLE) } : {};
+    return [
+        planned('verify', { do: 'run', part: engine, ...speed, seconds: PASSES_AIR }, ...remarks),
+        planned('verify', { do: 'look', piece: 'all joints', words: 'dry card' }, { say: 'dry card' }),
+        planned('verify', { do: 'stop', part: engine }),
+        planned('finish', { do: 'switch', thing: 'bilge pump', to: 'auto' }, { say: 'bilge clean first' }),
+    ];
+}

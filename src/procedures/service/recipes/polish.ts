@@ -5,13 +5,15 @@ import { rateMissing, sizeMissing } from '../../../analysis/missing';
 import type { Recipe } from './recipe';
 import type { Remark } from '../plan';
 import { grossOf } from '../../../analysis/tanks/liquid';
-import { FULL } from '../../../analysis/tanks/pickups';
+import { UPRIGHT } from '../../../analysis/tanks/attitude';
+import { FULL, leastToWet, mostToWet } from '../../../analysis/tanks/pickups';
 import { barredFor, burnersOf, runsIn } from '../../../analysis/time/burners';
 import { movers } from '../../../analysis/time/overflow';
 import { TURNOVERS, polishingOf } from '../../../analysis/time/transfer';
 import { partsAfter, partsBefore, running, tanksAfter, tanksBefore } from '../../../analysis/topology/paths';
 import { listed } from '../../../model/words';
-import { blank, named, planned, settings, unplaced } from './operation';
+import { planned } from '../step-of';
+import { blank, named, settings, unplaced } from './operation';
 
 /** s between two looks at the filter: common practice, from memory. */
 const LOOK = 3600;
@@ -45,20 +47,23 @@ export const polish: Recipe = {
         if (!loop?.seconds || !loop.turnover || !loop.unfiltered) return blank('How long it takes cannot be said.', unknown);
         const [three, five] = loop.seconds;
         const gauges = boat.parts.filter(({ id, kind }) => kind === 'gauge' && (before.has(id) || after.has(id))).map(({ id }) => id);
+        const own = boat.tanks.find(({ id }) => id === tank)!;
         // By one pickup the engine would draw what the pump leaves it: it stands still, or has one of its own.
-        const sharing = burnersOf(network).filter(({ id }) => runsIn(lineUp, id) && boat.tanks.some(({ id: other, fittings }) => other === tank && fittings.some((fitting) => before.has(fitting.id) && partsBefore(linedUp, `${id}:in`).has(fitting.id)))).map(({ id }) => id);
+        const sharing = burnersOf(network).filter(({ id }) => runsIn(lineUp, id) && own.fittings.some((fitting) => before.has(fitting.id) && partsBefore(linedUp, `${id}:in`).has(fitting.id))).map(({ id }) => id);
+        const wet = own.fittings.filter(({ id }) => before.has(id)).map(({ mouth }) => mostToWet([own], mouth, boat.vessel.envelope)?.volume ?? leastToWet(own, mouth, UPRIGHT));
+        const least = wet.length === 0 || wet.includes(undefined) ? undefined : Math.max(...(wet as number[]));
         const rank = (valve: Id): number => (before.has(valve) ? 1 : after.has(valve) ? 2 : 0);
-        const holds = request.today?.volumes.get(tank!) ?? FULL * grossOf(boat.tanks.find(({ id }) => id === tank)!)!;
+        const holds = request.today?.volumes.get(tank!) ?? FULL * grossOf(own)!;
         const watch: Remark[] = filters.map(({ id, dirty }) => ({ say: 'watch element', with: { filter: id, every: LOOK, gauges, dirty: dirty?.si } }));
         return {
             consumers: sharing, takes: { seconds: AROUND + three.si, people: 1 },
             needs: { parts: filters.map(({ id }) => ({ part: id, piece: 'element', count: 1 })), tools: ['jar for a sample'] },
             whole: [
                 ...sharing.map((engine) => planned('prepare', { do: 'stop', part: engine }, { say: 'one pickup', with: { engine, pump } })),
-                planned('prepare', { do: 'look', part: tank!, piece: 'level' }, { say: 'covers pickup', with: { tank: tank!, pump } }),
+                planned('prepare', { do: 'look', part: tank!, piece: 'level' }, { say: 'covers pickup', with: { tank: tank!, pump, least } }),
                 ...filters.map(({ id, separatesWater }) => planned('prepare', { do: 'look', part: id, piece: separatesWater ? 'bowl' : 'element', words: 'water, slime' }, { say: 'have a spare', with: { filter: id } })),
                 ...settings(network, starts.positions, lineUp.positions, rank).map((step) => planned('work', step)),
-                planned('work', { do: 'run', part: pump, seconds: Math.ceil(three.most / 60) * 60 },
+                planned('work', { do: 'run', part: pump, seconds: Math.ceil(three.most / 60 - 1e-6) * 60 },
                     { say: 'expect turns', with: { tank: tank!, volume: holds, turn: loop.turnover.si, turns: TURNOVERS[0], likely: three.si, better: TURNOVERS[1], longer: five.si, leaves: loop.unfiltered[0], leavesLess: loop.unfiltered[1] } },
                     ...watch, { say: 'stay on board', with: { pump, tank: tank! } }),
                 ...gauges.map((gauge) => planned('work', { do: 'read', gauge })),

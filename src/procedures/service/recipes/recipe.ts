@@ -14,6 +14,8 @@ export interface Recipe {
     /** Whether the job is this recipe's to answer; of several the first in the table is asked. */
     readonly fits: (visit: Visit, job: Job) => boolean;
     readonly make: (visit: Visit, job: Job) => Work | Whole | Blank;
+    /** The line-up that it starts from where none was asked for and it is not the normal one. */
+    readonly starts?: (boat: Boat, job: Job) => Id | undefined;
 }
 
 /** One job in the middle of a visit. */
@@ -41,7 +43,7 @@ export interface Opened {
 }
 
 /** A visit that the recipe writes from its first step to its last; what it leaves out, the frame fills in. */
-export interface Whole extends Partial<Pick<ProcedurePlan, 'consumers' | 'fluid' | 'takes' | 'drainsWhere' | 'acceptance' | 'log' | 'after' | 'defaults'>> {
+export interface Whole extends Partial<Pick<ProcedurePlan, 'on' | 'consumers' | 'fluid' | 'takes' | 'drainsWhere' | 'acceptance' | 'log' | 'after' | 'defaults'>> {
     readonly whole: readonly PlannedServiceStep[];
     readonly needs?: Partial<Needs>;
     /** Where it ends in another line-up than was asked for. */

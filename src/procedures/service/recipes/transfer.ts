@@ -19,7 +19,8 @@ import { ledgersOf } from '../../../analysis/time/overflow';
 import { transfersOf, type Transfer } from '../../../analysis/time/transfer';
 import { partsAfter, partsBefore, running, tanksBefore } from '../../../analysis/topology/paths';
 import { listed, litres } from '../../../model/words';
-import { blank, named, planned, settings, unplaced, wholeLitres } from './operation';
+import { planned } from '../step-of';
+import { blank, named, settings, unplaced, wholeLitres } from './operation';
 import { drawingElsewhere, type Drawing } from './drawing-elsewhere';
 
 /** So long a person may need from the sounding to the switch, s: common practice, from memory. */

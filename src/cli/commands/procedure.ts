@@ -1,0 +1,88 @@
+/** `orlop procedure`: the table of jobs, one procedure as a page, or all of them into a folder. */
+import type { Command } from 'commander';
+import type { Boat, Job } from '../../model/boat';
+import { listed } from '../../model/words';
+import { DEFERRAL } from '../../documents/procedures/catalogue';
+import { blankData, indexData } from '../../documents/procedures/data';
+import { allForms, indexText, pageForms } from '../../documents/procedures/forms';
+import { entriesOf, pageFor, wordsOf, writtenFor, type Entry, type Made } from '../../documents/procedures/pages';
+import { pageText } from '../../documents/procedures/text';
+import { conditionOf } from '../../documents/procedures/today';
+import { wrap } from '../../documents/figures';
+import { readJobs } from '../../language/ask/jobs';
+import { NotUnderstood, readToday } from '../../language/ask/question';
+import { procedureFor, procedureTable } from '../../procedures/service/generate';
+import { jobWords, type Blank, type Condition } from '../../procedures/service/plan';
+import { RECIPES } from '../../procedures/service/recipes';
+import { Told } from '../files';
+import { EXIT, Slips, dayOf, hasErrors, load, shared, show, tellSlips, type Output } from '../shell';
+
+interface Options extends Output {
+    readonly all?: boolean;
+    readonly today?: string;
+    readonly starts?: string;
+    readonly ends?: string;
+    readonly issued?: string;
+}
+
+export function addProcedure(program: Command): void {
+    shared(program.command('procedure')).description('print a service procedure, such as: renew F1 element, look F2 element')
+        .argument('[job...]', 'the job, or several done together, parted by commas; without one, the table of all jobs')
+        .option('--all', 'all procedures of the boat, with an index')
+        .option('--today <words>', 'how she is today, such as "T1 110 L heel 4 port"')
+        .option('--starts <line-up>', 'the line-up that it starts in')
+        .option('--ends <line-up>', 'the line-up that it ends in')
+        .option('--issued <date>', 'the day that the page bears as the day of its issue')
+        .action(async (path: string, words: readonly string[], options: Options) => {
+            const { loaded: { boat }, report } = await load(path, options);
+            tellSlips(report);
+            if (hasErrors(report)) throw new Slips();
+            const issued = options.issued === undefined ? undefined : dayOf(options.issued);
+            const today = options.today === undefined ? undefined : todayOf(options.today, boat);
+            if (words.length > 0 && options.all) throw new Told('Name a job or say --all, not both.');
+            if (words.length > 0) one(boat, words.join(' '), options, today, issued);
+            else many(boat, options, today, issued);
+        });
+}
+
+/** What was not understood is told like any other slip of the hand. */
+function understood<T>(read: () => T): T {
+    try { return read(); } catch (error) { if (error instanceof NotUnderstood) throw new Told(error.message); throw error; }
+}
+
+function todayOf(words: string, boat: Boat): Condition {
+    const said = understood(() => readToday(words, boat));
+    if (said.speed !== undefined || said.elements !== undefined || said.lineUp !== undefined) throw new Told('After --today stand levels and how she lies, such as "T1 110 L heel 4 port". The line-up is said with --starts and --ends.');
+    const found = conditionOf(boat, said);
+    if ('unsized' in found) throw new Told(`The size of ${listed(found.unsized)} is not stated, so a share of it says nothing. Say litres.`);
+    return found;
+}
+
+const requestOf = (jobs: readonly Job[], { starts, ends }: Options, today: Condition | undefined): Parameters<typeof procedureFor>[1] => ({ jobs, ...(starts !== undefined && { starts }), ...(ends !== undefined && { ends }), ...(today && { today }) });
+
+function one(boat: Boat, words: string, options: Options, today: Condition | undefined, issued: string | undefined): void {
+    const known = [...RECIPES.flatMap(({ rows }) => rows?.(boat) ?? []), ...boat.procedures.flatMap(({ jobs }) => jobs), ...boat.intervals.map(({ job }) => job)].map((job) => ({ words: jobWords(job), job }));
+    const jobs = understood(() => readJobs(words, boat, known));
+    const page = pageFor(boat, { jobs, made: procedureFor(boat, requestOf(jobs, options, today)) }, issued);
+    if ('blank' in page) {
+        process.stdout.write(options.json ? `${JSON.stringify(blankData(wordsOf(jobs), page), undefined, 2)}\n` : blankText(page));
+        process.exitCode = EXIT.refused;
+        return;
+    }
+    if (writtenFor(boat, jobs) && today) process.stderr.write('This procedure is written by hand in the text; how she is today changes nothing in it.\n');
+    show(options, pageText(page), page, ...pageForms(page.id, page));
+    process.exitCode = page.faults ? EXIT.findings : EXIT.clean;
+}
+
+function many(boat: Boat, options: Options, today: Condition | undefined, issued: string | undefined): void {
+    const cells = procedureTable(boat).map(({ job, made }): Made => ({ jobs: [job], made: today ? procedureFor(boat, requestOf([job], options, today)) : made }));
+    const entries: Entry[] = entriesOf(boat, cells, issued);
+    const title = boat.title ?? boat.name;
+    if (options.write !== undefined && !options.all) throw new Told('Name a job to write its page, or say --all to write all of them.');
+    show(options, indexText(title, entries), indexData(boat, entries), ...(options.all ? allForms(title, entries) : []));
+    process.exitCode = entries.some(({ page }) => page?.faults) ? EXIT.findings : EXIT.clean;
+}
+
+function blankText({ blank, missing }: Blank): string {
+    return [wrap(blank, 80), ...(missing.length === 0 ? [] : ['', 'To measure first:', ...missing.map(({ fact, how }) => wrap(`${fact}: ${how}`, 80, '    ', '  - '))]), '', wrap(DEFERRAL, 80), ''].join('\n');
+}

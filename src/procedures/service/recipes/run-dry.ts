@@ -1,0 +1,67 @@
+/** After the tank ran dry: fuel in, and a bleed of all that lies between the tank and the engine. */
+import type { Boat, Id } from '../../../model/boat';
+import type { Remark } from '../plan';
+import type { Recipe } from './recipe';
+import { FLUSH } from '../../../analysis/air/strokes';
+import { grossOf } from '../../../analysis/tanks/liquid';
+import { FULL, leastToWet, mostToWet } from '../../../analysis/tanks/pickups';
+import { UPRIGHT } from '../../../analysis/tanks/attitude';
+import { burnersOf } from '../../../analysis/time/burners';
+import { partsBefore, running, tanksBefore } from '../../../analysis/topology/paths';
+import { volumeOf } from '../../../analysis/volumes';
+import { planBleed } from '../../bleed';
+import { planned } from '../step-of';
+import { afterBleeding, blank, pads } from './operation';
+
+/** s for filling and bleeding, besides the running: no source. */
+const AROUND = 60 * 60;
+const WORDS = 'after running dry';
+
+export const runDry: Recipe = {
+    verb: 'run dry',
+    rows: (boat) => boat.consumers.filter(({ kind }) => kind !== 'exchanger').map(({ id }) => ({ verb: 'bleed', part: id, piece: WORDS })),
+    fits: ({ boat }, { verb, part, piece }) => verb === 'bleed' && piece === WORDS && boat.consumers.some(({ id }) => id === part),
+    make: (visit, { part }) => {
+        const { boat, network, request, starts, ends } = visit;
+        const engine = part!;
+        if (!burnersOf(network).some(({ id }) => id === engine)) return blank(`${engine} burns no fuel.`);
+        const plan = planBleed(boat, { engine, opened: [], ranDry: true, starts: starts.id, ends: ends.id });
+        if ('refused' in plan) return blank(plan.refused, plan.missing);
+        const linedUp = running(network, ends.positions);
+        const before = partsBefore(linedUp, `${engine}:in`);
+        const tanks = tanksBefore(linedUp, `${engine}:in`);
+        const filling = tanks.map((tank) => ({ tank, volume: toFill(boat, tank, before, [...plan.air.keys()]), full: fullOf(boat, tank) }));
+        const volumes = filling.map(({ volume }) => volume);
+        const fuel = volumes.includes(undefined) ? undefined : (volumes as number[]).reduce((sum, volume) => sum + volume, 0);
+        const filters = boat.parts.filter(({ id, kind }) => kind === 'filter' && before.has(id)).map(({ id }) => id);
+        const others: readonly Remark[] = plan.tainted.length > 0 ? [{ say: 'bleed these too', with: { consumers: plan.tainted, tanks } }] : [];
+        const vents = plan.steps.flatMap(({ step }) => (step.do === 'bleed' ? [step.vent] : []));
+        return {
+            consumers: [engine, ...plan.tainted], fluid: plan.fluid, takes: { seconds: AROUND, people: 1 }, needs: { ...(fuel !== undefined && { fuel }) },
+            whole: [
+                planned('prepare', { do: 'stop', part: engine, keyOut: true }, { say: 'stop cranking', with: { engine } }, ...others),
+                ...plan.tainted.map((id) => planned('prepare', { do: 'stop', part: id, keyOut: true })),
+                ...filling.map((tank) => planned('prepare', { do: 'look', part: tank.tank, piece: 'level' }, { say: 'fill first', with: tank })),
+                planned('prepare', { do: 'look', piece: 'all joints', words: 'dry card' }, { say: 'bottom came along', with: { filters } }),
+                planned('prepare', { do: 'switch', thing: 'bilge pump', to: 'off' }),
+                ...pads(visit, vents, 'bleed'),
+                planned('bleed', { do: 'sequence', engine, opened: [], prefilled: [], ranDry: true }),
+                ...afterBleeding(visit, engine),
+                planned('finish', { do: 'log', jobs: request.jobs }),
+            ],
+            after: others, defaults: plan.defaults,
+        };
+    },
+};
+
+/** So much that the pickups in use stay covered, wherever she leans, when the lines have filled, m³. */
+function toFill(boat: Boat, id: Id, before: ReadonlySet<Id>, air: readonly Id[]): number | undefined {
+    const tank = boat.tanks.find((other) => other.id === id)!;
+    const pickups = tank.fittings.filter((fitting) => before.has(fitting.id));
+    const wet = pickups.map(({ mouth }) => mostToWet([tank], mouth, boat.vessel.envelope)?.volume ?? leastToWet(tank, mouth, UPRIGHT));
+    const lines = air.map((part) => volumeOf(boat, part));
+    if (wet.includes(undefined) || lines.includes(undefined)) return undefined;
+    return Math.max(0, ...(wet as number[])) + FLUSH * (lines as number[]).reduce((sum, volume) => sum + volume, 0);
+}
+
+const fullOf = (boat: Boat, id: Id): number | undefined => { const gross = grossOf(boat.tanks.find((tank) => tank.id === id)!); return gross === undefined ? undefined : FULL * gross; };

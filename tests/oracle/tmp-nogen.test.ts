@@ -1,0 +1,119 @@
+/**
+ * The generator and the executor of service procedures against the service oracle, which reads the laws by itself. What was made must pass both; then every
+ * single slip in it (a step dropped, an old seal, a wrong tag, ...) that the oracle finds unsafe or incomplete must be caught by the executor.
+ * ORLOP_MUTANTS=all tries every slip of every procedure, instead of a draw of them.
+ */
+import { readFileSync, readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { Boat } from '../../src/model/boat';
+import type { ServiceStep } from '../../src/model/step';
+import { loadBoat } from '../../src/language/load';
+import { execute } from '../../src/procedures/service/execute';
+const procedureFor = (..._: any[]): any => ({ blank: '' }); const procedureTable = (_: any): any[] => [];
+import { isBlank, type ProcedurePlan } from '../../src/procedures/service/plan';
+import type { Program } from '../../src/procedures/service/program';
+import { dressOf, lots, randomCase, toText } from './random-boats';
+import { BY_HAND } from './service/by-hand';
+import { plainBoat, plainJobs, plainStep } from './service/convert';
+import { SLIPS, mutantsOf, type Slip } from './service/mutants';
+import { Boatyard, faultsOf, run, type Fault, type Run } from './service/simulate';
+
+const EXAMPLES = readdirSync('examples').toSorted();
+const ALL = process.env['ORLOP_MUTANTS'] === 'all';
+const RANDOM_BOATS = ALL ? 200 : 30;
+/** How many slips of one procedure are drawn. */
+const DRAWN = ALL ? Infinity : 1e9;
+
+interface Subject { readonly name: string; readonly boat: Boat; readonly yard: Boatyard; readonly program: Program }
+interface Tally { tried: number; unsafe: number; caught: number; strict: number }
+
+const textsOf = (example: string): Record<string, string> => Object.fromEntries(readdirSync(join('examples', example)).map((file) => [file, readFileSync(join('examples', example, file), 'utf8')]));
+
+const programOf = ({ jobs, starts, ends, steps }: ProcedurePlan): Program =>
+    ({ jobs, starts, ends, steps: steps.map(({ step }) => step), ...(steps.some(({ step }) => step.do === 'caution' && step.topic === 'underway') && { underWay: true }) });
+
+const simulated = ({ boat, yard, program }: Subject, steps: readonly ServiceStep[] = program.steps): Run => run(yard, {
+    jobs: plainJobs(program.jobs), starts: program.starts, ends: program.ends, steps: steps.map((step) => plainStep(boat, step)!), ...(program.underWay && { underWay: true }),
+});
+const executed = ({ boat, program }: Subject, steps: readonly ServiceStep[] = program.steps): string[] => {
+    const { broken, atEnd } = execute(boat, { ...program, steps });
+    return [...broken.flatMap((laws, i) => laws.map((law) => `${i + 1}: ${law.law} ${law.parts.join(' ')}`)), ...atEnd.map((law) => `end: ${law.law} ${law.parts.join(' ')}`)];
+};
+const told = (subject: Subject, { faults, atEnd }: Run): string[] => [
+    ...faults.flatMap((own, i) => own.map((fault: Fault) => `${subject.name}, ${i + 1} ${JSON.stringify(subject.program.steps[i])}: ${fault.law}, ${fault.why}`)),
+    ...atEnd.map((fault) => `${subject.name}, at the end: ${fault.law}, ${fault.why}`),
+];
+
+const byHand: Subject[] = [];
+const generated: Subject[] = [];
+const drawnByLot: Subject[] = [];
+
+async function gather(): Promise<void> {
+    for (const example of EXAMPLES) {
+        const { boat, problems } = await loadBoat({ ...textsOf(example), ...(BY_HAND[example] && { 'by-hand.orlop': BY_HAND[example] }) });
+        if (problems.length > 0) throw new Error(problems[0]!.message);
+        const yard = new Boatyard(plainBoat(boat));
+        for (const { id, jobs, starts, ends, lines } of boat.procedures) {
+            byHand.push({ name: `${example}, by hand ${id}`, boat, yard, program: { jobs, starts: starts!, ends: ends!, steps: lines.flatMap((line) => line.steps) } });
+        }
+        for (const { made } of procedureTable(boat)) if (!isBlank(made)) generated.push({ name: `${example}, ${made.id}`, boat, yard, program: programOf(made) });
+    }
+    for (let seed = 1; seed <= RANDOM_BOATS; seed++) {
+        const drawn = randomCase(seed).boat;
+        const { boat, problems } = await loadBoat({ 'bench.orlop': toText(drawn, dressOf(drawn, seed)) });
+        if (problems.length > 0) throw new Error(problems[0]!.message);
+        const yard = new Boatyard(plainBoat(boat));
+        for (const part of boat.parts.filter((one) => one.kind === 'filter' || one.kind === 'lift pump')) {
+            const made = procedureFor(boat, { jobs: [{ verb: 'renew', part: part.id, piece: part.kind === 'filter' ? 'element' : '' }] });
+            if (!isBlank(made)) drawnByLot.push({ name: `seed ${seed}, ${made.id}`, boat, yard, program: programOf(made) });
+        }
+    }
+}
+
+/** Every slip, or a draw of them that is the same each time. */
+function tried(subject: Subject, seed: number): ReturnType<typeof mutantsOf> {
+    const all = mutantsOf(subject.boat, subject.program.steps);
+    if (all.length <= DRAWN) return all;
+    const lot = lots(seed);
+    return all.map((mutant) => ({ mutant, at: lot() })).toSorted((a, b) => a.at - b.at).slice(0, DRAWN).map(({ mutant }) => mutant);
+}
+
+const tally = Object.fromEntries(SLIPS.map((slip) => [slip, { tried: 0, unsafe: 0, caught: 0, strict: 0 }])) as Record<Slip, Tally>;
+const missed: string[] = [];
+/** What only the executor minds, for somebody who asks. */
+const strict = new Map<string, number>();
+
+function slip(subject: Subject, seed: number): void {
+    for (const mutant of tried(subject, seed)) {
+        const own = tally[mutant.slip];
+        own.tried++;
+        const unsafe = faultsOf(simulated(subject, mutant.steps));
+        const caught = executed(subject, mutant.steps);
+        if (unsafe.length > 0) own.unsafe++;
+        if (unsafe.length > 0 && caught.length > 0) own.caught++;
+        if (unsafe.length > 0 && caught.length === 0) missed.push(`${subject.name}, ${mutant.what}: ${unsafe.map((fault) => `${fault.law}, ${fault.why}`).join('; ')}`);
+        if (unsafe.length === 0 && caught.length > 0) {
+            own.strict++;
+            for (const law of new Set(caught.map((one) => `${mutant.slip}: ${one.split(' ')[1]!}`))) strict.set(law, (strict.get(law) ?? 0) + 1);
+        }
+    }
+}
+
+describe('service procedures', () => {
+    beforeAll(gather, 240_000);
+
+    it.each([['written by hand', byHand], ['generated for the examples', generated], ['generated for boats drawn by lot', drawnByLot]])('that are %s break no law', (_, subjects) => {
+        
+        expect(subjects.flatMap((subject) => told(subject, simulated(subject)))).toEqual([]);
+        expect(subjects.flatMap((subject) => executed(subject).map((broken) => `${subject.name}, ${broken}`))).toEqual([]);
+    });
+});
+
+describe('slips', () => {
+    it('are caught', () => {
+        for (const [i, subject] of [...byHand, ...generated, ...drawnByLot].entries()) slip(subject, i);
+        console.log(JSON.stringify(tally), [...strict]);
+        expect(missed).toEqual([]);
+    });
+});

@@ -1,0 +1,159 @@
+/** Operations: what is done with the boat rather than to a part. Figures by the hand arithmetic beside them. */
+import { readdirSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import type { Boat, Job } from '../../src/model/boat';
+import type { ServiceStep } from '../../src/model/step';
+import { lineUpsOf } from '../../src/analysis/topology/line-ups';
+import { UPRIGHT } from '../../src/analysis/tanks/attitude';
+import { execute } from '../../src/procedures/service/execute';
+import { procedureFor, programOf } from '../../src/procedures/service/generate';
+import { isBlank, jobWords, type Blank, type ProcedurePlan, type Remark } from '../../src/procedures/service/plan';
+import { OPERATIONS } from '../../src/procedures/service/recipes/operations';
+import { edit, example, load, type Texts } from '../checks/boats';
+import { DAY, LITRE } from '../analysis/time/boats';
+
+const boatOf = async (texts: Texts): Promise<Boat> => (await load(texts)).boat;
+const made = (boat: Boat, job: Job, today?: readonly (readonly [string, number])[], starts?: string): ProcedurePlan | Blank =>
+    procedureFor(boat, { jobs: [job], ...(starts !== undefined && { starts }), ...(today && { today: { volumes: new Map(today.map(([tank, litres]) => [tank, litres * LITRE])), attitude: UPRIGHT } }) });
+
+function planOf(boat: Boat, job: Job, today?: readonly (readonly [string, number])[], starts?: string): ProcedurePlan {
+    const found = made(boat, job, today, starts);
+    if (isBlank(found)) throw new Error(`${jobWords(job)}: ${found.blank} ${found.missing.map(({ fact }) => fact).join(', ')}`);
+    return found;
+}
+
+const blankOf = (boat: Boat, job: Job, today?: readonly (readonly [string, number])[]): string => {
+    const found = made(boat, job, today);
+    return isBlank(found) ? [found.blank, ...found.missing.map(({ fact }) => fact)].join(' | ') : 'a procedure';
+};
+
+const stepsOf = ({ steps }: ProcedurePlan): ServiceStep[] => steps.map(({ step }) => step).filter((step) => step.do !== 'caution');
+const remarkOf = <Say extends Remark['say']>({ steps }: ProcedurePlan, say: Say): Extract<Remark, { say: Say }> | undefined => steps.flatMap(({ remarks }) => remarks).find((remark): remark is Extract<Remark, { say: Say }> => remark.say === say);
+/** Valves in the order in which they are set: `VT open`. */
+const valves = (plan: ProcedurePlan): string[] => stepsOf(plan).flatMap((step) => (step.do === 'set' ? [`${step.part} ${step.position}`] : []));
+const litres = (volume: number | undefined): number | undefined => (volume === undefined ? undefined : Number((volume / LITRE).toFixed(3)));
+
+describe('every operation on every example', () => {
+    const names = readdirSync(new URL('../../examples', import.meta.url));
+    test.each(names)('%s: it breaks no law, ends in its line-up, and a blank says why', async (name) => {
+        const boat = await boatOf(example(name));
+        for (const job of OPERATIONS.flatMap(({ rows }) => rows?.(boat) ?? [])) {
+            const found = made(boat, job);
+            if (isBlank(found)) { expect(found.blank, jobWords(job)).toMatch(/^[A-Z].*[.?]$/s); expect(found.blank, jobWords(job)).not.toMatch(/could not be proven/); continue; }
+            const on = found.on ?? boat;
+            const { states, broken, atEnd } = execute(on, programOf(found, found.steps.some(({ step }) => step.do === 'caution' && step.topic === 'underway')));
+            expect([...broken.flat(), ...atEnd], jobWords(job)).toEqual([]);
+            const ends = lineUpsOf(on).find(({ id }) => id === found.ends)!;
+            expect([...states.at(-1)!.positions].filter(([valve, position]) => ends.positions.get(valve) !== position), jobWords(job)).toEqual([]);
+            expect([...states.at(-1)!.open], jobWords(job)).toEqual([]);
+        }
+    });
+});
+
+describe('transfer', () => {
+    const LIFT: Job = { verb: 'transfer', part: 'LIFT', piece: '' };
+    // TP1 gives 100 L/h, 1.667 L in a minute. DT holds 50 L: 95 % are 47.5, less 1.667 are 45.83, whole litres 45. 30 L take 30 / 100 h = 18 min.
+    test('nobody said how much is in the tanks: at most 15 L in DT before 30 go in', async () => {
+        const plan = planOf(await boatOf(DAY), LIFT);
+        expect(stepsOf(plan).find((step) => step.do === 'run')).toEqual({ do: 'run', part: 'TP1', until: { tank: 'DT', holds: 45 * LITRE } });
+        expect(litres(remarkOf(plan, 'sound first')!.with.most)).toBe(15);
+        expect(remarkOf(plan, 'expect transfer')!.with.likely).toBeCloseTo(18 * 60, 6);
+        expect(remarkOf(plan, 'never unattended')).toBeDefined();
+    });
+    // T1 is 1000 x 500 mm: its mouth, 25 mm off bottom, is just wet with 12.5 L.
+    test('today there are 27.5 L in DT: 45 - 27.5 = 17.5, so 17 L of the 30, in 10.2 min; T1 keeps its 12.5', async () => {
+        const plan = planOf(await boatOf(DAY), LIFT, [['DT', 27.5], ['T1', 100]]);
+        const run = stepsOf(plan).find((step) => step.do === 'run');
+        expect(run?.do === 'run' && litres(run.until?.holds)).toBe(44.5);
+        expect([litres(remarkOf(plan, 'moves less')!.with.volume), litres(remarkOf(plan, 'moves less')!.with.planned)]).toEqual([17, 30]);
+        expect(remarkOf(plan, 'expect transfer')!.with.likely / 60).toBeCloseTo(10.2, 6);
+        expect(litres(remarkOf(plan, 'stop pumping if')!.with.keeps)).toBe(12.5);
+    });
+    test('T1 holds 20 L, and 7 of them can go: 20 - 12.5 = 7.5', async () => {
+        expect(litres(remarkOf(planOf(await boatOf(DAY), LIFT, [['DT', 5], ['T1', 20]]), 'expect transfer')!.with.volume)).toBe(7);
+    });
+    test('it is opened from the source on, and shut again', async () => expect(valves(planOf(await boatOf(DAY), LIFT))).toEqual(['V2 open', 'V2 shut']));
+    test('refused: full already; below its pickup; more than an empty tank takes; no shape, no rate, no mouth; a pump that fills it in a minute; two pumps; none', async () => {
+        const boat = await boatOf(DAY);
+        expect(blankOf(boat, LIFT, [['DT', 46], ['T1', 100]])).toMatch(/DT holds 46 L already; TP1 is to be stopped at 45 L/);
+        expect(blankOf(boat, LIFT, [['DT', 5], ['T1', 12]])).toMatch(/T1 holds 12 L, and needs 12\.5 L to keep T1\.P1 covered/);
+        expect(blankOf(await boatOf(edit(DAY, 'moves 30 L', 'moves 46 L')), LIFT)).toMatch(/46 L are to be moved, and DT takes no more than 45 L even when it is empty/);
+        expect(blankOf(await boatOf(edit(DAY, 'box 400 x 250 x 500 mm   low aft inner corner at 900 mm up, 3000 mm fwd, 100 mm stbd', '')), LIFT)).toMatch(/\| the size and height of DT$/);
+        expect(blankOf(await boatOf(edit(DAY, 'gives 100 L/h', '')), LIFT)).toMatch(/\| what TP1 delivers$/);
+        expect(blankOf(await boatOf(edit(DAY, 'pickup P1   bore 10 mm   mouth at 25 mm off bottom', 'pickup P1   bore 10 mm')), LIFT)).toMatch(/\| the height of the mouth of T1\.P1$/);
+        // 50 L a minute are 3000 L/h.
+        expect(blankOf(await boatOf(edit(DAY, 'gives 100 L/h', 'gives 3000 L/h')), LIFT)).toMatch(/TP1 fills DT within a minute/);
+        expect(blankOf(await boatOf(edit(DAY, 'electric pump TP1 gives 100 L/h when off blocks', 'electric pump TP1 gives 100 L/h when off blocks   hose H2   electric pump TP2 gives 100 L/h when off blocks')), LIFT)).toMatch(/TP1 and TP2 run at once/);
+        expect(blankOf(await boatOf(edit(DAY, 'electric pump TP1 gives 100 L/h when off blocks   ', '')), LIFT)).toMatch(/no electric pump moves fuel/);
+    });
+    test('a day tank is the only one that feeds its engine: said, not refused', async () => expect(remarkOf(planOf(await boatOf(DAY), LIFT), 'only this tank')).toEqual({ say: 'only this tank', with: { engine: 'E1', tank: 'DT' } }));
+
+    /** She runs from T2, which is to be filled from T1: published C5 asks her to be turned to T1 first. */
+    const TWO = `vessel V { envelope heel 10 deg   trim 3 deg   level 10 to 95 % }
+tank T1 { box 1000 x 500 x 400 mm   low aft inner corner at 0 mm up, 1000 mm fwd, 600 mm port\n pickup P1   mouth at 25 mm off bottom   top at 420 mm up, 1100 mm fwd, 800 mm port\n pickup P2   mouth at 25 mm off bottom   top at 420 mm up, 1200 mm fwd, 800 mm port\n drop R1 }
+tank T2 { box 1000 x 500 x 400 mm   low aft inner corner at 0 mm up, 1000 mm fwd, 600 mm stbd\n pickup P1   mouth at 25 mm off bottom   top at 420 mm up, 1100 mm fwd, 800 mm stbd\n drop R1\n drop R2 }
+engine E1 { burns 5 L/h at 2000 rpm   draws 25 L/h at 2000 rpm }
+selector SV1 { ports port, stbd, out\n position PORT joins port, out\n position STBD joins stbd, out }
+selector SV2 { ports in, port, stbd\n position PORT joins in, port\n position STBD joins in, stbd\n ganged with SV1 }
+supply course FromPort from T1.P1 to SV1.port { shutoff V1 normally open }
+supply course FromStbd from T2.P1 to SV1.stbd { shutoff V2 normally open }
+supply course Common from SV1.out to E1 { hose S1   filter F1 final }
+return course Back from E1 to SV2.in { hose B1 }
+return course ToPort from SV2.port to T1.R1 { hose B2 }
+return course ToStbd from SV2.stbd to T2.R1 { hose B3 }
+transfer course Over from T1.P2 to T2.R2 { shutoff VT normally shut   electric pump TP1 gives 120 L/h when off blocks   shutoff VU normally shut }
+line-up RUN-STBD run is normal { SV1 STBD }
+line-up RUN-PORT run from RUN-STBD { SV1 PORT }
+line-up TRIM transfer from RUN-STBD moves 60 L { VT open   VU open }
+`;
+    const TRIM: Job = { verb: 'transfer', part: 'TRIM', piece: '' };
+    test('the engine is turned to the other tank before, and back afterwards, by both selectors', async () => {
+        const plan = planOf(await boatOf(TWO), TRIM);
+        expect(valves(plan)).toEqual(['SV1 PORT', 'VT open', 'VU open', 'VU shut', 'VT shut', 'SV1 STBD']);
+        expect(remarkOf(plan, 'another tank feeds')).toEqual({ say: 'another tank feeds', with: { engine: 'E1', tank: 'T2', tanks: ['T1'] } });
+        expect(stepsOf(plan).some((step) => step.do === 'stop' && step.part === 'E1')).toBe(false);
+    });
+    test('where no line-up for running draws from the other, it is said', async () => {
+        expect(remarkOf(planOf(await boatOf(edit(TWO, 'line-up RUN-PORT run from RUN-STBD { SV1 PORT }\n', '')), TRIM), 'only this tank')).toBeDefined();
+    });
+    test('where the other tank can feed it, but its return would still fill this one, it stands still', async () => {
+        const text = edit(edit(TWO, '\n ganged with SV1 }', ' }'), 'line-up RUN-STBD run is normal { SV1 STBD }', 'line-up RUN-STBD run is normal { SV1 STBD   SV2 STBD }');
+        const plan = planOf(await boatOf(text), TRIM);
+        expect(stepsOf(plan)[0]).toEqual({ do: 'stop', part: 'E1' });
+        expect(plan.consumers).toEqual(['E1']);
+    });
+});
+
+describe('polish', () => {
+    /** T1 holds 1.0 x 0.8 x 0.5 m = 400 L, 380 L full. */
+    const LOOP = `vessel V { envelope heel 10 deg   trim 3 deg   level 10 to 95 % }
+tank T1 { box 1000 x 800 x 500 mm   low aft inner corner at 0 mm up, 2000 mm fwd, 0 mm stbd
+  pickup P1   mouth at 25 mm off bottom
+  pickup P2   mouth at 10 mm up, 2100 mm fwd, 400 mm stbd   top at 520 mm up, 2100 mm fwd, 400 mm stbd
+  drop R1
+  drop R2     mouth at 10 mm up, 2800 mm fwd, 400 mm stbd
+}
+engine E1
+supply course Feed from T1.P1 to E1 { hose S1 }
+return course Back from E1 to T1.R1 { hose B1 }
+transfer course Polish from T1.P2 to T1.R2 { shutoff VP normally shut   hose H1   electric pump EP1   gives 95 L/h   filter FP primary   dirty 8 kPa   hose H2 }
+line-up RUN run is normal
+line-up POLISH polish from RUN { VP open }
+`;
+    const POLISH: Job = { verb: 'polish', part: 'POLISH', piece: '' };
+    // 380 / 95 = 4 h a turn; three are 12 h, five 20 h. e^-3 = 0.0498, e^-5 = 0.0067.
+    test('three turns of 380 L at 95 L/h take 12 h', async () => {
+        const plan = planOf(await boatOf(LOOP), POLISH);
+        expect(stepsOf(plan).find((step) => step.do === 'run')).toEqual({ do: 'run', part: 'EP1', seconds: 12 * 3600 });
+        const turns = remarkOf(plan, 'expect turns')!.with;
+        expect([turns.turn / 3600, turns.likely / 3600, turns.longer / 3600, turns.leaves, turns.leavesLess]).toEqual([4, 12, 20, 0.0498, 0.0067].map((value) => expect.closeTo(value, 4)));
+        expect(remarkOf(plan, 'watch element')!.with).toEqual({ filter: 'FP', every: 3600, gauges: [], dirty: 8000 });
+        expect(valves(plan)).toEqual(['VP open', 'VP shut']);
+    });
+    test('today it holds 190 L: half the time', async () => expect(stepsOf(planOf(await boatOf(LOOP), POLISH, [['T1', 190]])).find((step) => step.do === 'run')).toMatchObject({ seconds: 6 * 3600 }));
+    test('refused: no filter; into another tank; no rate', async () => {
+        expect(blankOf(await boatOf(edit(LOOP, 'filter FP primary   dirty 8 kPa', '')), POLISH)).toMatch(/no filter between EP1 and T1/);
+        expect(blankOf(await boatOf(edit(edit(LOOP, 'to T1.R2', 'to T2.R2'), 'engine E1\n', 'tank T2 { drop R2 }\nengine E1\n')), POLISH)).toMatch(/moves fuel from tank to tank/);
+        expect(blankOf(await boatOf(edit(LOOP, 'gives 95 L/h', '')), POLISH)).toMatch(/\| what EP1 delivers$/);
+    });
+});
