@@ -1,16 +1,17 @@
-/** The page of a service procedure: of one that was made from the boat, and of one that somebody wrote. */
-import type { Boat, Id, Job, ProcedureBlock } from '../../model/boat';
+/** The page of a service procedure that was made from the boat. */
+import type { Boat, Id, Job } from '../../model/boat';
 import type { ServiceStep } from '../../model/step';
 import type { Thresholds } from '../../analysis/opening/thresholds';
-import { lineUpsOf, normalLineUp, turned } from '../../analysis/topology/line-ups';
+import { lineUpsOf, turned } from '../../analysis/topology/line-ups';
 import type { Positions } from '../../analysis/topology/network';
+import { programOf } from '../../procedures/service/generate';
 import { jobWords, type DrainsWhere, type Needs, type PlannedServiceStep, type ProcedurePlan, type Section } from '../../procedures/service/plan';
 import type { Remark } from '../../procedures/service/remarks';
 import { capital, degrees, listed } from '../../model/words';
 import { viewWords } from '../view';
-import { BY_HAND, DEFERRAL, FOLLOW_UP, SECTIONS, WASTE } from './catalogue';
+import { DEFERRAL, FOLLOW_UP, SECTIONS, WASTE } from './catalogue';
 import { effectivityOf } from './effectivity';
-import { hazardOf } from './hazards';
+import { hazards } from './hazards';
 import { canWords, nameOf, openingPhrase, placeOf, spannerWords, timeWords } from './naming';
 import { remarkWords } from './remark-words';
 import { safeName } from './safe';
@@ -33,7 +34,7 @@ export function pageOf(boat: Boat, plan: ProcedurePlan, issued?: string): Page {
         ],
         drains: plan.drainsWhere.flatMap((where) => drainWords(boat, where, plan)), tools: toolsOf(boat, plan.needs), parts: plan.needs.parts.map((row) => partRow(boat, row)),
         valves: valveRows(boat, plan.starts, plan.ends, plan.steps.map(({ step, section }) => ({ step, section })), plan.drainsWhere.flatMap(({ stops }) => stops)),
-        sections: sectionsOf(boat, plan.steps, plan.fluid),
+        sections: sectionsOf(boat, plan.steps, plan.fluid, hazards(boat, programOf(plan))),
         acceptance: plan.acceptance.map((remark) => ({ label: '', value: remarkWords(boat, remark) })),
         log: [...new Set([...dateFields(plan.consumers), ...plan.log.map((remark) => remarkWords(boat, remark)), ...strokeFields(plan.steps.map(({ step }) => step))])],
         after: [...new Set([...plan.after.map((remark) => remarkWords(boat, remark)), ...afterwards(plan.steps.map(({ step }) => step), plan.fluid)])],
@@ -41,16 +42,16 @@ export function pageOf(boat: Boat, plan: ProcedurePlan, issued?: string): Page {
     }, issued);
 }
 
-function effective(boat: Boat, page: Omit<Page, 'effectivity'>, issued: string | undefined): Page {
+export function effective(boat: Boat, page: Omit<Page, 'effectivity'>, issued: string | undefined): Page {
     const { view } = boat;
     return { ...page, effectivity: { ...effectivityOf(boat, page), view: typeof view === 'object' ? `after ${view.after}` : view, ...(issued !== undefined && { issued }) } };
 }
 
-const boatName = (boat: Boat): string => (boat.title ?? boat.name) + viewWords(boat);
-const lineUpRows = (starts: Id, ends: Id): Row[] => (starts === ends ? [{ label: 'Line-up', value: `starts and ends in ${starts}` }] : [{ label: 'Line-up', value: `starts in ${starts}, ends in ${ends}` }]);
+export const boatName = (boat: Boat): string => (boat.title ?? boat.name) + viewWords(boat);
+export const lineUpRows = (starts: Id, ends: Id): Row[] => (starts === ends ? [{ label: 'Line-up', value: `starts and ends in ${starts}` }] : [{ label: 'Line-up', value: `starts in ${starts}, ends in ${ends}` }]);
 
 /** What it does, and when it is due. */
-function purposeOf(boat: Boat, jobs: readonly Job[]): string {
+export function purposeOf(boat: Boat, jobs: readonly Job[]): string {
     const does = capital(listed(jobs.map((job) => `${DOES[job.verb] ?? `does: ${job.verb}`} ${pieceOf(job)}`.trim())));
     const due = jobs.flatMap((job) => {
         const interval = boat.intervals.find(({ job: other }) => jobWords(other) === jobWords(job));
@@ -63,7 +64,7 @@ function purposeOf(boat: Boat, jobs: readonly Job[]): string {
     return [`${does}.`, ...due].join(' ');
 }
 
-function needRows({ fuel, can, pads }: Needs, fluid: Fluid): Row[] {
+export function needRows({ fuel, can, pads }: Needs, fluid: Fluid): Row[] {
     return [
         ...(fuel === undefined ? [] : [{ label: `Clean ${fluid}`, value: `${canWords(fuel)} in hand` }]),
         ...(can === undefined ? [] : [{ label: 'Can', value: `takes ${canWords(can)}` }]),
@@ -109,7 +110,7 @@ function leanWords({ port, stbd }: Thresholds): string {
 }
 
 /** The valves that are set, and those that stop what comes. */
-function valveRows(boat: Boat, starts: Id, ends: Id, steps: readonly { readonly step: ServiceStep; readonly section?: Section }[], stops: readonly Id[]): ValveRow[] {
+export function valveRows(boat: Boat, starts: Id, ends: Id, steps: readonly { readonly step: ServiceStep; readonly section?: Section }[], stops: readonly Id[]): ValveRow[] {
     const lineUps = lineUpsOf(boat);
     const [start, end] = [starts, ends].map((id) => lineUps.find((lineUp) => lineUp.id === id)?.positions ?? new Map<Id, string>()) as [Positions, Positions];
     let positions = start;
@@ -125,15 +126,18 @@ function valveRows(boat: Boat, starts: Id, ends: Id, steps: readonly { readonly 
     return boat.parts.filter(({ id }) => named.has(id)).map(({ id }) => ({ valve: nameOf(boat, id), place: placeOf(boat, id), start: start.get(id) ?? '', work: (work ?? positions).get(id) ?? '', end: end.get(id) ?? '' }));
 }
 
+/** A step with what somebody wrote beside it. */
+export type NotedStep = PlannedServiceStep & { readonly notes?: readonly string[] };
+
 /** Steps in sections, numbered through; a caution stands with the step that it is for, a place the first time in a section. */
-function sectionsOf(boat: Boat, planned: readonly (PlannedServiceStep & { readonly notes?: readonly string[] })[], fluid: Fluid): PageSection[] {
+export function sectionsOf(boat: Boat, planned: readonly NotedStep[], fluid: Fluid, hazardAt: (index: number) => Hazard | undefined): PageSection[] {
     const sections: { heading: string; section: Section; steps: PageStep[] }[] = [];
     let cautions: Hazard[] = [];
     let number = 0;
     let told = new Set<Id>();
-    for (const one of planned) {
+    for (const [index, one] of planned.entries()) {
         const { step, section, remarks, notes = [] } = one;
-        if (step.do === 'caution') { cautions.push(hazardOf(step)); continue; }
+        if (step.do === 'caution') { const hazard = hazardAt(index); if (hazard) cautions.push(hazard); continue; }
         if (sections.at(-1)?.section !== section) { sections.push({ heading: SECTIONS[section], section, steps: [] }); told = new Set(); }
         const where = (id: Id): string => { const place = placeOf(boat, id); if (told.has(id) || place === '') return ''; told.add(id); return ` (${place})`; };
         const { tag, action, does, signs = [] } = stepWords(boat, one, fluid, where);
@@ -152,62 +156,12 @@ function remarksUnder(boat: Boat, step: ServiceStep, own: readonly Remark[]): Re
     return [...said, ...usualRemarks(boat, step).filter(({ say }) => !own.some((other) => other.say === say))];
 }
 
-const dateFields = (consumers: readonly Id[]): string[] => ['Date', 'Done by', ...consumers.map((id) => `Hours of ${id}`)];
+export const dateFields = (consumers: readonly Id[]): string[] => ['Date', 'Done by', ...consumers.map((id) => `Hours of ${id}`)];
 
 /** What was counted and read, to be compared the next time. */
-const strokeFields = (steps: readonly ServiceStep[]): string[] => steps.flatMap((step) => (step.do === 'bleed' ? [`${step.driver.by === 'hand' || step.driver.by === 'lever' ? 'Strokes' : 'Seconds'} at ${step.vent}`] : step.do === 'read' ? [`${step.gauge} reads`] : []));
+export const strokeFields = (steps: readonly ServiceStep[]): string[] => steps.flatMap((step) => (step.do === 'bleed' ? [`${step.driver.by === 'hand' || step.driver.by === 'lever' ? 'Strokes' : 'Seconds'} at ${step.vent}`] : step.do === 'read' ? [`${step.gauge} reads`] : []));
 
-function afterwards(steps: readonly ServiceStep[], fluid: Fluid): string[] {
+export function afterwards(steps: readonly ServiceStep[], fluid: Fluid): string[] {
     const opens = steps.some((step) => step.do === 'open' || step.do === 'remove' || step.do === 'bleed' || step.do === 'sequence');
     return opens ? [...WASTE[fluid], FOLLOW_UP] : [];
 }
-
-/** Sections that hand-written steps fall into by what they are. */
-function sectionOf(step: ServiceStep, before: Section): Section {
-    switch (step.do) {
-        case 'stop': case 'place': case 'switch': return before === 'prepare' ? 'prepare' : before;
-        case 'hold': return 'isolate';
-        case 'set': return before === 'prepare' ? 'isolate' : before === 'close' ? 'restore' : before;
-        case 'open': case 'remove': return before === 'renew' && step.do === 'remove' ? 'renew' : 'open';
-        case 'fit': case 'clean': case 'prefill': return 'renew';
-        case 'look': return before === 'open' ? 'renew' : before;
-        case 'close': return 'close';
-        case 'bleed': case 'prove': case 'sequence': return 'bleed';
-        case 'start': return 'start';
-        case 'run': case 'read': return before === 'start' ? 'verify' : before === 'prepare' || before === 'isolate' ? 'work' : before;
-        case 'wait': case 'caution': return before;
-        case 'log': return 'finish';
-    }
-}
-
-/** A procedure as somebody wrote it: their steps in their order, with their notes; `faults` says what is wrong with it. */
-export function handWrittenPage(boat: Boat, block: ProcedureBlock, faults: readonly string[] = [], issued?: string): Page {
-    const normal = normalLineUp(boat, lineUpsOf(boat))?.id ?? 'RUN';
-    const [starts, ends] = [block.starts ?? normal, block.ends ?? normal];
-    const planned: (PlannedServiceStep & { notes: string[] })[] = [];
-    let section: Section = 'prepare';
-    for (const { steps, text } of block.lines) {
-        if (steps.length === 0) { planned.at(-1)?.notes.push(remarkOf(text)); continue; }
-        for (const step of steps) planned.push({ step, section: section = sectionOf(step, section), remarks: [], notes: [] });
-    }
-    const steps = planned.map(({ step }) => step);
-    const consumers = [...new Set(steps.flatMap((step) => (step.do === 'stop' || step.do === 'run' ? [step.part] : step.do === 'start' ? [step.engine] : [])))].filter((id) => boat.consumers.some((other) => other.id === id));
-    const pads = steps.flatMap((step) => (step.do === 'place' && step.thing === 'pads' ? [step.count ?? 1] : [])).reduce((sum, count) => sum + count, 0);
-    const can = Math.max(0, ...steps.flatMap((step) => (step.do === 'place' ? [step.holds ?? 0] : [])));
-    return effective(boat, {
-        id: safeName(block.jobs.length > 0 ? block.jobs.map(jobWords).join(', ') : block.title ?? block.id), title: block.title ?? titleOf(block.jobs), boat: boatName(boat), byHand: true, ...(faults.length > 0 && { faults }),
-        deferral: DEFERRAL, purpose: [...(block.jobs.length > 0 ? [purposeOf(boat, block.jobs)] : []), BY_HAND].join(' '),
-        summary: [
-            ...(block.takes === undefined ? [] : [{ label: 'Time', value: timeWords(block.takes) }]), ...(block.people === undefined ? [] : [{ label: 'People', value: String(block.people) }]),
-            ...lineUpRows(starts, ends), ...needRows({ parts: [], spanners: [], tools: [], ...(can > 0 && { can }), ...(pads > 0 && { pads }) }, 'fuel'),
-        ],
-        drains: [], tools: [],
-        parts: steps.flatMap((step) => (step.do === 'fit' && !step.again ? (step.pieces.length === 0 ? [''] : step.pieces).map((piece): PartRow => ({ count: '1', what: piece === '' ? nameOf(boat, step.part) : `${piece} of ${nameOf(boat, step.part)}`, where: placeOf(boat, step.part) })) : [])),
-        valves: valveRows(boat, starts, ends, planned, []), sections: sectionsOf(boat, planned, 'fuel'), acceptance: [],
-        log: [...new Set([...dateFields(consumers), ...strokeFields(steps)])], after: afterwards(steps, 'fuel'), taken: [],
-    }, issued);
-}
-
-/** The words between the quotes of a note; what somebody wrote before them stays, but for `note`. */
-const remarkOf = (text: string): string => text.replace(/^note\s+/, '').replace(/"([^"]*)"/g, '$1');
-

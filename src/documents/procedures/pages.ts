@@ -2,8 +2,8 @@
 import type { Boat, Job, ProcedureBlock } from '../../model/boat';
 import type { MissingFact } from '../../model/finding';
 import { isBlank, jobWords, type Blank, type ProcedurePlan } from '../../procedures/service/plan';
-import { capital } from '../../model/words';
-import { handWrittenPage, pageOf } from './page';
+import { handWrittenPage } from './hand-written';
+import { pageOf } from './page';
 import { distinctNames } from './safe';
 import type { Page } from './tree';
 
@@ -33,7 +33,7 @@ export const writtenFor = (boat: Boat, jobs: readonly Job[]): ProcedureBlock | u
 /** The page of some jobs: as it is written in the text, or as it was made. */
 export function pageFor(boat: Boat, { jobs, made }: Made, issued?: string): Page | Blank {
     const block = writtenFor(boat, jobs);
-    return block ? handWrittenPage(boat, block, faultsOf(boat, block), issued) : isBlank(made) ? made : pageOf(boat, made, issued);
+    return block ? handWrittenPage(boat, block, issued) : isBlank(made) ? made : pageOf(boat, made, issued);
 }
 
 export function entriesOf(boat: Boat, cells: readonly Made[], issued?: string): Entry[] {
@@ -43,7 +43,7 @@ export function entriesOf(boat: Boat, cells: readonly Made[], issued?: string): 
             const page = pageFor(boat, cell, issued);
             return { ...aboutOf(cell.jobs), jobs: cell.jobs, ...('blank' in page ? page : { page }) };
         }),
-        ...others.map((block): Entry => ({ ...aboutOf(block.jobs, block.title), jobs: block.jobs, page: handWrittenPage(boat, block, faultsOf(boat, block), issued) })),
+        ...others.map((block): Entry => ({ ...aboutOf(block.jobs, block.title), jobs: block.jobs, page: handWrittenPage(boat, block, issued) })),
     ];
     const names = distinctNames(entries.flatMap(({ page }) => (page ? [page.id] : [])));
     return entries.map((entry) => (entry.page ? { ...entry, page: { ...entry.page, id: names.shift()! } } : entry));
@@ -53,11 +53,4 @@ function aboutOf(jobs: readonly Job[], title = ''): { about: string; words: stri
     const [first, ...others] = jobs;
     if (!first) return { about: '', words: title };
     return others.length > 0 || first.part === undefined ? { about: first.part ?? '', words: wordsOf(jobs) } : { about: first.part, words: [first.verb, first.piece].filter((word) => word !== '').join(' ') };
-}
-
-/** What is wrong with a written procedure on the boat as she is. */
-function faultsOf(_boat: Boat, block: ProcedureBlock): string[] {
-    return block.lines.flatMap(({ text, unread, strangers }) => [
-        ...(unread ? [`The line \`${text}\` is not understood.`] : []), ...strangers.map((name) => `${capital(name)} is named, and there is no such thing on the boat.`),
-    ]);
 }
