@@ -13,13 +13,14 @@ import { open } from '../../analysis/opening/open';
 import { openingNamed } from '../../analysis/opening/openings';
 import { plumbing } from '../../analysis/opening/plumbing';
 import { waysTo } from '../../analysis/opening/ways';
-import { partsAfter, partsBefore, running, tanksBefore } from '../../analysis/topology/paths';
+import { running, tanksBefore } from '../../analysis/topology/paths';
 import { volumeOf } from '../../analysis/volumes';
 import { isFuel, missingFacts, otherValves, type PlannedStep } from '../bleed';
 import { startState, type BenchState } from '../state';
 import { bleedAll, byRank, fillable, toFill, type Bled } from './bleeding';
 import { byReturn, canFor, comesOut, drainsWhere, proof } from './drains';
 import { afterSettings, isolationOf, upright, type Isolated } from './cut-off';
+import { groundOf } from './ground';
 import { needsOf } from './needs';
 import { jobWords, type Blank, type PlannedServiceStep, type ProcedurePlan } from './plan';
 import type { Opened, Work } from './recipes/recipe';
@@ -115,10 +116,9 @@ const rounded = (seconds: number): number => Math.ceil(seconds / FIVE_MINUTES) *
 /** Those on whose lines the parts lie, and those that the valves leave without fuel or without a return meanwhile. */
 export function consumersOf(visit: Visit, parts: readonly Id[], isolated?: Pick<Isolated, 'positions' | 'blocks'>): readonly Consumer[] {
     const { boat, network, starts } = visit;
-    const open = allOpen(visit);
+    const served = new Set(parts.flatMap((part) => groundOf(boat).servedBy(part).map(({ id }) => id)));
     const fed = (consumer: Id, positions: typeof starts.positions): boolean => tanksBefore(running(network, positions), `${consumer}:in`).length > 0;
-    return boat.consumers.filter(({ id }) => parts.some((part) => part === id || partsBefore(open, `${id}:in`).has(part) || partsAfter(open, `${id}:out`).has(part))
-        || isolated?.blocks.includes(id) || (isolated && fed(id, starts.positions) && !fed(id, isolated.positions)));
+    return boat.consumers.filter(({ id }) => served.has(id) || isolated?.blocks.includes(id) || (isolated && fed(id, starts.positions) && !fed(id, isolated.positions)));
 }
 
 function fluidOf(visit: Visit, parts: readonly Id[]): 'fuel' | 'coolant' {

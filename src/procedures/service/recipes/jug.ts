@@ -15,7 +15,9 @@ import { planBleed } from '../../bleed';
 import { execute } from '../execute';
 import { isolationOf } from '../cut-off';
 import type { PlannedServiceStep, Remark } from '../plan';
-import type { Recipe } from './recipe';
+import { canFor, comesOut } from '../drains';
+import { visitOf } from '../visit';
+import type { Opened, Recipe } from './recipe';
 import { planned } from '../step-of';
 import { afterBleeding, blank, named, pads } from './operation';
 import { withCan } from './with-can';
@@ -53,6 +55,9 @@ export const jug: Recipe = {
         const plan = planBleed(hung.boat, { engine: engine.id, opened: [hung.hose, hung.fed, ...(hung.back === undefined ? [] : [engine.id])], from: hung.can, starts: hung.ready, ends: hung.runs });
         if ('refused' in plan) return blank(plan.refused, plan.missing);
 
+        const aboard = visitOf(hung.boat, { jobs: request.jobs, starts: hung.ready, ends: hung.runs });
+        if ('blank' in aboard) return aboard;
+        const canUnder = (one: Opened): number => Math.max(canFor(comesOut(visit, [one], cut.positions)), canFor(comesOut(aboard, [one], aboard.starts.positions)));
         const parting = (at: Id, opening: string, from: string, side: 'supply' | 'return'): PlannedServiceStep[] => [
             planned('work', { do: 'open', part: at, opening }, { say: 'part the line', with: { part: at, from, side } }, { say: 'plug the end', with: { from, side } }),
             planned('work', { do: 'close', part: at, opening }, { say: 'can takes its place', with: { part: at, side } }),
@@ -61,7 +66,7 @@ export const jug: Recipe = {
             planned('prepare', { do: 'stop', part: engine.id, keyOut: true }, { say: 'until home', with: { engine: engine.id } }, { say: 'ready the can', with: { engine: engine.id } }),
             planned('prepare', { do: 'switch', thing: 'bilge pump', to: 'off' }),
             ...cut.settings.map(({ part: valve, position }) => planned('isolate', { do: 'set', part: valve, position }, { say: 'cuts off', with: { valve, parts: opens.map((one) => one.part), tanks: tanksBefore(running(network, ends.positions), `${engine.id}:in`) } })),
-            ...opens.flatMap(({ part: at }) => [planned('isolate', { do: 'place', thing: 'pads', part: at, count: 4 }), planned('isolate', { do: 'place', thing: 'can', part: at })]),
+            ...opens.flatMap((one) => [planned('isolate', { do: 'place', thing: 'pads', part: one.part, count: 4 }), planned('isolate', { do: 'place', thing: 'can', part: one.part, holds: canUnder(one) })]),
         ];
         // On the boat as she is: what is parted must be dry before the can stands in its place.
         const trial = [...preparing, ...opens.map((one) => planned('open', { do: 'open', part: one.part, opening: one.opening }))].map(({ step }) => step);

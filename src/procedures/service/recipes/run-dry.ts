@@ -40,7 +40,7 @@ export const runDry: Recipe = {
             consumers: [engine, ...plan.tainted], fluid: plan.fluid, takes: { seconds: AROUND, people: 1 }, needs: { ...(fuel !== undefined && { fuel }) },
             whole: [
                 planned('prepare', { do: 'stop', part: engine, keyOut: true }, { say: 'stop cranking', with: { engine } }, ...others),
-                ...plan.tainted.map((id) => planned('prepare', { do: 'stop', part: id, keyOut: true })),
+                ...plan.tainted.map((id) => planned('prepare', { do: 'stop', part: id })),
                 ...filling.map((tank) => planned('prepare', { do: 'look', part: tank.tank, piece: 'level' }, { say: 'fill first', with: tank })),
                 planned('prepare', { do: 'look', piece: 'all joints', words: 'dry card' }, { say: 'bottom came along', with: { filters } }),
                 planned('prepare', { do: 'switch', thing: 'bilge pump', to: 'off' }),
