@@ -3,6 +3,9 @@ import { DocumentState, UriUtils, type LangiumDocument, type LangiumSharedCoreSe
 import { viewOf } from '../checks/check';
 import { judgement, verdictsBy, type Judged } from '../checks/judge';
 import type { Report } from '../documents/findings/report';
+import type { Boat } from '../model/boat';
+import type { Finding } from '../model/finding';
+import { checkProcedure, checkProcedures, moved } from '../documents/procedures/check';
 import { BoatCache, boatOf, filesIn, sharedOf } from './folders';
 import type { Loaded, Texts } from './load';
 import { lowerBoat } from './lowering/boat';
@@ -27,13 +30,19 @@ interface Kept {
 interface Verdicts {
     readonly day: string | undefined;
     readonly quick: readonly Judged[];
-    slow?: readonly Judged[];
+    slow?: Slow;
+}
+
+/** What takes long to say: the verdicts of the slow rules, and what is wrong with procedures, which are carried out step by step. */
+interface Slow {
+    readonly verdicts: readonly Judged[];
+    readonly procedures: readonly Finding[];
 }
 
 export class Boats {
     private readonly cache: BoatCache<Kept>;
     /** What the slow rules last said of each boat, for the moment until they are asked again. */
-    private readonly former = new Map<string, readonly Judged[]>();
+    private readonly former = new Map<string, Slow & { readonly boat: Boat }>();
     /** The day on which the diagnostics that the editor has were made. */
     private day: string | undefined;
 
@@ -59,7 +68,7 @@ export class Boats {
     of(document: LangiumDocument): KnownBoat {
         const kept = this.kept(document);
         const verdicts = this.verdicts(kept);
-        if (!verdicts.slow) this.keepSlow(document, verdicts, [...verdictsBy(viewOf(kept.loaded.boat, verdicts.day), 'slow')]);
+        if (!verdicts.slow) this.keepSlow(document, kept, verdicts, { verdicts: [...verdictsBy(viewOf(kept.loaded.boat, verdicts.day), 'slow')], procedures: checkProcedures(kept.loaded.boat) });
         return (kept.known ??= this.report(document, kept, verdicts.slow!));
     }
 
@@ -68,8 +77,10 @@ export class Boats {
         const kept = this.kept(document);
         const former = this.verdicts(kept).slow ? undefined : this.former.get(boatOf(document.uri));
         if (!former) return this.of(document);
-        const { sources } = kept.loaded;
-        return (kept.atOnce ??= this.report(document, kept, former.filter(({ verdict: { about } }) => sources.find(about) !== undefined)));
+        const { sources, boat } = kept.loaded;
+        return (kept.atOnce ??= this.report(document, kept, {
+            verdicts: former.verdicts.filter(({ verdict: { about } }) => sources.find(about) !== undefined), procedures: moved(former.procedures, former.boat, boat),
+        }));
     }
 
     /** Asks the slow rules one by one, giving way in between, unless somebody had to know at once; true when what they say of this text stands. */
@@ -78,20 +89,25 @@ export class Boats {
         const verdicts = this.verdicts(kept);
         if (verdicts.slow) return true;
         const slow: Judged[] = [];
+        const procedures: Finding[] = [];
         let last: Judged['check'] | undefined;
         for (const judged of verdictsBy(viewOf(kept.loaded.boat, verdicts.day), 'slow')) {
             if (judged.check !== last && !await giveWay()) return false;
             last = judged.check;
             slow.push(judged);
         }
+        for (const block of kept.loaded.boat.procedures) {
+            if (!await giveWay()) return false;
+            procedures.push(...checkProcedure(kept.loaded.boat, block));
+        }
         if (this.kept(document) !== kept) return false;
-        if (!verdicts.slow) this.keepSlow(document, verdicts, slow);
+        if (!verdicts.slow) this.keepSlow(document, kept, verdicts, { verdicts: slow, procedures });
         return true;
     }
 
-    private keepSlow(document: LangiumDocument, verdicts: Verdicts, slow: readonly Judged[]): void {
+    private keepSlow(document: LangiumDocument, { loaded: { boat } }: Kept, verdicts: Verdicts, slow: Slow): void {
         verdicts.slow = slow;
-        this.former.set(boatOf(document.uri), slow);
+        this.former.set(boatOf(document.uri), { ...slow, boat });
     }
 
     private kept(document: LangiumDocument): Kept {
@@ -108,10 +124,10 @@ export class Boats {
         return kept.judged;
     }
 
-    private report(document: LangiumDocument, { loaded, texts, judged }: Kept, slow: readonly Judged[]): KnownBoat {
+    private report(document: LangiumDocument, { loaded, texts, judged }: Kept, slow: Slow): KnownBoat {
         const folder = boatOf(document.uri);
-        const said = judgement(loaded.boat, [...judged!.quick, ...slow], judged!.day);
-        return { ...loaded, report: reportOf(loaded, (uri) => texts.get(uri) ?? '', (uri) => uri.slice(folder.length + 1), said) };
+        const said = judgement(loaded.boat, [...judged!.quick, ...slow.verdicts], judged!.day);
+        return { ...loaded, report: reportOf(loaded, (uri) => texts.get(uri) ?? '', (uri) => uri.slice(folder.length + 1), said, slow.procedures) };
     }
 
     private load(document: LangiumDocument): Kept {

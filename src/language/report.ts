@@ -2,6 +2,8 @@
 import type { Boat, Id } from '../model/boat';
 import { bySeverity, factsToMeasure, type FactToMeasure, type Judgement } from '../checks/judge';
 import { checkBleedBlocks } from '../documents/bleed/kept';
+import { checkProcedures } from '../documents/procedures/check';
+import type { Finding } from '../model/finding';
 import type { Report } from '../documents/findings/report';
 import { viewWords } from '../documents/view';
 import type { PlaceInText } from '../documents/place';
@@ -9,8 +11,8 @@ import { factsForBleeding } from '../procedures/bleed';
 import type { Range } from 'vscode-languageserver-types';
 import type { Loaded } from './load';
 
-/** `textOf` gives the text of a file by its address, `nameOf` the name that messages show. */
-export function reportOf({ boat, sources, problems, later }: Loaded, textOf: (uri: string) => string, nameOf: (uri: string) => string, judgement: Judgement): Report {
+/** `textOf` gives the text of a file by its address, `nameOf` the name that messages show; `procedures` what is wrong with those of the text. */
+export function reportOf({ boat, sources, problems, later }: Loaded, textOf: (uri: string) => string, nameOf: (uri: string) => string, judgement: Judgement, procedures: readonly Finding[] = checkProcedures(boat)): Report {
     const lines = new Map<string, readonly string[]>();
     const place = (uri: string, range: Range): PlaceInText => {
         const own = lines.get(uri) ?? textOf(uri).split(/\r\n|\r|\n/);
@@ -25,7 +27,7 @@ export function reportOf({ boat, sources, problems, later }: Loaded, textOf: (ur
     };
     const verdicts = { pass: 0, fail: 0, 'cannot tell': 0, 'not applicable': 0 };
     for (const { verdict } of judgement.verdicts) verdicts[verdict.outcome]++;
-    const findings = bySeverity([...judgement.findings, ...checkBleedBlocks(boat)]);
+    const findings = bySeverity([...judgement.findings, ...checkBleedBlocks(boat), ...procedures]);
     return {
         boat: `${boat.title ?? (boat.name === '' ? 'Unnamed boat' : boat.name)}${viewWords(boat)}`,
         slips: problems.map(({ uri, range, message, severity, code }) => ({ message, severity, code, place: place(uri, range) })),

@@ -16,6 +16,8 @@ export interface ProcedureBlock {
     readonly people?: number;
     /** Written by Orlop and kept equal to what the boat gives. */
     readonly kept: boolean;
+    /** Names in its head that are not in the boat. */
+    readonly strangers?: readonly string[];
     readonly lines: readonly ProcedureLine[];
 }
 

@@ -3,7 +3,7 @@ import type { Boat } from '../../model/boat';
 import { procedureFor } from '../../procedures/service/generate';
 import type { Condition } from '../../procedures/service/plan';
 import type { Asked, IssuedPage, Remade } from './issued';
-import { handWrittenPage } from './page';
+import { handWrittenPage } from './hand-written';
 import { pageFor } from './pages';
 import { safeName } from './safe';
 

@@ -7,7 +7,7 @@ import { nearest } from '../vocabulary';
 import type { Context } from './context';
 import { HEAD_ENDS, OTHER_VERBS, PROCEDURE_VERBS, readJobs } from './jobs';
 import { quantityOf } from './readings';
-import { procedureLine, readLines } from './steps';
+import { procedureLine, readLines, strangersIn } from './steps';
 import { optional } from './vessel';
 
 const EXAMPLE = '`procedure renew F1 element "Change the primary element"   starts RUN   ends RUN   45 min   one person { ... }`';
@@ -25,7 +25,8 @@ export function lowerProcedure(context: Context, procedure: Procedure, index: nu
         judged &&= !line.unread;
         return line;
     });
-    return { id, ...head, lines };
+    const strangers = strangersIn(procedure.tokens);
+    return { id, ...head, ...(strangers.length > 0 && { strangers }), lines };
 }
 
 function readHead(context: Context, { tokens, $cstNode }: Procedure): Omit<ProcedureBlock, 'id' | 'lines'> {

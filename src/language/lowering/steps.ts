@@ -32,7 +32,8 @@ export function readLines<T>(context: Context, id: Id, lines: readonly Line[], r
     });
 }
 
-const strangersIn = (tokens: readonly AnyToken[]): string[] => tokens.flatMap((token) => token.$type === 'Ref' && token.to && !token.to.ref && !isPositionInStep(token) ? [token.to.$refText] : []);
+/** Names that are not in the boat. */
+export const strangersIn = (tokens: readonly AnyToken[]): string[] => tokens.flatMap((token) => token.$type === 'Ref' && token.to && !token.to.ref && !isPositionInStep(token) ? [token.to.$refText] : []);
 const wordOf = (token: AnyToken | undefined): string => (token?.$type === 'Word' ? token.text : '');
 
 // ---- bleed sequences

@@ -8,6 +8,7 @@ import { blockText, stepKeys, untagged, type Note } from '../../documents/bleed/
 import { notesOf, planOf } from '../../documents/bleed/kept';
 import { tendBlock, tendLines } from '../../documents/upkeep/tend';
 import { planBleed, type BleedRequest } from '../../procedures/bleed';
+import { RULES } from '../../checks/rules';
 import type { Boats, KnownBoat } from '../boats';
 import { editOf } from '../edits';
 import { isPattern, isTend, type Text } from '../generated/ast';
@@ -52,7 +53,7 @@ export class BoatActions implements CodeActionProvider {
     /** For a finding at the cursor that has fellows: all of them at once. */
     private async allFixes(known: KnownBoat, document: LangiumDocument, params: CodeActionParams): Promise<CodeAction[]> {
         const { report, sources } = known;
-        const mendable = report.findings.filter((finding) => finding.fix !== undefined);
+        const mendable = report.findings.filter((finding) => finding.fix !== undefined && JUDGED.has(finding.rule.code));
         const uri = document.uri.toString();
         const here = mendable.filter((finding) => { const source = sources.find(finding.about, finding.fact); return source?.uri === uri && overlaps(source.mark, params.range); });
         const found: CodeAction[] = [];
@@ -103,6 +104,9 @@ function inPattern(node: AstNode): string {
     const pattern = AstUtils.getContainerOfType(node, isPattern);
     return pattern ? ` (in the pattern ${pattern.name}, so in all that is like it)` : '';
 }
+
+/** Rules that are asked again after each fix when all of a kind are mended. */
+const JUDGED: ReadonlySet<string> = new Set(RULES.map(({ code }) => code));
 
 /** Rules that judge the lines of a bleed block. */
 const OF_BLOCKS: ReadonlySet<string> = new Set(['BLEED-KEPT', 'BLEED-NOT-SUCTION']);

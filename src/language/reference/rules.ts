@@ -3,6 +3,7 @@ import { INSPECTED } from '../../checks/inspected';
 import { RULES } from '../../checks/rules';
 import { SEVERITIES, type Rule, type Severity } from '../../model/finding';
 import { STANDING } from '../../documents/findings/report';
+import { PROCEDURE_RULES } from '../../procedures/service/laws';
 import { capital } from '../../model/words';
 import { BOAT, show, type Example } from './examples';
 import { code, page, plain, table } from './markdown';
@@ -58,6 +59,9 @@ export function rulesPage(): string {
         '## Computed rules',
         'What each states, what that prevents, which facts it reads and where it comes from.',
         ...RULES.flatMap(computed),
+        '## Rules of procedures',
+        'These are asked of every `procedure` in the text, step by step, by carrying it out on the boat as she is written. A step that breaks one is a finding at its line. They cannot be waived.',
+        table(['rule', 'severity', 'statement', 'what it prevents', 'source'], bySeverity<Rule>(Object.values(PROCEDURE_RULES)).map((rule) => [code(rule.code), rule.severity, plain(rule.statement), plain(rule.prevents), plain(capital(ended(rule.source)))])),
         '## Inspected rules',
         'Nothing computes them. They are answered in a survey, one by one and place by place. An answer of `fail` is a finding. [The language](language.md#what-was-found-surveys) says how a survey is written; this is one line of it:',
         show(ANSWER),

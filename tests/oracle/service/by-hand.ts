@@ -87,7 +87,7 @@ procedure renew FA-P element "Change the port primary that is on line" starts RU
   open V1-P
   turn CH1-P to A
   open VB-P
-  bleed BS-FA-P by EP1-P
+  bleed BS-FA-P by EP1-P running
   shut VB-P
   start E1 at most 2 times 10 s seacock open budget 30 s
   run E1 at 1000 rpm for 5 min

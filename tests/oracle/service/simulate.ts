@@ -30,7 +30,6 @@ export class Boatyard {
     readonly levels: Levels;
     readonly bleeding: Bleeding;
     private readonly comesKnown = new Map<string, ReturnType<typeof comesTo>>();
-    private readonly settingsKnown: Setting[] = [];
     private readonly linesKnown = new Map<string, readonly string[]>();
     private readonly fluidKnown = new Map<string, 'fuel' | 'water'>();
 
@@ -53,18 +52,6 @@ export class Boatyard {
     fluid(part: string): 'fuel' | 'water' {
         if (!this.fluidKnown.has(part)) this.fluidKnown.set(part, fluidOf(this.net, part));
         return this.fluidKnown.get(part)!;
-    }
-    /** Settings that are tried to see whether a part can ever be bled: the line-ups, each with one valve, and with two, turned. */
-    get settings(): readonly Setting[] {
-        if (this.settingsKnown.length > 0) return this.settingsKnown;
-        const turned = (from: readonly Setting[]): Setting[] => from.flatMap((setting) => this.boat.parts.flatMap((part) =>
-            Object.keys(part.positions ?? {}).filter((position) => setting[part.name] !== position).map((position) => turnedTo(this.boat, setting, part.name, position))));
-        const ups = Object.values(this.boat.lineUps);
-        const once = turned(ups);
-        const all = [...ups, ...once, ...turned(once)];
-        const seen = new Set<string>();
-        for (const one of all) { const key = JSON.stringify(one); if (!seen.has(key)) { seen.add(key); this.settingsKnown.push(one); } }
-        return this.settingsKnown;
     }
 }
 
@@ -94,6 +81,8 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
     const fittedNew = new Map<string, Set<string>>();
     const removed = new Map<string, Set<string>>();
     const wasOpened = new Set<string>();
+    /** Taken off without a step that opens its joint: fitting it makes the joint again. */
+    const byRemoval = new Set<string>();
     const emptied = new Set<string>();
     const looked = new Set<string>();
     const tested = new Set<string>();
@@ -199,9 +188,34 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
             if (net.consumers.get(where.part)?.rail) fault('PROC-RAIL', `${where.part} is a rail engine`);
             catchUnder(where.part, false);
             wet.add(where.part);
+            if (net.parts.get(driver)?.kind === 'electric pump' && battery !== 'on') fault('PROC-PARTS', `${driver} does not run`);
             if (net.parts.get(driver)?.kind === 'lever pump') { hands(driver); need('starter', `the lever of ${driver}`); }
             const flow = bleeding.flow(setting, where.part, driver);
             nothingOpenFor(new Set([...flow.pressed, ...flow.drawn, driver]), `${driver} is worked`);
+        };
+
+        /** Key in, stop in, battery on: a caution keeps the battery switch off until the step that says start. */
+        const startUp = (engine: string, seconds: number): void => {
+            const consumer = net.consumers.get(engine);
+            if (!consumer) { fault('PROC-PARTS', `there is no ${engine}`); return; }
+            for (const one of open.values()) if (yard.lines(one.part).includes(engine)) fault('PROC-OPEN-CLOSE', `${one.part} ${one.name} is open at the start of ${engine}`);
+            for (const [part, gone] of out) if (gone.size > 0 && yard.lines(part).includes(engine)) fault('PROC-OPEN-CLOSE', `${[...gone].join(', ')} of ${part} is out at the start of ${engine}`);
+            if (isEngine(engine)) need('starter', `starting ${engine}`);
+            if (!bleeding.returnOpen(setting, engine)) fault('PROC-RETURN', `the return of ${engine} is shut`);
+            const feed = bleeding.feedOf(setting, engine);
+            if (!feed) fault('PROC-SUCTION', `${engine} is not fed`);
+            const bubbles = [...(feed ?? [])].filter((name) => air.notFuel.has(name));
+            if (bubbles.length > 0 && !consumer.selfBleeding) fault('PROC-AIR', `air before ${engine}: ${bubbles.join(', ')}`);
+            if (consumer.selfBleeding) air = { ...air, notFuel: new Set([...air.notFuel].filter((name) => !bubbles.includes(name))) };
+            if (consumer.exhaust?.wet) {
+                need('exhaust', `starting ${engine}`);
+                const total = (cranked.get(engine) ?? 0) + seconds;
+                cranked.set(engine, total);
+                if (seacock.get(engine) === 'shut') dry = engine;
+                else if (total > (consumer.exhaust.floods !== undefined ? consumer.exhaust.floods / 2 : COMMON_BUDGET)) fault('RAW-SEACOCK-CRANK', `${engine} is cranked ${total} s`);
+            } else if (seacock.get(engine) === 'shut') dry = engine;
+            running.add(engine);
+            if (isEngine(engine)) { keyIn.add(engine); battery = 'on'; }
         };
 
         if (dry !== undefined && !(step.do === 'switch' && step.thing === 'seacock' && step.of === dry && step.to === 'open')) fault('RAW-SEACOCK-CRANK', `${dry} was cranked with its seacock shut and the next step does not open it`);
@@ -212,8 +226,9 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
                 const part = net.parts.get(step.part);
                 if (!part?.positions) { fault('PROC-PARTS', `there is no valve ${step.part}`); break; }
                 if (!(step.position in part.positions)) { fault('PROC-PARTS', `${step.part} has no position ${step.position}`); break; }
-                turned.set(step.part, (turned.get(step.part) ?? 0) + 1);
+                const before = setting;
                 setting = turnedTo(boat, setting, step.part, step.position);
+                for (const valve of Object.keys(setting)) if (setting[valve] !== before[valve]) turned.set(valve, (turned.get(valve) ?? 0) + 1);
                 for (const one of open.values()) {
                     const comes = yard.comes(setting, one.part, one);
                     if (comes.supply || comes.return) fault('PROC-ISOLATED', `with ${step.part} turned, liquid could come to ${one.part} ${one.name}`);
@@ -271,25 +286,22 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
                         if (gone.has(piece)) { fault('PROC-PARTS', `${piece || step.part} is out already`); continue; }
                         if (piece === '') {
                             const joint = openingsOf(net, step.part)[0]!;
-                            if (!open.has(`${step.part} ${joint.name}`)) openUp(step.part, joint);
+                            if (!open.has(`${step.part} ${joint.name}`)) { openUp(step.part, joint); byRemoval.add(step.part); }
                         } else {
                             const kinds = openingsOf(net, step.part).filter((one) => (seals.includes(piece) ? sealsOf(seals, one.kind).includes(piece) : one.kind !== 'drain' && one.kind !== 'vent'));
                             if (!kinds.some((one) => open.has(`${step.part} ${one.name}`))) fault('PROC-PARTS', `${piece} cannot be removed while ${step.part} is closed`);
-                            if (!step.again && piece === 'element' && yard.fluid(step.part) === 'fuel') need('waste', `removing ${step.part} element`);
                         }
                         gone.add(piece);
                         set(removed, step.part).add(piece);
                         if (seals.includes(piece)) set(disturbed, step.part).add(piece);
                     } else {
                         if (!gone.delete(piece)) { fault('PROC-PARTS', `${piece || step.part} is not out`); continue; }
-                        if (step.again) { if (piece === '') open.delete(`${step.part} ${openingsOf(net, step.part)[0]!.name}`); continue; }
+                        if (piece === '' && byRemoval.delete(step.part)) open.delete(`${step.part} ${openingsOf(net, step.part)[0]!.name}`);
+                        if (step.again) continue;
                         set(fittedNew, step.part).add(piece);
                         disturbed.get(step.part)?.delete(piece);
-                        if (piece === '') {
-                            // A whole new part comes with its own seals, and its joints are made when it is in.
-                            disturbed.delete(step.part);
-                            open.delete(`${step.part} ${openingsOf(net, step.part)[0]!.name}`);
-                        }
+                        // A whole new part comes with its own seals.
+                        if (piece === '') disturbed.delete(step.part);
                     }
                 }
                 break;
@@ -332,7 +344,7 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
                 if (![...open.values()].some((one) => one.part === step.part && one.kind !== 'vent' && one.kind !== 'drain')) fault('PROC-PREFILL', `${step.part} is closed`);
                 const fed = walk(net, 'into', net.ports.get(step.part)!, (move) => move.way.part !== step.part && passes(setting)(move)).points;
                 if ([...fed].some((at) => net.mouths.has(at))) fault('PROC-PREFILL', `${step.part} is not cut off from the tanks`);
-                if (part.vents.length === 0 || bleeding.canBeBled(step.part, yard.settings)) fault('PROC-PREFILL', `${step.part} can be bled, or clears itself`);
+                if (open.has(`${step.part} drain`)) fault('PROC-PREFILL', `the drain of ${step.part} is open`);
                 air = { ...air, notFuel: new Set([...air.notFuel, step.part]), topped: new Set([...air.topped, step.part]) };
                 break;
             }
@@ -357,31 +369,10 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
                 else if (flow.sure.some((name) => name !== where.part && air.notFuel.has(name))) spoil([where.part]);
                 break;
             }
-            case 'start': {
-                const consumer = net.consumers.get(step.engine);
-                if (!consumer) { fault('PROC-PARTS', `there is no ${step.engine}`); break; }
+            case 'start':
                 if (running.has(step.engine)) fault('PROC-PARTS', `${step.engine} runs already`);
-                if (battery !== 'on') fault('PROC-PARTS', 'nothing can be started with the battery switch off');
-                for (const one of open.values()) if (yard.lines(one.part).includes(step.engine)) fault('PROC-OPEN-CLOSE', `${one.part} ${one.name} is open at the start of ${step.engine}`);
-                for (const [part, gone] of out) if (gone.size > 0 && yard.lines(part).includes(step.engine)) fault('PROC-OPEN-CLOSE', `${[...gone].join(', ')} of ${part} is out at the start of ${step.engine}`);
-                need('starter', `starting ${step.engine}`);
-                if (!bleeding.returnOpen(setting, step.engine)) fault('PROC-RETURN', `the return of ${step.engine} is shut`);
-                const feed = bleeding.feedOf(setting, step.engine);
-                if (!feed) fault('PROC-SUCTION', `${step.engine} is not fed`);
-                const bubbles = [...(feed ?? [])].filter((name) => air.notFuel.has(name));
-                if (bubbles.length > 0 && !consumer.selfBleeding) fault('PROC-AIR', `air before ${step.engine}: ${bubbles.join(', ')}`);
-                if (consumer.selfBleeding) air = { ...air, notFuel: new Set([...air.notFuel].filter((name) => !bubbles.includes(name))) };
-                if (consumer.exhaust?.wet) {
-                    need('exhaust', `starting ${step.engine}`);
-                    const total = (cranked.get(step.engine) ?? 0) + step.tries * step.seconds;
-                    cranked.set(step.engine, total);
-                    if (seacock.get(step.engine) === 'shut') dry = step.engine;
-                    else if (total > (consumer.exhaust.floods !== undefined ? consumer.exhaust.floods / 2 : COMMON_BUDGET)) fault('RAW-SEACOCK-CRANK', `${step.engine} is cranked ${total} s`);
-                } else if (seacock.get(step.engine) === 'shut') dry = step.engine;
-                running.add(step.engine);
-                keyIn.add(step.engine);
+                startUp(step.engine, step.tries * step.seconds);
                 break;
-            }
             case 'stop':
                 if (!exists(step.what)) { fault('PROC-PARTS', `there is no ${step.what}`); break; }
                 running.delete(step.what);
@@ -391,12 +382,14 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
                 if (!exists(step.what)) { fault('PROC-PARTS', `there is no ${step.what}`); break; }
                 tested.add(step.what);
                 const part = net.parts.get(step.what);
-                if (isEngine(step.what)) {
-                    if (!running.has(step.what)) fault('PROC-PARTS', `${step.what} was not started`);
+                if (net.consumers.has(step.what)) {
+                    // One that does not run yet is started for it, with one attempt.
+                    if (!running.has(step.what)) startUp(step.what, 10);
+                    dry = undefined;
                     if (seacock.get(step.what) === 'shut') fault('RAW-SEACOCK-CRANK', `${step.what} runs with its seacock shut`);
                     cranked.delete(step.what);
                 } else if (part) {
-                    if (part.kind !== 'electric pump') fault('PROC-PARTS', `${step.what} does not run`);
+                    if (part.kind !== 'electric pump' || battery !== 'on') fault('PROC-PARTS', `${step.what} does not run`);
                     const way = net.ways.find((one) => one.part === step.what);
                     if (way) {
                         const may = (move: Parameters<ReturnType<typeof passes>>[0]): boolean => move.way.part !== step.what && passes(setting)(move);
@@ -415,20 +408,22 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
                         else if (gross === undefined || step.until.holds > FULL * gross) fault('PROC-TANK', `${step.until.tank} would be filled past 95 %`);
                     }
                     if (!step.ends) running.add(step.what);
-                } else {
-                    // A heater that is run is started by it.
-                    const feed = bleeding.feedOf(setting, step.what);
-                    if (!feed) fault('PROC-SUCTION', `${step.what} is not fed`);
-                    if (!step.ends) running.add(step.what);
                 }
                 break;
             }
             case 'read':
+                tested.add(step.gauge);
                 if (!exists(step.gauge)) fault('PROC-PARTS', `there is no ${step.gauge}`);
                 else if (step.running && !yard.lines(step.gauge).some((engine) => running.has(engine))) fault('PROC-PARTS', `nothing runs on ${step.gauge}`);
                 break;
             case 'caution':
                 warned.add(step.part === undefined ? step.topic : `${step.topic} ${step.part}`);
+                break;
+            case 'log':
+                if (net.boat.tanks.some((tank) => tank.fluid === 'fuel') && [...removed.values()].some((pieces) => pieces.has('element'))) need('waste', 'what came out is put away');
+                break;
+            case 'ran dry':
+                spoil(bleeding.feedOf(setting, step.engine) ?? []);
                 break;
             case 'words': break;
         }

@@ -1,0 +1,108 @@
+/** Checks the procedures of the text: those written by hand by carrying them out on the boat as she is written. */
+import type { Boat, Id, ProcedureBlock, ProcedureLine } from '../../model/boat';
+import type { Finding, Fix, Rule } from '../../model/finding';
+import { capital } from '../../model/words';
+import { lineUpsOf, normalLineUp } from '../../analysis/topology/line-ups';
+import { execute } from '../../procedures/service/execute';
+import { ruleOf, PROCEDURE_RULES, type BrokenLaw, type ServiceLaw } from '../../procedures/service/laws';
+import { brokenWords } from './broken';
+
+/** The findings of every procedure, in the order of the text. */
+export const checkProcedures = (boat: Boat): Finding[] => boat.procedures.flatMap((block) => checkProcedure(boat, block));
+
+/** What the laws find wrong with one procedure: each law at the line that breaks it, those of its end at its head. */
+export function checkProcedure(boat: Boat, block: ProcedureBlock): Finding[] {
+    const unread = block.lines.findIndex((line) => line.unread);
+    // What a line that was not understood would have done is not known, nor then what comes after it.
+    const lines = unread < 0 ? block.lines : block.lines.slice(0, unread);
+    const written = lines.flatMap((line) => line.steps.map((step) => ({ line, step })));
+    const normal = normalLineUp(boat, lineUpsOf(boat))?.id ?? '';
+    const { starts = normal, ends = normal } = block;
+    const steps = written.map(({ step }) => step);
+    // Who warns of work under way means that she is under way.
+    const underWay = steps.some((step) => step.do === 'caution' && step.topic === 'underway');
+    const { broken, atEnd } = execute(boat, { jobs: block.jobs, starts, ends, steps, ...(underWay && { underWay }) });
+    const told = new Set<string>();
+    const found: Finding[] = [];
+    for (const line of lines) {
+        const laws = written.flatMap((own, i) => (own.line === line ? broken[i] ?? [] : []));
+        found.push(...findings(boat, line.id, laws.flatMap((law) => untold(law, line.strangers, told)), (law) => fixOf(law, line)));
+    }
+    if (unread >= 0) return found;
+    const strangers = block.strangers ?? [];
+    const stuck = new Set(written.flatMap(({ step }, i) => (step.do === 'sequence' || step.do === 'start' ? broken[i]!.map(() => step.engine) : [])));
+    return [...found, ...findings(boat, block.id, atEnd.flatMap((law) => ownEnd(law, strangers, stuck)), () => undefined)];
+}
+
+/** What of its end is no more than what was told before: a name that is not there, or an engine that could not be bled and started. */
+function ownEnd(law: BrokenLaw, strangers: readonly string[], stuck: ReadonlySet<Id>): BrokenLaw[] {
+    if ((law.law === 'not-done' && strangers.length > 0) || law.parts.some((part) => strangers.includes(part))) return [];
+    if (law.law === 'air-left' && stuck.has(law.parts[0]!)) return [];
+    if (law.law !== 'left-set') return [law];
+    const parts = law.parts.filter((part) => !(part.endsWith(' key') && stuck.has(part.slice(0, -' key'.length))));
+    return parts.length === 0 ? [] : [{ ...law, parts }];
+}
+
+/** What is so from one step on is told where it begins. */
+const ONCE: ReadonlySet<Rule> = new Set<Rule>([PROCEDURE_RULES.catch, PROCEDURE_RULES.warn, PROCEDURE_RULES.hands, PROCEDURE_RULES.back]);
+
+/** What of a law was not told before; nothing where the linker tells that a name is not there. */
+function untold(broken: BrokenLaw, strangers: readonly string[], told: Set<string>): BrokenLaw[] {
+    const { law, parts } = broken;
+    if (parts.some((part) => strangers.includes(part))) return [];
+    if (!ONCE.has(ruleOf(law))) return [broken];
+    // Each topic of a caution, each part without a can; of a way back, the step.
+    const fresh = parts.filter((part) => !told.has(`${law} ${part}`));
+    if (told.has(law) && fresh.length === 0) return [];
+    for (const part of fresh) told.add(`${law} ${part}`);
+    told.add(law);
+    return [{ ...broken, parts: fresh }];
+}
+
+/** One finding for each rule that is broken there. */
+function findings(boat: Boat, about: Id, laws: readonly BrokenLaw[], fix: (law: BrokenLaw) => Fix | undefined): Finding[] {
+    const rules = new Map<Rule, BrokenLaw[]>();
+    for (const law of laws) rules.set(ruleOf(law.law), [...rules.get(ruleOf(law.law)) ?? [], law]);
+    return [...rules].map(([rule, own]): Finding => {
+        const words = own.map((law) => brokenWords(boat, law));
+        const joined = (at: 0 | 1): string => [...new Set(words.map((said) => said[at]))].join(' ');
+        const edit = own.map(fix).find((one) => one !== undefined);
+        return { outcome: 'fail', about, message: joined(0), reason: capital(rule.prevents), advice: joined(1), rule, severity: rule.severity, ...(edit && { fix: edit }) };
+    });
+}
+
+/**
+ * What was found on a boat, at the places of the same lines on the boat as it has been changed. Lines have no names, so a line is known by its words
+ * and by how many of the same stand before it.
+ */
+export function moved(found: readonly Finding[], before: Boat, now: Boat): Finding[] {
+    const [old, places] = [new Map([...placesOf(before)].map(([key, id]) => [id, key])), placesOf(now)];
+    return found.flatMap((finding) => { const about = places.get(old.get(finding.about) ?? ''); return about === undefined ? [] : [{ ...finding, about }]; });
+}
+
+function placesOf({ procedures }: Boat): Map<string, Id> {
+    const places = new Map<string, Id>();
+    const add = (words: string, id: Id): void => {
+        let count = 0;
+        while (places.has(`${words} #${count}`)) count++;
+        places.set(`${words} #${count}`, id);
+    };
+    for (const { id, jobs, lines } of procedures) {
+        add(`procedure ${JSON.stringify(jobs)}`, id);
+        for (const line of lines) add(line.text, line.id);
+    }
+    return places;
+}
+
+/** A line to put before the step, where one is enough. */
+function fixOf({ law, parts }: BrokenLaw, line: ProcedureLine): Fix | undefined {
+    // A pump that is set too early is not mended by a line before it.
+    const write = line.steps.some((step) => step.do === 'switch') ? undefined : WRITE[law]?.(parts);
+    return write === undefined ? undefined : { title: `Write \`${write}\` before this step`, line: write, where: { before: line.id } };
+}
+
+const WRITE: Readonly<Partial<Record<ServiceLaw, (parts: readonly Id[]) => string | undefined>>> = {
+    'no-pads': ([part]) => `place 4 pads under ${part}`, 'bilge-pump-on': () => 'set bilge pump off', 'not-warned': (topics) => `caution ${topics.join(', ')}`,
+    'old-seal': ([part, ...seals]) => `fit ${part} ${seals.join(', ')}`, 'key-in': ([engine]) => `stop ${engine} key out`, 'engine-runs': ([engine]) => `stop ${engine} key out`,
+    'seacock-shut': ([engine]) => `set ${engine} seacock open`,
+};
