@@ -38,7 +38,7 @@ export const remoteShutoff: Recipe = {
         return {
             consumers: engines.map(({ id }) => id), takes: { seconds: EACH * valves.length, people: 2 },
             whole: [
-                ...engines.map(({ id, kind }) => planned('prepare', { do: 'stop', part: id, ...((kind === 'engine' || kind === 'generator') && { keyOut: true }) })),
+                ...engines.map(({ id }) => planned('prepare', { do: 'stop', part: id })),
                 ...valves.flatMap((valve) => {
                     const byHand = handPositions(boat.parts.find(({ id }) => id === valve)!).length > 0;
                     const ways: readonly Remark[] = byHand ? [{ say: 'pull from outside', with: { valve } }] : [{ say: 'shut by its switch', with: { valve } }];
