@@ -59,7 +59,7 @@ async function gather(): Promise<void> {
         for (const { id, jobs, starts, ends, lines } of boat.procedures) {
             byHand.push({ name: `${example}, by hand ${id}`, boat, yard, program: { jobs, starts: starts!, ends: ends!, steps: lines.flatMap((line) => line.steps) } });
         }
-        for (const { made } of procedureTable(boat)) if (!isBlank(made)) generated.push({ name: `${example}, ${made.id}`, boat, yard, program: programOf(made) });
+        for (const { made } of procedureTable(boat)) if (!isBlank(made)) generated.push({ name: `${example}, ${made.id}`, boat: made.on ?? boat, yard: made.on ? new Boatyard(plainBoat(made.on)) : yard, program: programOf(made) });
     }
     for (let seed = 1; seed <= RANDOM_BOATS; seed++) {
         const drawn = randomCase(seed).boat;

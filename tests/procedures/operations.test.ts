@@ -85,6 +85,7 @@ describe('transfer', () => {
         expect(blankOf(await boatOf(edit(DAY, 'gives 100 L/h', 'gives 3000 L/h')), LIFT)).toMatch(/TP1 fills DT within a minute/);
         expect(blankOf(await boatOf(edit(DAY, 'electric pump TP1 gives 100 L/h when off blocks', 'electric pump TP1 gives 100 L/h when off blocks   hose H2   electric pump TP2 gives 100 L/h when off blocks')), LIFT)).toMatch(/TP1 and TP2 run at once/);
         expect(blankOf(await boatOf(edit(DAY, 'electric pump TP1 gives 100 L/h when off blocks   ', '')), LIFT)).toMatch(/no electric pump moves fuel/);
+        expect(blankOf(await boatOf(edit(DAY, 'tank DT {\n', 'tank DT carries heating water {\n')), LIFT)).toMatch(/T1 carries diesel, DT heating water: the one is never pumped into the other/);
     });
     test('a day tank is the only one that feeds its engine: said, not refused', async () => expect(remarkOf(planOf(await boatOf(DAY), LIFT), 'only this tank')).toEqual({ say: 'only this tank', with: { engine: 'E1', tank: 'DT' } }));
 
@@ -268,7 +269,7 @@ describe('a shutoff that is pulled from outside', () => {
     test('nothing says which', async () => expect(blankOf(await boatOf(ottilwake), PULL)).toMatch(/\| which shutoffs are worked from outside$/));
     test('with the engine stopped: pulled, seen to lie across, reset, seen to lie along', async () => {
         const plan = planOf(await boatOf(said), PULL);
-        expect(stepsOf(plan).filter((step) => step.do === 'set' || step.do === 'look').map((step) => (step.do === 'set' ? step.position : step.do === 'look' ? step.words : ''))).toEqual(['shut', 'across the pipe', 'open', 'along the pipe']);
+        expect(plan.steps.flatMap(({ step, remarks }) => (step.do === 'set' ? [step.position] : remarks.flatMap((remark) => (remark.say === 'lever tells' ? [`seen ${remark.with.position}`] : []))))).toEqual(['shut', 'seen shut', 'open', 'seen open']);
         expect(stepsOf(plan)[0]).toEqual({ do: 'stop', part: 'E1' });
         expect(stepsOf(plan).some((step) => step.do === 'run' || step.do === 'start')).toBe(false);
     });

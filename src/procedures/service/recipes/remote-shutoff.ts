@@ -46,9 +46,9 @@ export const remoteShutoff: Recipe = {
                     return [
                         ...(at(valve) === 'open' ? [] : [planned('work', { do: 'set', part: valve, position: 'open' })]),
                         planned('work', { do: 'set', part: valve, position: 'shut' }, ...ways, ...dying(visit, valve)),
-                        planned('work', { do: 'look', part: valve, piece: 'lever', words: 'across the pipe' }, { say: 'lever tells', with: { valve, position: 'shut' } }),
+                        planned('work', { do: 'look', part: valve, piece: 'lever' }, { say: 'lever tells', with: { valve, position: 'shut' } }),
                         planned('work', { do: 'set', part: valve, position: 'open' }, ...reset),
-                        planned('work', { do: 'look', part: valve, piece: 'lever', words: 'along the pipe' }, { say: 'lever tells', with: { valve, position: 'open' } }),
+                        planned('work', { do: 'look', part: valve, piece: 'lever' }, { say: 'lever tells', with: { valve, position: 'open' } }),
                         ...(ends.positions.get(valve) === 'shut' ? [planned('restore', { do: 'set', part: valve, position: 'shut' })] : []),
                     ];
                 }),
