@@ -73,7 +73,7 @@ function one(boat: Boat, words: string, options: Options, today: Condition | und
         return;
     }
     if (writtenFor(boat, jobs) && today) process.stderr.write('This procedure is written by hand in the text; how she is today changes nothing in it.\n');
-    const forms = pageForms(page.id, page);
+    const forms = pageForms(page);
     show(options, pageText(page), page, ...forms, ...registered(options.write, boat, [{ page, asked: askedOf(requestOf(jobs, options, today)), files: forms.map(({ path }) => path) }], issued));
     process.exitCode = page.faults ? EXIT.findings : EXIT.clean;
 }
@@ -83,7 +83,7 @@ function many(boat: Boat, options: Options, today: Condition | undefined, issued
     const entries: Entry[] = entriesOf(boat, cells, issued);
     const title = boat.title ?? boat.name;
     if (options.write !== undefined && !options.all) throw new Told('Name a job to write its page, or say --all to write all of them.');
-    const issues = entries.flatMap(({ page, jobs }): ToIssue[] => (page ? [{ page, asked: askedOf(today ? requestOf(jobs, options, today) : { jobs }), files: pageForms(page.id, page).map(({ path }) => path) }] : []));
+    const issues = entries.flatMap(({ page, jobs }): ToIssue[] => (page ? [{ page, asked: askedOf(today ? requestOf(jobs, options, today) : { jobs }), files: pageForms(page).map(({ path }) => path) }] : []));
     show(options, indexText(title, entries), indexData(boat, entries), ...(options.all ? [...allForms(title, entries), ...registered(options.write, boat, issues, issued)] : []));
     process.exitCode = entries.some(({ page }) => page?.faults) ? EXIT.findings : EXIT.clean;
 }

@@ -1,43 +1,48 @@
 /** The page of a service procedure that was made from the boat. */
 import type { Boat, Id, Job } from '../../model/boat';
 import type { ServiceStep } from '../../model/step';
-import type { Thresholds } from '../../analysis/opening/thresholds';
 import { lineUpsOf, turned } from '../../analysis/topology/line-ups';
 import type { Positions } from '../../analysis/topology/network';
 import { programOf } from '../../procedures/service/generate';
-import { jobWords, type DrainsWhere, type Needs, type PlannedServiceStep, type ProcedurePlan, type Section } from '../../procedures/service/plan';
+import { jobWords, type Needs, type PlannedServiceStep, type ProcedurePlan, type Section } from '../../procedures/service/plan';
 import type { Remark } from '../../procedures/service/remarks';
-import { capital, degrees, listed } from '../../model/words';
+import { capital, listed } from '../../model/words';
 import { viewWords } from '../view';
 import { DEFERRAL, FOLLOW_UP, SECTIONS, WASTE } from './catalogue';
+import { drainLines } from './drain-words';
 import { effectivityOf } from './effectivity';
 import { hazards } from './hazards';
-import { canWords, nameOf, openingPhrase, placeOf, spannerWords, timeWords } from './naming';
+import { canWords, nameOf, placeOf, spannerWords, timeWords } from './naming';
 import { remarkWords } from './remark-words';
 import { safeName } from './safe';
 import { airBy, stepWords, usualRemarks, type Fluid } from './step-words';
 import type { Hazard, Page, PageSection, PageStep, PartRow, Row, ValveRow } from './tree';
 
 const VERBS: Readonly<Record<string, string>> = { look: 'look at', inspect: 'look at' };
-const DOES: Readonly<Record<string, string>> = { renew: 'renews', look: 'looks at', inspect: 'looks at', clean: 'cleans', drain: 'drains', test: 'tests', work: 'works', bleed: 'bleeds' };
+const DOES: Readonly<Record<string, string>> = { renew: 'renews', look: 'looks at', inspect: 'looks at', clean: 'cleans', drain: 'drains', test: 'tests', work: 'works', bleed: 'bleeds', transfer: 'moves fuel from tank to tank, in line-up', polish: 'pumps fuel round through a filter, in line-up', lay: 'lays the boat', recommission: 'takes the boat into use again' };
 
 const pieceOf = ({ part, piece }: Job): string => [part, piece].filter((word) => word !== undefined && word !== '').join(' ');
 export const titleOf = (jobs: readonly Job[]): string => capital(listed(jobs.map((job) => `${VERBS[job.verb] ?? job.verb} ${pieceOf(job)}`.trim())));
 
 /** `issued` is the day on which it is issued, ISO. */
-export function pageOf(boat: Boat, plan: ProcedurePlan, issued?: string): Page {
-    return effective(boat, {
+export function pageOf(written: Boat, plan: ProcedurePlan, issued?: string): Page {
+    // What hangs in her for it is named as she is then; the page holds for the boat as she is written.
+    const boat = plan.on ?? written;
+    // Readings and strokes have a field each; what is to be ordered and the like is no field.
+    const fields = plan.log.filter(({ say }) => say.startsWith('log') && say !== 'log strokes' && say !== 'log reading');
+    const orders = plan.log.filter(({ say }) => !say.startsWith('log'));
+    return effective(written, {
         id: safeName(plan.id), title: titleOf(plan.jobs), boat: boatName(boat), deferral: DEFERRAL, purpose: purposeOf(boat, plan.jobs),
         summary: [
             { label: 'Time', value: timeWords(plan.takes.seconds) }, { label: 'People', value: String(plan.takes.people) },
             ...lineUpRows(plan.starts, plan.ends), ...(plan.consumers.length > 0 ? [{ label: 'Stands still', value: listed(plan.consumers) }] : []), ...needRows(plan.needs, plan.fluid),
         ],
-        drains: plan.drainsWhere.flatMap((where) => drainWords(boat, where, plan)), tools: toolsOf(boat, plan.needs), parts: plan.needs.parts.map((row) => partRow(boat, row)),
+        drains: drainLines(boat, plan), tools: toolsOf(boat, plan.needs), parts: plan.needs.parts.map((row) => partRow(boat, row)),
         valves: valveRows(boat, plan.starts, plan.ends, plan.steps.map(({ step, section }) => ({ step, section })), plan.drainsWhere.flatMap(({ stops }) => stops)),
         sections: sectionsOf(boat, plan.steps, plan.fluid, hazards(boat, programOf(plan))),
         acceptance: plan.acceptance.map((remark) => ({ label: '', value: remarkWords(boat, remark) })),
-        log: [...new Set([...dateFields(plan.consumers), ...plan.log.map((remark) => remarkWords(boat, remark)), ...strokeFields(plan.steps.map(({ step }) => step))])],
-        after: [...new Set([...plan.after.map((remark) => remarkWords(boat, remark)), ...afterwards(plan.steps.map(({ step }) => step), plan.fluid)])],
+        log: [...new Set([...dateFields(plan.consumers), ...fields.map((remark) => remarkWords(boat, remark)), ...strokeFields(plan.steps.map(({ step }) => step))])],
+        after: [...new Set([...plan.after, ...orders].map((remark) => remarkWords(boat, remark)).concat(afterwards(plan.steps.map(({ step }) => step), plan.fluid, saysOf(plan))))],
         taken: plan.defaults,
     }, issued);
 }
@@ -52,7 +57,7 @@ export const lineUpRows = (starts: Id, ends: Id): Row[] => (starts === ends ? [{
 
 /** What it does, and when it is due. */
 export function purposeOf(boat: Boat, jobs: readonly Job[]): string {
-    const does = capital(listed(jobs.map((job) => `${DOES[job.verb] ?? `does: ${job.verb}`} ${pieceOf(job)}`.trim())));
+    const does = jobs.every(({ verb }) => Object.hasOwn(DOES, verb)) ? capital(listed(jobs.map((job) => `${DOES[job.verb]!} ${pieceOf(job)}`.trim()))) : `For this job: ${listed(jobs.map(jobWords))}`;
     const due = jobs.flatMap((job) => {
         const interval = boat.intervals.find(({ job: other }) => jobWords(other) === jobWords(job));
         const every = interval === undefined ? [] : [
@@ -76,37 +81,6 @@ const toolsOf = (boat: Boat, { spanners, tools }: Needs): string[] => [...spanne
 
 function partRow(boat: Boat, { part, piece, count, ready }: Needs['parts'][number]): PartRow {
     return { count: String(count), what: `${piece} of ${nameOf(boat, part)}${ready === undefined ? '' : ` (${ready})`}`, where: placeOf(boat, part) };
-}
-
-/** What an opening does before the valves are set, today, and after; and what stops it. */
-function drainWords(boat: Boat, { part, opening, thresholds, today, stops, byReturn }: DrainsWhere, plan: ProcedurePlan): string[] {
-    const what = capital(openingPhrase(boat, part, opening));
-    const before = thresholds.map((limits) => thresholdWords(limits)).filter((words) => words !== '');
-    const now = today === undefined ? [] : [TODAY[today]];
-    const stop = stops.length > 0 ? [`To stop it: shut ${listed(stops.map((id) => nameOf(boat, id)))}.`] : [];
-    const back = byReturn.map((limits) => leanWords(limits)).filter((words) => words !== '').map((words) => `By a return ${plan.fluid} can still come back ${words}.`);
-    const told = [...(before.length > 0 ? [`with the valves as they are before, ${before.join(', and ')}.`] : []), ...now, ...stop, ...back];
-    return told.length === 0 ? [] : [`${what}: ${told.join(' ')}`];
-}
-
-const TODAY = {
-    floods: 'Today it would flood.', level: 'Today the tank stands level with it: be ready for either.', 'falls back': 'Today nothing runs out, and the column falls back.', stays: 'Today nothing runs out.',
-    'shut off': 'Today no tank can reach it.', 'cannot tell': 'What it does today cannot be told.',
-} as const;
-
-function thresholdWords(limits: Thresholds): string {
-    const { tank, volume } = limits;
-    const level = volume === undefined ? [] : [volume === 'never' ? `upright ${tank} never floods it` : volume === 0 ? `upright ${tank} floods it at any level` : `upright ${tank} floods it with more than ${canWords(volume)}`];
-    const lean = leanWords(limits);
-    return [...level, ...(lean === '' ? [] : [`${level.length === 0 ? `${tank} floods it ` : 'heeled it does '}${lean}`])].join('; ');
-}
-
-/** beyond 3.5° to port and 40° to starboard; empty when it never does or nothing is known. */
-function leanWords({ port, stbd }: Thresholds): string {
-    if (port === 0 || stbd === 0) return 'even upright';
-    const sides = [[port, 'port'], [stbd, 'starboard']] as const;
-    const beyond = sides.flatMap(([angle, side]) => (typeof angle === 'number' ? [`${degrees(angle)} to ${side}`] : []));
-    return beyond.length === 0 ? '' : `beyond ${listed(beyond)}`;
 }
 
 /** The valves that are set, and those that stop what comes. */
@@ -136,7 +110,9 @@ export function sectionsOf(boat: Boat, planned: readonly NotedStep[], fluid: Flu
     let number = 0;
     let told = new Set<Id>();
     for (const [index, one] of planned.entries()) {
-        const { step, section, remarks, notes = [] } = one;
+        const { step, remarks, notes = [] } = one;
+        // What is placed is placed for the step that follows.
+        const section = (step.do === 'place' ? planned.slice(index).find(({ step: later }) => later.do !== 'place' && later.do !== 'caution') : undefined)?.section ?? one.section;
         if (step.do === 'caution') { const hazard = hazardAt(index); if (hazard) cautions.push(hazard); continue; }
         if (sections.at(-1)?.section !== section) { sections.push({ heading: SECTIONS[section], section, steps: [] }); told = new Set(); }
         const where = (id: Id): string => { const place = placeOf(boat, id); if (told.has(id) || place === '') return ''; told.add(id); return ` (${place})`; };
@@ -144,12 +120,15 @@ export function sectionsOf(boat: Boat, planned: readonly NotedStep[], fluid: Flu
         const place = tag === undefined ? '' : placeOf(boat, tag);
         sections.at(-1)!.steps.push({
             number: ++number, cautions, ...(tag !== undefined && { tag: nameOf(boat, tag) }), ...(place !== '' && { place }), action, ...(does && { does }),
-            signs: [...new Set([...signs, ...remarksUnder(boat, step, remarks).map((remark) => remarkWords(boat, remark))])], notes,
+            signs: [...new Set([...(isToldBy(remarks) ? [] : signs), ...remarksUnder(boat, step, remarks).map((remark) => remarkWords(boat, remark))])], notes,
         });
         cautions = [];
     }
     return sections.map(({ heading, steps }) => ({ heading, steps }));
 }
+
+/** Remarks that say in full what the step would only hint at. */
+const isToldBy = (remarks: readonly Remark[]): boolean => remarks.some(({ say }) => say === 'look for' || say === 'dry card' || say === 'no figure for gauge');
 
 function remarksUnder(boat: Boat, step: ServiceStep, own: readonly Remark[]): Remark[] {
     const said = step.do === 'hold' && airBy(boat, step) !== undefined ? own.filter(({ say }) => say !== 'let air in') : own;
@@ -161,7 +140,10 @@ export const dateFields = (consumers: readonly Id[]): string[] => ['Date', 'Done
 /** What was counted and read, to be compared the next time. */
 export const strokeFields = (steps: readonly ServiceStep[]): string[] => steps.flatMap((step) => (step.do === 'bleed' ? [`${step.driver.by === 'hand' || step.driver.by === 'lever' ? 'Strokes' : 'Seconds'} at ${step.vent}`] : step.do === 'read' ? [`${step.gauge} reads`] : []));
 
-export function afterwards(steps: readonly ServiceStep[], fluid: Fluid): string[] {
+/** What is always done afterwards where something was opened, but for what the plan says of it itself. */
+export function afterwards(steps: readonly ServiceStep[], fluid: Fluid, said: ReadonlySet<Remark['say']> = new Set()): string[] {
     const opens = steps.some((step) => step.do === 'open' || step.do === 'remove' || step.do === 'bleed' || step.do === 'sequence');
-    return opens ? [...WASTE[fluid], FOLLOW_UP] : [];
+    return opens ? [...(said.has('waste ashore') ? [] : WASTE[fluid]), ...(said.has('after one hour') ? [] : [FOLLOW_UP])] : [];
 }
+
+const saysOf = ({ steps, log, after }: ProcedurePlan): ReadonlySet<Remark['say']> => new Set([...steps.flatMap(({ remarks }) => remarks), ...log, ...after].map(({ say }) => say));

@@ -9,7 +9,7 @@ import type { Page } from './tree';
 
 /** A line of the index: a job, and its page or why there is none. */
 export interface Entry {
-    /** The part, or a few words where the job has none. */
+    /** The part; `boat` where the job has none. */
     readonly about: string;
     /** The job without its part. */
     readonly words: string;
@@ -39,18 +39,24 @@ export function pageFor(boat: Boat, { jobs, made }: Made, issued?: string): Page
 export function entriesOf(boat: Boat, cells: readonly Made[], issued?: string): Entry[] {
     const others = boat.procedures.filter((block) => !block.kept && !cells.some(({ jobs }) => writtenFor(boat, jobs) === block));
     const entries = [
-        ...cells.map((cell): Entry => {
+        ...cells.filter(({ jobs }) => !isOfBoat(jobs)).map((cell): Entry => {
             const page = pageFor(boat, cell, issued);
             return { ...aboutOf(cell.jobs), jobs: cell.jobs, ...('blank' in page ? page : { page }) };
         }),
         ...others.map((block): Entry => ({ ...aboutOf(block.jobs, block.title), jobs: block.jobs, page: handWrittenPage(boat, block, issued) })),
     ];
-    const names = distinctNames(entries.flatMap(({ page }) => (page ? [page.id] : [])));
-    return entries.map((entry) => (entry.page ? { ...entry, page: { ...entry.page, id: names.shift()! } } : entry));
+    // What is done to one part stands together, in the order of the first of it.
+    const order = [...new Set(entries.map(({ about }) => about))];
+    const sorted = order.flatMap((about) => entries.filter((entry) => entry.about === about));
+    const names = distinctNames(sorted.flatMap(({ page }) => (page ? [page.id] : [])));
+    return sorted.map((entry) => (entry.page ? { ...entry, page: { ...entry.page, id: names.shift()! } } : entry));
 }
+
+/** Of a single part these say nothing: the boat is laid up as a whole. */
+const isOfBoat = ([first]: readonly Job[]): boolean => first?.part !== undefined && (first.verb === 'lay up' || first.verb === 'recommission');
 
 function aboutOf(jobs: readonly Job[], title = ''): { about: string; words: string } {
     const [first, ...others] = jobs;
-    if (!first) return { about: '', words: title };
-    return others.length > 0 || first.part === undefined ? { about: first.part ?? '', words: wordsOf(jobs) } : { about: first.part, words: [first.verb, first.piece].filter((word) => word !== '').join(' ') };
+    if (!first) return { about: 'boat', words: title };
+    return others.length > 0 || first.part === undefined ? { about: first.part ?? 'boat', words: wordsOf(jobs) } : { about: first.part, words: [first.verb, first.piece].filter((word) => word !== '').join(' ') };
 }

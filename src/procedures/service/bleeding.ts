@@ -1,6 +1,7 @@
 /** The bleed of a visit: from the valves and the air that the work has left, every consumer that got air, propulsion first, one after the other. */
 import type { Consumer, Id } from '../../model/boat';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
+import { listed } from '../../model/words';
 import { benchOf, onLine, planFrom, type FoundFrom, type PlannedStep, type Refusal } from '../bleed';
 import { airBefore, mayPrefill, run } from '../executor';
 import type { BenchState } from '../state';
@@ -34,18 +35,21 @@ export function bleedAll(visit: Visit, from: BenchState, opened: readonly Id[]):
         if (!bled.includes(consumer) && found.steps.some(({ step }) => step.do === 'bleed')) bled.push(consumer);
         return undefined;
     };
-    for (const { id } of byRank(boat.consumers)) {
-        // What stands off line at the end is bled on its own leg first: the next hand that turns a valve to it must find fuel.
-        for (const part of opened) {
-            if (!state.gas.has(part) || boat.consumers.some((other) => visit.pumping.before(other.id, ends.positions).has(part))) continue;
-            const { ends: other } = onLine(visit.pumping, part, id, visit.lineUps);
-            const lineUp = visit.lineUps.find((one) => one.id === other);
-            if (!lineUp) continue;
-            const refused = to(id, lineUp);
-            if (refused) return refused;
-            offLine.push({ part, lineUp: lineUp.id });
-        }
-        if (airBefore(benchOf(boat, id), state, id, ends.positions).length === 0) continue;
+    const ranked = byRank(boat.consumers).map(({ id }) => id);
+    // What stands off line at the end is bled on its own leg first: the next hand that turns a valve to it must find fuel.
+    for (const part of opened) for (const id of ranked) {
+        if (!state.gas.has(part) || ranked.some((other) => visit.pumping.before(other, ends.positions).has(part))) break;
+        const { ends: other } = onLine(visit.pumping, part, id, visit.lineUps);
+        const lineUp = visit.lineUps.find((one) => one.id === other);
+        if (!lineUp) continue;
+        const refused = to(id, lineUp);
+        if (refused) return refused;
+        offLine.push({ part, lineUp: lineUp.id });
+    }
+    const next = (): Id | undefined => ranked.find((id) => airBefore(benchOf(boat, id), state, id, ends.positions).length > 0);
+    // Bleeding one may push air before another: it is its turn again.
+    for (let id = next(), tries = 0; id !== undefined; id = next(), tries++) {
+        if (tries > 2 * ranked.length) return { refused: `To bleed one of ${listed(ranked)} pushes air before another, and no valve keeps them apart. Fit one in the branch of each.`, missing: [] };
         const refused = to(id, ends);
         if (refused) return refused;
     }

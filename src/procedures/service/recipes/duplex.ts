@@ -17,6 +17,8 @@ import { listed } from '../../../model/words';
 import { mayPrefill } from '../../executor';
 import type { PlannedServiceStep, Remark } from '../plan';
 import type { Visit } from '../visit';
+import { canFor, comesOut } from '../drains';
+import { bodySeals, drainSeals, needed } from './pieces';
 import type { Recipe } from './recipe';
 import { planned } from '../step-of';
 import { blank, unplaced } from './operation';
@@ -25,6 +27,9 @@ const WORDS = /^to (.+) under way$/;
 /** s for an element under way, and s that the engine is watched after the turn: no source. */
 const EACH = 30 * 60;
 const WATCH = 2 * 60;
+
+/** To let it cool is what the table asks, and what cannot be met here (trade practice: say so). */
+const HOT = 'Fuel beside a hot engine that runs. It burns. The engine cannot cool for this: shield its hot parts, keep an extinguisher in the hand, and stop it if fuel sprays or runs.';
 
 export const duplex: Recipe = {
     verb: 'turn under way',
@@ -43,6 +48,8 @@ export const duplex: Recipe = {
         const positions = turned(boat, starts.positions, valve.id, to);
         const legs = legsOf(visit, valve, starts.positions, positions);
         if (legs.idle.length === 0) return blank(`Turned to ${to}, ${valve.id} takes no filter off line: ${listed(legs.before)} stay${legs.before.length === 1 ? 's' : ''} on it.`);
+        const resting = legs.engines.filter((id) => network.consumers.get(id)!.kind !== 'engine');
+        if (resting.length > 0) return blank(`${listed(resting)} can be stopped while ${listed(legs.idle)} ${legs.idle.length > 1 ? 'are' : 'is'} renewed, so no hand need go near what runs: ask for ${listed(legs.idle.map((id) => `\`renew ${id} element\``))}.`);
         if (legs.engines.length === 0) return blank(`No engine that runs in ${starts.id} draws through ${valve.id}.`);
         const starved = legs.engines.filter((id) => tanksBefore(running(network, positions), `${id}:in`).length === 0 || returnIsBlocked(running(network, positions), id));
         if (starved.length > 0) return blank(`Turned to ${to}, ${valve.id} leaves ${listed(starved)} without fuel or without a return.`);
@@ -52,19 +59,19 @@ export const duplex: Recipe = {
         if (unfit.length > 0) return blank(`${listed(unfit)} may not be filled by hand, and nothing bleeds ${unfit.length > 1 ? 'them' : 'it'} while the engine runs on the other side: turned to dry, it stops the engine. Renew ${unfit.length > 1 ? 'them' : 'it'} with the engine stopped.`);
         const undeclared = withLineUp(visit, starts, valve.id, to, positions);
         const filters = legs.idle.map((id) => boat.parts.find((other) => other.id === id)!);
-        const seals = (filter: Part): readonly string[] => filter.seals.filter((seal) => !seal.startsWith('vent') && !seal.startsWith('bleed'));
         const job = filters.map(({ id }) => ({ verb: 'renew', part: id, piece: 'element' }));
         const vents = boat.parts.filter(({ id }) => legs.active.includes(id)).flatMap((filter) => filter.vents.map(({ id }) => id));
         return {
             underWay: true, ends: undeclared.lineUp, on: undeclared.boat, consumers: [], takes: { seconds: EACH * filters.length + WATCH, people: 2 },
-            needs: { parts: filters.flatMap((filter) => [{ part: filter.id, piece: 'element', count: 1 }, ...seals(filter).map((seal) => ({ part: filter.id, piece: seal, count: 1 }))]), ...fuelFor(filters) },
+            needs: { parts: filters.flatMap(({ id }) => needed(id, ['element', ...bodySeals(visit, id), ...(openingNamed(boat, id, 'drain') ? drainSeals(visit, id) : [])])), ...fuelFor(filters) },
             whole: [
                 ...legs.active.map((id) => planned('prepare', { do: 'look', part: id, piece: 'bowl', words: 'full, clear' }, { say: 'standby is full', with: { filters: [id], vents } })),
                 ...legs.engines.map((id) => planned('prepare', { do: 'run', part: id, ...idleOf(boat, id) }, { say: 'sea room', with: { engines: [id] } })),
                 planned('isolate', { do: 'set', part: valve.id, position: to }, { say: 'turn slowly', with: { valve: valve.id, passes: passing(valve, was, to) } }, { say: 'turn back if', with: { valve: valve.id, position: was, engines: legs.engines } }),
                 planned('isolate', { do: 'wait', seconds: WATCH }, { say: 'not the other side', with: { opens: legs.idle, runs: legs.active } }),
+                planned('isolate', { do: 'caution', topic: 'fire', signal: 'WARNING', text: HOT }),
                 planned('isolate', { do: 'switch', thing: 'bilge pump', to: 'off' }),
-                ...filters.flatMap((filter) => renewing(boat, filter, valve.id, seals(filter))),
+                ...filters.flatMap((filter) => renewing(visit, filter, valve.id, positions)),
                 planned('finish', { do: 'switch', thing: 'bilge pump', to: 'auto' }, { say: 'bilge clean first' }),
                 planned('finish', { do: 'log', jobs: [...request.jobs, ...job] }),
             ],
@@ -135,20 +142,21 @@ const passing = ({ turning }: Part, from: string, to: string): string | undefine
 const fuelFor = (filters: readonly Part[]): { fuel?: number } => { const holds = filters.map((filter) => filter.holds?.si); return holds.includes(undefined) ? {} : { fuel: (holds as number[]).reduce((sum, volume) => sum + volume, 0) }; };
 
 /** The element of the idle side: drained, which proves the changeover, renewed, filled to the brim and closed. */
-function renewing(boat: Boat, filter: Part, valve: Id, seals: readonly string[]): PlannedServiceStep[] {
+function renewing(visit: Visit, filter: Part, valve: Id, positions: Positions): PlannedServiceStep[] {
+    const { boat } = visit;
     const part = filter.id;
     const drain = openingNamed(boat, part, 'drain');
     const lid = filter.lid ? 'lid' : 'ports';
-    const [ofDrain, ofLid] = [seals.filter((seal) => seal.startsWith('drain')), seals.filter((seal) => !seal.startsWith('drain'))];
-    const twice = filter.holds ? { holds: Math.ceil(2 * filter.holds.si * 1e4) / 1e4 } : {};
+    const [ofDrain, ofLid] = [drainSeals(visit, part), bodySeals(visit, part)];
+    const holds = canFor(comesOut(visit, [...(drain ? [{ part, opening: 'drain' }] : []), { part, opening: lid }], positions));
     return [
-        planned('open', { do: 'place', thing: 'pads', part, count: 4 }), planned('open', { do: 'place', thing: 'can', part, ...twice }),
+        planned('open', { do: 'place', thing: 'pads', part, count: 4 }), planned('open', { do: 'place', thing: 'can', part, holds }),
         ...(drain ? [planned('open', { do: 'hold', valves: [valve], part, opening: 'drain', within: 10 }, { say: 'empties first', with: { part, volume: filter.holds?.si } }, { say: 'if it runs on', with: { valves: [valve], part, opening: 'drain' } })] : []),
         planned('open', { do: 'open', part, opening: lid }),
         planned('renew', { do: 'remove', part, pieces: ['element', ...ofLid] }, ...(ofLid.length > 0 ? [{ say: 'count old seals', with: { part, seals: ofLid } } as const] : [])),
         planned('renew', { do: 'look', part, piece: filter.separatesWater ? 'bowl' : 'element', words: 'dark, slime, grit, water' }, { say: 'note water', with: { part } }),
         planned('renew', { do: 'fit', part, pieces: ['element', ...ofLid] }),
-        ...(drain ? [...(ofDrain.length > 0 ? [planned('close', { do: 'fit', part, pieces: ofDrain })] : []), planned('close', { do: 'close', part, opening: 'drain' })] : []),
+        ...(drain ? [...(ofDrain.length > 0 ? [planned('close', { do: 'remove', part, pieces: ofDrain }), planned('close', { do: 'fit', part, pieces: ofDrain })] : []), planned('close', { do: 'close', part, opening: 'drain' })] : []),
         planned('close', { do: 'prefill', part }, { say: 'to the brim', with: { part } }),
         planned('close', { do: 'close', part, opening: lid }, { say: 'tighten', with: { part } }),
         planned('verify', { do: 'look', part, piece: 'joints', words: 'dry card' }, { say: 'dry card' }),

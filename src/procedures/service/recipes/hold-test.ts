@@ -19,11 +19,12 @@ import { partsBefore, running, tanksBefore } from '../../../analysis/topology/pa
 import { listed, litres } from '../../../model/words';
 import { isolationOf, upright } from '../cut-off';
 import type { Visit } from '../visit';
+import { bodySeals, drainSeals, needed } from './pieces';
 import type { Recipe } from './recipe';
 import { planned } from '../step-of';
 import { blank } from './operation';
 
-const WORDS = 'hold';
+const WORDS = 'for holding';
 /** s: as long as the frame gives a stream to die (trade practice: some 10 s). */
 const EACH = 15 * 60;
 
@@ -48,12 +49,13 @@ export const holdTest: Recipe = {
         const holds = today?.volumes.get(tank);
         if (holds !== undefined && holds <= volume) return blank(`${tank} holds ${litres(holds)}. With less than ${litres(volume)} nothing comes at the ${opening.name} of ${opening.part}, whether ${valve} holds or not. ${otherwise(visit, valve, open)}`);
         const opens = [{ part: opening.part, opening: opening.name }];
+        const seals = opening.name === 'lid' || opening.name === 'ports' ? bodySeals(visit, opening.part) : [];
         const cut = isolationOf(visit, opens);
         if ('blank' in cut) return cut;
         if (!cut.settings.some((setting) => setting.part === valve)) return blank(`The ${opening.name} of ${opening.part} is cut off by ${listed(cut.settings.map((setting) => setting.part))} first. ${otherwise(visit, valve, open)}`);
         return {
-            opens, parts: [], seconds: EACH,
-            steps: [planned('open', { do: 'look', part: opening.part, piece: opening.name, words: 'not a drop' }, { say: 'if it leaks', with: { valve } })],
+            opens, parts: needed(opening.part, opening.name === 'drain' ? drainSeals(visit, opening.part) : seals), seconds: EACH,
+            steps: [planned('open', { do: 'look', part: opening.part, piece: opening.name, words: 'not a drop' }, { say: 'if it leaks', with: { valve } }), ...(seals.length > 0 ? [planned('renew', { do: 'remove', part: opening.part, pieces: seals }), planned('renew', { do: 'fit', part: opening.part, pieces: seals }, { say: 'oil seals', with: { part: opening.part, seals } })] : [])],
         };
     },
 };

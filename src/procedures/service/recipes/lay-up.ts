@@ -13,8 +13,10 @@ import type { Positions } from '../../../analysis/topology/network';
 import { partsBefore, running, tanksBefore } from '../../../analysis/topology/paths';
 import { startStep } from '../../bleed';
 import { comesBy } from '../cut-off';
+import { canFor, comesOut } from '../drains';
 import type { Remark } from '../plan';
 import type { Visit } from '../visit';
+import { drainSeals, needed } from './pieces';
 import type { Recipe } from './recipe';
 import { planned } from '../step-of';
 import { FAST_IDLE, blank, settings, unplaced } from './operation';
@@ -39,21 +41,23 @@ export const layUp: Recipe = {
         if (unknown.length > 0) return blank('Engines are started for it, and a fact that this needs is missing.', unknown);
         const tanks = fuelTanks(boat);
         const bowls = bowlsOf(visit, starts, laid.positions);
+        const cans = new Map(bowls.map(({ part }) => [part, canFor(comesOut(visit, [{ part, opening: 'drain' }], laid.positions))]));
         const open = burnersOf(network).flatMap(({ id }): Remark[] => { const fed = tanksBefore(running(network, laid.positions), `${id}:in`); return fed.length > 0 ? [{ say: 'still open', with: { consumer: id, tanks: fed, lineUp: laid.id } }] : []; });
         const looked = bowlsOff(visit, bowls);
         return {
             ends: laid.id, consumers: boat.consumers.map(({ id }) => id), takes: { seconds: LAYING_UP + TREATED * motors.length, people: 1 },
-            needs: { parts: bowls.flatMap(({ part, seals }) => seals.map((piece) => ({ part, piece, count: 1 }))) },
+            needs: { tools: ['hand pump with a thin pipe for the bottom of the tank', 'fuel treatment, by its maker\'s measure'], parts: bowls.flatMap(({ part, seals }) => needed(part, seals)) },
             whole: [
                 ...tanks.map((tank) => planned('prepare', { do: 'look', part: tank.id, piece: 'level' }, { say: 'pump out water', with: { tank: tank.id } }, { say: 'full or low', with: { tank: tank.id, full: fullOf(tank) } })),
-                ...tanks.map((tank) => planned('prepare', { do: 'look', part: tank.id, piece: 'vent', words: 'gauze clean, nothing in it' }, { say: 'vent stays open', with: { tank: tank.id } })),
+                ...tanks.map((tank) => planned('prepare', { do: 'look', part: tank.id, piece: 'vent' }, { say: 'vent stays open', with: { tank: tank.id } })),
                 ...motors.flatMap((motor) => [
                     planned('start', startStep(motor)),
                     planned('start', { do: 'run', part: motor.id, ...(motor.kind === 'engine' && { speed: Math.min(FAST_IDLE, fullSpeed(motor) ?? FAST_IDLE) }), seconds: TREATED }, { say: 'treated fuel', with: { engine: motor.id } }),
                     planned('start', { do: 'stop', part: motor.id, keyOut: true }),
                 ]),
                 ...settings(network, starts.positions, laid.positions).map((step, i) => planned('isolate', step, ...(i === 0 ? open : []))),
-                ...draining(bowls, looked),
+                ...draining(bowls, looked, cans),
+                ...motors.filter(({ exhaust }) => exhaust?.kind === 'wet').map(({ id }) => planned('finish', { do: 'switch', thing: 'seacock', of: id, to: 'shut' })),
                 planned('finish', { do: 'log', jobs: request.jobs }, { say: 'when she is left', with: { engines: motors.map(({ id }) => id) } }),
             ],
             acceptance: [{ say: 'line-up', with: { lineUp: laid.id } }],
@@ -76,11 +80,11 @@ export const recommission: Recipe = {
         const bowls = bowlsOf(visit, visit.ends, laid.positions);
         const motors = motorsOf(visit, visit.ends).map(({ id }) => id);
         return {
-            opens: bowls.map(({ part }) => ({ part, opening: 'drain' })), parts: [], seconds: TAKING_OUT,
+            opens: bowls.map(({ part }) => ({ part, opening: 'drain' })), parts: bowls.flatMap(({ part, seals }) => needed(part, seals)), seconds: TAKING_OUT,
             steps: [
-                ...fuelTanks(boat).map(({ id }) => planned('open', { do: 'look', part: id, piece: 'level' }, { say: 'sample before fuel moves', with: { tank: id } })),
                 ...bowls.map(({ part }) => planned('open', { do: 'look', part, piece: 'bowl', words: 'water, slime' }, { say: 'until clean fuel', with: { part } }, { say: 'note water', with: { part } })),
             ],
+            first: fuelTanks(boat).map(({ id }) => planned('prepare', { do: 'look', part: id, piece: 'level' }, { say: 'sample before fuel moves', with: { tank: id } })),
             afterwards: motors.map((engine) => planned('restore', { do: 'switch', thing: 'seacock', of: engine, to: 'open' }, { say: 'sea water first', with: { engine } })),
         };
     },
@@ -105,24 +109,24 @@ interface Bowl {
 function bowlsOf(visit: Visit, { positions }: ResolvedLineUp, laid: Positions): Bowl[] {
     const { boat, network } = visit;
     const on = new Set(burnersOf(network).flatMap(({ id }) => [...partsBefore(running(network, positions), `${id}:in`)]));
-    return boat.parts.filter(({ id, kind, drain }) => kind === 'filter' && drain && on.has(id)).flatMap(({ id, seals }) => {
+    return boat.parts.filter(({ id, kind, drain }) => kind === 'filter' && drain && on.has(id)).flatMap(({ id }) => {
         const opening = openingNamed(boat, id, 'drain')!;
         const dry = (['supply', 'return'] as const).every((side) => comesBy(visit, side, laid, opening).comes === 'nothing');
-        return dry ? [{ part: id, seals: seals.filter((seal) => seal.startsWith('drain')) }] : [];
+        return dry ? [{ part: id, seals: drainSeals(visit, id) }] : [];
     });
 }
 
 /** Separators that are not drained here. */
 const bowlsOff = ({ boat }: Visit, bowls: readonly Bowl[]): Id[] => boat.parts.filter(({ id, kind, separatesWater }) => kind === 'filter' && separatesWater && !bowls.some(({ part }) => part === id)).map(({ id }) => id);
 
-function draining(bowls: readonly Bowl[], looked: readonly Id[]): ReturnType<typeof planned>[] {
+function draining(bowls: readonly Bowl[], looked: readonly Id[], cans: ReadonlyMap<Id, number>): ReturnType<typeof planned>[] {
     return [
         ...(bowls.length > 0 ? [planned('work', { do: 'switch', thing: 'bilge pump', to: 'off' })] : []),
         ...bowls.flatMap(({ part, seals }) => [
-            planned('work', { do: 'place', thing: 'pads', part, count: 4 }), planned('work', { do: 'place', thing: 'can', part }),
+            planned('work', { do: 'place', thing: 'pads', part, count: 4 }), planned('work', { do: 'place', thing: 'can', part, holds: cans.get(part)! }),
             planned('work', { do: 'open', part, opening: 'drain' }, { say: 'until clean fuel', with: { part } }),
             planned('work', { do: 'look', part, piece: 'bowl', words: 'water, slime' }, { say: 'note water', with: { part } }),
-            ...(seals.length > 0 ? [planned('work', { do: 'fit', part, pieces: seals })] : []),
+            ...(seals.length > 0 ? [planned('work', { do: 'remove', part, pieces: seals }), planned('work', { do: 'fit', part, pieces: seals }, { say: 'oil seals', with: { part, seals } })] : []),
             planned('work', { do: 'close', part, opening: 'drain' }),
         ]),
         ...looked.map((part) => planned('work', { do: 'look', part, piece: 'bowl', words: 'water, slime' }, { say: 'only looked at', with: { parts: [part] } })),
