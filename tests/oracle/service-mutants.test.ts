@@ -6,7 +6,7 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { Boat } from '../../src/model/boat';
+import type { Boat, Job } from '../../src/model/boat';
 import type { ServiceStep } from '../../src/model/step';
 import { loadBoat } from '../../src/language/load';
 import { execute } from '../../src/procedures/service/execute';
@@ -15,15 +15,15 @@ import { isBlank, type ProcedurePlan } from '../../src/procedures/service/plan';
 import type { Program } from '../../src/procedures/service/program';
 import { dressOf, lots, randomCase, toText } from './random-boats';
 import { BY_HAND } from './service/by-hand';
-import { plainBoat, plainJobs, plainStep } from './service/convert';
+import { plainBoat, plainJobs, plainSteps } from './service/convert';
 import { SLIPS, mutantsOf, type Slip } from './service/mutants';
 import { Boatyard, faultsOf, run, type Fault, type Run } from './service/simulate';
 
 const EXAMPLES = readdirSync('examples').toSorted();
 const ALL = process.env['ORLOP_MUTANTS'] === 'all';
-const RANDOM_BOATS = ALL ? 200 : 30;
+const RANDOM_BOATS = ALL ? 200 : 20;
 /** How many slips of one procedure are drawn. */
-const DRAWN = ALL ? Infinity : 25;
+const DRAWN = ALL ? Infinity : 12;
 
 interface Subject { readonly name: string; readonly boat: Boat; readonly yard: Boatyard; readonly program: Program }
 interface Tally { tried: number; unsafe: number; caught: number; strict: number }
@@ -33,21 +33,46 @@ const textsOf = (example: string): Record<string, string> => Object.fromEntries(
 const programOf = ({ jobs, starts, ends, steps }: ProcedurePlan): Program =>
     ({ jobs, starts, ends, steps: steps.map(({ step }) => step), ...(steps.some(({ step }) => step.do === 'caution' && step.topic === 'underway') && { underWay: true }) });
 
-const simulated = ({ boat, yard, program }: Subject, steps: readonly ServiceStep[] = program.steps): Run => run(yard, {
-    jobs: plainJobs(program.jobs), starts: program.starts, ends: program.ends, steps: steps.map((step) => plainStep(boat, step)!), ...(program.underWay && { underWay: true }),
-});
+/** Undefined where a `do bleed` in it has no steps from there. */
+function simulated({ boat, yard, program }: Subject, written: readonly ServiceStep[] = program.steps): Run | undefined {
+    const steps = plainSteps(boat, yard.boat, written, program);
+    return steps && run(yard, { jobs: plainJobs(program.jobs), starts: program.starts, ends: program.ends, steps, ...(program.underWay && { underWay: true }) });
+}
 const executed = ({ boat, program }: Subject, steps: readonly ServiceStep[] = program.steps): string[] => {
     const { broken, atEnd } = execute(boat, { ...program, steps });
     return [...broken.flatMap((laws, i) => laws.map((law) => `${i + 1}: ${law.law} ${law.parts.join(' ')}`)), ...atEnd.map((law) => `end: ${law.law} ${law.parts.join(' ')}`)];
 };
-const told = (subject: Subject, { faults, atEnd }: Run): string[] => [
-    ...faults.flatMap((own, i) => own.map((fault: Fault) => `${subject.name}, ${i + 1} ${JSON.stringify(subject.program.steps[i])}: ${fault.law}, ${fault.why}`)),
-    ...atEnd.map((fault) => `${subject.name}, at the end: ${fault.law}, ${fault.why}`),
-];
+const told = (subject: Subject, made: Run | undefined): string[] => (!made ? [`${subject.name}: a sequence in it has no steps`] : [
+    ...made.faults.flatMap((own, i) => own.map((fault: Fault) => `${subject.name}, ${i + 1} ${JSON.stringify(subject.program.steps[i])}: ${fault.law}, ${fault.why}`)),
+    ...made.atEnd.map((fault) => `${subject.name}, at the end: ${fault.law}, ${fault.why}`),
+]);
 
 const byHand: Subject[] = [];
 const generated: Subject[] = [];
 const drawnByLot: Subject[] = [];
+
+/** Plans that open a valve or draw from a tank which is not in the boat, as a can that is brought along, stand on another boat. */
+const isOfBoat = (boat: Boat, { steps }: ProcedurePlan): boolean => {
+    const ids = new Set([...boat.parts, ...boat.consumers, ...boat.tanks].map(({ id }) => id));
+    return steps.every(({ step }) => (step.do === 'set' ? ids.has(step.part) : step.do === 'bleed' ? ids.has(step.driver.part) : true));
+};
+
+/** One job of each kind on each third part or so; the whole table when all is asked for, which takes minutes. */
+function plansOf(boat: Boat): ProcedurePlan[] {
+    const made = ALL ? procedureTable(boat).map((cell) => cell.made) : jobsOf(boat).map((job) => procedureFor(boat, { jobs: [job] }));
+    return made.filter((one): one is ProcedurePlan => !isBlank(one) && isOfBoat(boat, one));
+}
+
+function jobsOf(boat: Boat): Job[] {
+    const lot = lots(boat.name.length);
+    const some = (part: string, ...jobs: (readonly [string, string])[]): Job[] => jobs.filter(() => lot() < 0.34).map(([verb, piece]) => ({ verb, part, piece }));
+    return [
+        ...boat.parts.flatMap(({ id, kind, tag }) => (tag === undefined ? []
+            : kind === 'filter' ? some(id, ['renew', 'element'], ['look', 'element'], ['refit', 'element'], ['drain', '']) : kind === 'shutoff' || kind === 'selector' || kind === 'changeover' ? some(id, ['work', ''], ['renew', ''])
+                : kind === 'hand primer' || kind === 'lift pump' || kind === 'electric primer' ? some(id, ['test', ''], ['renew', '']) : some(id, ['renew', '']))),
+        ...boat.tanks.flatMap(({ id }) => some(id, ['drain', 'water'], ['look', 'vent'])), ...boat.consumers.flatMap(({ id }) => some(id, ['test', ''])),
+    ];
+}
 
 async function gather(): Promise<void> {
     for (const example of EXAMPLES) {
@@ -57,7 +82,7 @@ async function gather(): Promise<void> {
         for (const { id, jobs, starts, ends, lines } of boat.procedures) {
             byHand.push({ name: `${example}, by hand ${id}`, boat, yard, program: { jobs, starts: starts!, ends: ends!, steps: lines.flatMap((line) => line.steps) } });
         }
-        for (const { made } of procedureTable(boat)) if (!isBlank(made)) generated.push({ name: `${example}, ${made.id}`, boat, yard, program: programOf(made) });
+        for (const made of plansOf(boat)) generated.push({ name: `${example}, ${made.id}`, boat, yard, program: programOf(made) });
     }
     for (let seed = 1; seed <= RANDOM_BOATS; seed++) {
         const drawn = randomCase(seed).boat;
@@ -87,8 +112,10 @@ const strict = new Map<string, number>();
 function slip(subject: Subject, seed: number): void {
     for (const mutant of tried(subject, seed)) {
         const own = tally[mutant.slip];
+        const made = simulated(subject, mutant.steps);
+        if (!made) continue;
         own.tried++;
-        const unsafe = faultsOf(simulated(subject, mutant.steps));
+        const unsafe = faultsOf(made);
         const caught = executed(subject, mutant.steps);
         if (unsafe.length > 0) own.unsafe++;
         if (unsafe.length > 0 && caught.length > 0) own.caught++;

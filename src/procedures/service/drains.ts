@@ -2,7 +2,7 @@
 import type { Id } from '../../model/boat';
 import { atLevel, type Condition } from '../../analysis/opening/condition';
 import { open } from '../../analysis/opening/open';
-import { openingNamed } from '../../analysis/opening/openings';
+import { openingNamed, type Opening } from '../../analysis/opening/openings';
 import { plumbing } from '../../analysis/opening/plumbing';
 import { returnsOnly, supplyOnly } from '../../analysis/opening/side';
 import { thresholds, type Thresholds } from '../../analysis/opening/thresholds';
@@ -10,13 +10,14 @@ import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { networkOf, type Positions } from '../../analysis/topology/network';
 import { volumeOf } from '../../analysis/volumes';
 import { comesBy, upright, type Isolated } from './cut-off';
+import { groundOf } from './ground';
 import type { DrainsWhere } from './plan';
 import type { Opened } from './recipes/recipe';
 import type { Remark } from './remarks';
 import { keep, type Visit } from './visit';
 
 export function drainsWhere(visit: Visit, { part, opening: name }: Opened, { positions, settings }: Isolated): DrainsWhere | undefined {
-    const { boat, network, starts, request: { today } } = visit;
+    const { boat, starts, request: { today } } = visit;
     const opening = openingNamed(boat, part, name);
     if (!opening) return undefined;
     const find = (): Pick<DrainsWhere, 'thresholds' | 'atHalf' | 'byReturn'> => {
@@ -26,9 +27,15 @@ export function drainsWhere(visit: Visit, { part, opening: name }: Opened, { pos
     };
     return {
         part, opening: name, ...(today ? find() : keep(boat, `drains ${part} ${name} ${starts.id} ${visit.pumping.key(positions)}`, find)),
-        ...(today && { today: open(plumbing(network, starts.positions), opening, today).outcome }),
+        ...(today && { today: outcomeToday(visit, opening, today) }),
         stops: settings.map((setting) => setting.part),
     };
+}
+
+/** A check may be worn: what would flood without it is told as flooding. */
+function outcomeToday({ boat, network, starts }: Visit, opening: Opening, today: Condition): DrainsWhere['today'] {
+    const bare = open(plumbing(networkOf(supplyOnly(boat)), starts.positions, 'leaky'), opening, today).outcome;
+    return bare === 'floods' || bare === 'level' || bare === 'cannot tell' ? bare : open(plumbing(network, starts.positions), opening, today).outcome;
 }
 
 /** Every tank half full, upright: the level that figures are commonly told for. */
@@ -51,11 +58,10 @@ export interface Comes {
 
 /** The content of the part and what hangs above the opening and can run to it. */
 export function comesOut(visit: Visit, opened: readonly Opened[], positions: Positions): Comes {
-    const { boat, network, request: { today } } = visit;
+    const { boat, network } = visit;
     const parts = new Set(opened.flatMap(({ part, opening: name }) => {
         const opening = openingNamed(boat, part, name);
-        const find = (): readonly Id[] => (opening ? [part, ...open(plumbing(network, positions), opening, today ?? upright(visit)).hangs.parts] : []);
-        return today ? find() : keep(boat, `comes ${part} ${name} ${visit.pumping.key(positions)}`, find);
+        return opening ? groundOf(boat).comesOut(positions, opening) : [];
     }));
     const volumes = [...parts].map((id) => [id, volumeOf(boat, id)] as const);
     const holds = (id: Id): boolean => network.through.get(id)?.some((i) => network.passages[i]!.segment) ?? false;
