@@ -15,7 +15,7 @@ import { connectedTo, partsBefore, running, tanksBefore } from '../analysis/topo
 import { STARTER, floodCaution, openingCautions, startCautions, type Caution } from './cautions';
 import { airBefore, mayPrefill, run, type Bench } from './executor';
 import { drawUp, expectationOf, trapsOf, type DrawUp, type Trap } from './expected';
-import { search } from './search';
+import { search, type Found } from './search';
 import { startState, type BenchState } from './state';
 
 export interface BleedRequest {
@@ -175,11 +175,17 @@ export function planFrom(bench: Bench, start: BenchState, ends: ResolvedLineUp, 
     if (!consumer) return refusal(`There is no engine or other consumer called ${bench.consumer}.`);
     const setting = fed ?? feeding(network.boat, consumer, [ends]);
     if ('refused' in setting) return setting;
-    const found = search(bench, start, ends.positions, preference(bench));
-    if (found === 'too many ways') return { ...refusal('There are more ways to set the valves than could be looked through. Name a line-up that starts nearer to the run line-up.'), gaveUp: true };
-    if (found === 'none') return refusal(noWay(bench, start, ends));
+    const found = searchFrom(bench, start, ends);
+    if ('refused' in found) return found;
     const steps = [...found.steps, ...(others ? otherValves(network, found.state.positions, ends) : [])];
     return { steps: plan(bench, consumer, start, steps, { ...setting, prefilled: new Set(prefilled) }), state: found.state };
+}
+
+/** The steps alone, with nothing told of them. */
+export function searchFrom(bench: Bench, start: BenchState, ends: ResolvedLineUp): Found | Refusal {
+    const found = search(bench, start, ends.positions, preference(bench));
+    if (found === 'too many ways') return { ...refusal('There are more ways to set the valves than could be looked through. Name a line-up that starts nearer to the run line-up.'), gaveUp: true };
+    return found === 'none' ? refusal(noWay(bench, start, ends)) : found;
 }
 
 function drawing(network: Network, consumer: Id, tank: Id, lineUps: readonly ResolvedLineUp[]): string {

@@ -6,6 +6,8 @@ import { DEFERRAL } from '../../documents/procedures/catalogue';
 import { blankData, indexData } from '../../documents/procedures/data';
 import { allForms, indexText, pageForms } from '../../documents/procedures/forms';
 import { entriesOf, pageFor, wordsOf, writtenFor, type Entry, type Made } from '../../documents/procedures/pages';
+import type { ToIssue } from '../../documents/procedures/issued';
+import { askedOf } from '../../documents/procedures/remade';
 import { pageText } from '../../documents/procedures/text';
 import { conditionOf } from '../../documents/procedures/today';
 import { wrap } from '../../documents/figures';
@@ -16,6 +18,7 @@ import { jobWords, type Blank, type Condition } from '../../procedures/service/p
 import { RECIPES } from '../../procedures/service/recipes';
 import { Told } from '../files';
 import { EXIT, Slips, dayOf, hasErrors, load, shared, show, tellSlips, type Output } from '../shell';
+import { registered } from './pages';
 
 interface Options extends Output {
     readonly all?: boolean;
@@ -70,7 +73,8 @@ function one(boat: Boat, words: string, options: Options, today: Condition | und
         return;
     }
     if (writtenFor(boat, jobs) && today) process.stderr.write('This procedure is written by hand in the text; how she is today changes nothing in it.\n');
-    show(options, pageText(page), page, ...pageForms(page.id, page));
+    const forms = pageForms(page);
+    show(options, pageText(page), page, ...forms, ...registered(options.write, boat, [{ page, asked: askedOf(requestOf(jobs, options, today)), files: forms.map(({ path }) => path) }], issued));
     process.exitCode = page.faults ? EXIT.findings : EXIT.clean;
 }
 
@@ -79,7 +83,8 @@ function many(boat: Boat, options: Options, today: Condition | undefined, issued
     const entries: Entry[] = entriesOf(boat, cells, issued);
     const title = boat.title ?? boat.name;
     if (options.write !== undefined && !options.all) throw new Told('Name a job to write its page, or say --all to write all of them.');
-    show(options, indexText(title, entries), indexData(boat, entries), ...(options.all ? allForms(title, entries) : []));
+    const issues = entries.flatMap(({ page, jobs }): ToIssue[] => (page ? [{ page, asked: askedOf(today ? requestOf(jobs, options, today) : { jobs }), files: pageForms(page).map(({ path }) => path) }] : []));
+    show(options, indexText(title, entries), indexData(boat, entries), ...(options.all ? [...allForms(title, entries), ...registered(options.write, boat, issues, issued)] : []));
     process.exitCode = entries.some(({ page }) => page?.faults) ? EXIT.findings : EXIT.clean;
 }
 

@@ -7,7 +7,7 @@ import { wordsOf, type Entry } from './pages';
 export const indexData = (boat: Boat, entries: readonly Entry[]): unknown => ({
     boat: boat.title ?? boat.name, deferral: DEFERRAL,
     procedures: entries.map(({ about, jobs, page, blank, missing }) => ({
-        ...(about !== '' && { part: about }), jobs: wordsOf(jobs), ...(page && { page: page.id, title: page.title, ...(page.byHand && { byHand: true }), ...(page.faults && { faults: page.faults }) }),
+        ...(about !== 'boat' && { part: about }), jobs: wordsOf(jobs), ...(page && { page: page.id, title: page.title, ...(page.byHand && { byHand: true }), ...(page.faults && { faults: page.faults }) }),
         ...(blank !== undefined && { blank, missing: missing ?? [] }),
     })),
 });

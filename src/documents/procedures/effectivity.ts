@@ -42,8 +42,8 @@ export function groundsOf(boat: Boat, page: Said): Grounds {
     const jobs = boat.intervals.filter(({ job: { part } }) => part === undefined || found.has(part)).map(({ job }) => jobName(boat, job));
     const blocks = boat.procedures.map(({ jobs }) => jobs.map((job) => jobName(boat, job)).join(', ')).filter((words) => safeName(words) === page.id).map((words) => `procedure ${words}`);
     return {
-        names: new Set([...[...found].map(name), ...jobs, ...blocks]),
-        rests: new Set(['vessel', ...boat.vessel.spaces.map(({ id }) => id), ...boat.lineUps.map(({ id }) => id), ...on.map(name)]),
+        names: new Set(['vessel', ...[...found].map(name), ...jobs, ...blocks]),
+        rests: new Set([...boat.vessel.spaces.map(({ id }) => id), ...boat.lineUps.map(({ id }) => id), ...on.map(name)]),
     };
 }
 

@@ -9,9 +9,10 @@ import { indexHtml } from './index-html';
 import { pageMarkdown } from './markdown';
 import type { Entry } from './pages';
 import { escapeMarkdown, plain } from './safe';
+import type { Page } from './tree';
 
-export const pageForms = (id: string, page: Parameters<typeof pageHtml>[0]): Document[] => [
-    { path: `${id}.md`, text: pageMarkdown(page) }, { path: `${id}.html`, text: pageHtml(page) }, { path: `${id}.dita`, text: pageDita(page) },
+export const pageForms = (page: Page): Document[] => [
+    { path: `${page.id}.md`, text: pageMarkdown(page) }, { path: `${page.id}.html`, text: pageHtml(page) }, { path: `${page.id}.dita`, text: pageDita(page) },
 ];
 
 /** What is written for all procedures of a boat: the pages, an index to read, and a map of the topics. */
@@ -20,7 +21,7 @@ export function allForms(boat: string, entries: readonly Entry[]): Document[] {
     return [
         { path: 'index.md', text: indexMarkdown(boat, entries) }, { path: 'index.html', text: indexHtml(boat, entries) },
         { path: 'procedures.ditamap', text: mapDita(`Procedures of ${boat}`, pages.map(({ id, title }) => ({ file: `${id}.dita`, title }))) },
-        ...pages.flatMap((page) => pageForms(page.id, page)),
+        ...pages.flatMap(pageForms),
     ];
 }
 

@@ -1,57 +1,63 @@
-/** The page of a service procedure: of one that was made from the boat, and of one that somebody wrote. */
-import type { Boat, Id, Job, ProcedureBlock } from '../../model/boat';
+/** The page of a service procedure that was made from the boat. */
+import type { Boat, Id, Job } from '../../model/boat';
 import type { ServiceStep } from '../../model/step';
-import type { Thresholds } from '../../analysis/opening/thresholds';
-import { lineUpsOf, normalLineUp, turned } from '../../analysis/topology/line-ups';
+import { lineUpsOf, turned } from '../../analysis/topology/line-ups';
 import type { Positions } from '../../analysis/topology/network';
-import { jobWords, type DrainsWhere, type Needs, type PlannedServiceStep, type ProcedurePlan, type Section } from '../../procedures/service/plan';
+import { programOf } from '../../procedures/service/generate';
+import { jobWords, type Needs, type PlannedServiceStep, type ProcedurePlan, type Section } from '../../procedures/service/plan';
 import type { Remark } from '../../procedures/service/remarks';
-import { capital, degrees, listed } from '../../model/words';
+import { capital, listed } from '../../model/words';
 import { viewWords } from '../view';
-import { BY_HAND, DEFERRAL, FOLLOW_UP, SECTIONS, WASTE } from './catalogue';
+import { DEFERRAL, FOLLOW_UP, SECTIONS, WASTE } from './catalogue';
+import { drainLines } from './drain-words';
 import { effectivityOf } from './effectivity';
-import { hazardOf } from './hazards';
-import { canWords, nameOf, openingPhrase, placeOf, spannerWords, timeWords } from './naming';
+import { hazards } from './hazards';
+import { canWords, nameOf, placeOf, spannerWords, timeWords } from './naming';
 import { remarkWords } from './remark-words';
 import { safeName } from './safe';
 import { airBy, stepWords, usualRemarks, type Fluid } from './step-words';
 import type { Hazard, Page, PageSection, PageStep, PartRow, Row, ValveRow } from './tree';
 
 const VERBS: Readonly<Record<string, string>> = { look: 'look at', inspect: 'look at' };
-const DOES: Readonly<Record<string, string>> = { renew: 'renews', look: 'looks at', inspect: 'looks at', clean: 'cleans', drain: 'drains', test: 'tests', work: 'works', bleed: 'bleeds' };
+const DOES: Readonly<Record<string, string>> = { renew: 'renews', look: 'looks at', inspect: 'looks at', clean: 'cleans', drain: 'drains', test: 'tests', work: 'works', bleed: 'bleeds', transfer: 'moves fuel from tank to tank, in line-up', polish: 'pumps fuel round through a filter, in line-up', lay: 'lays the boat', recommission: 'takes the boat into use again' };
 
 const pieceOf = ({ part, piece }: Job): string => [part, piece].filter((word) => word !== undefined && word !== '').join(' ');
 export const titleOf = (jobs: readonly Job[]): string => capital(listed(jobs.map((job) => `${VERBS[job.verb] ?? job.verb} ${pieceOf(job)}`.trim())));
 
 /** `issued` is the day on which it is issued, ISO. */
-export function pageOf(boat: Boat, plan: ProcedurePlan, issued?: string): Page {
-    return effective(boat, {
+export function pageOf(written: Boat, plan: ProcedurePlan, issued?: string): Page {
+    // What hangs in her for it is named as she is then; the page holds for the boat as she is written.
+    const boat = plan.on ?? written;
+    // Readings and strokes have a field each; what is to be ordered and the like is no field.
+    const fields = plan.log.filter(({ say }) => say.startsWith('log') && say !== 'log strokes' && say !== 'log reading');
+    const orders = plan.log.filter(({ say }) => !say.startsWith('log'));
+    return effective(written, {
         id: safeName(plan.id), title: titleOf(plan.jobs), boat: boatName(boat), deferral: DEFERRAL, purpose: purposeOf(boat, plan.jobs),
         summary: [
             { label: 'Time', value: timeWords(plan.takes.seconds) }, { label: 'People', value: String(plan.takes.people) },
             ...lineUpRows(plan.starts, plan.ends), ...(plan.consumers.length > 0 ? [{ label: 'Stands still', value: listed(plan.consumers) }] : []), ...needRows(plan.needs, plan.fluid),
         ],
-        drains: plan.drainsWhere.flatMap((where) => drainWords(boat, where, plan)), tools: toolsOf(boat, plan.needs), parts: plan.needs.parts.map((row) => partRow(boat, row)),
+        drains: drainLines(boat, plan), tools: toolsOf(boat, plan.needs), parts: plan.needs.parts.map((row) => partRow(boat, row)),
         valves: valveRows(boat, plan.starts, plan.ends, plan.steps.map(({ step, section }) => ({ step, section })), plan.drainsWhere.flatMap(({ stops }) => stops)),
-        sections: sectionsOf(boat, plan.steps, plan.fluid),
+        sections: sectionsOf(boat, plan.steps, plan.fluid, hazards(boat, programOf(plan))),
         acceptance: plan.acceptance.map((remark) => ({ label: '', value: remarkWords(boat, remark) })),
-        log: [...new Set([...dateFields(plan.consumers), ...plan.log.map((remark) => remarkWords(boat, remark)), ...strokeFields(plan.steps.map(({ step }) => step))])],
-        after: [...new Set([...plan.after.map((remark) => remarkWords(boat, remark)), ...afterwards(plan.steps.map(({ step }) => step), plan.fluid)])],
+        log: [...new Set([...dateFields(plan.consumers), ...fields.map((remark) => remarkWords(boat, remark)), ...strokeFields(plan.steps.map(({ step }) => step))])],
+        after: [...new Set([...plan.after, ...orders].map((remark) => remarkWords(boat, remark)).concat(afterwards(plan.steps.map(({ step }) => step), plan.fluid, saysOf(plan))))],
         taken: plan.defaults,
     }, issued);
 }
 
-function effective(boat: Boat, page: Omit<Page, 'effectivity'>, issued: string | undefined): Page {
+export function effective(boat: Boat, page: Omit<Page, 'effectivity'>, issued: string | undefined): Page {
     const { view } = boat;
     return { ...page, effectivity: { ...effectivityOf(boat, page), view: typeof view === 'object' ? `after ${view.after}` : view, ...(issued !== undefined && { issued }) } };
 }
 
-const boatName = (boat: Boat): string => (boat.title ?? boat.name) + viewWords(boat);
-const lineUpRows = (starts: Id, ends: Id): Row[] => (starts === ends ? [{ label: 'Line-up', value: `starts and ends in ${starts}` }] : [{ label: 'Line-up', value: `starts in ${starts}, ends in ${ends}` }]);
+export const boatName = (boat: Boat): string => (boat.title ?? boat.name) + viewWords(boat);
+export const lineUpRows = (starts: Id, ends: Id): Row[] => (starts === ends ? [{ label: 'Line-up', value: `starts and ends in ${starts}` }] : [{ label: 'Line-up', value: `starts in ${starts}, ends in ${ends}` }]);
 
 /** What it does, and when it is due. */
-function purposeOf(boat: Boat, jobs: readonly Job[]): string {
-    const does = capital(listed(jobs.map((job) => `${DOES[job.verb] ?? `does: ${job.verb}`} ${pieceOf(job)}`.trim())));
+export function purposeOf(boat: Boat, jobs: readonly Job[]): string {
+    const does = jobs.every(({ verb }) => Object.hasOwn(DOES, verb)) ? capital(listed(jobs.map((job) => `${DOES[job.verb]!} ${pieceOf(job)}`.trim()))) : `For this job: ${listed(jobs.map(jobWords))}`;
     const due = jobs.flatMap((job) => {
         const interval = boat.intervals.find(({ job: other }) => jobWords(other) === jobWords(job));
         const every = interval === undefined ? [] : [
@@ -63,7 +69,7 @@ function purposeOf(boat: Boat, jobs: readonly Job[]): string {
     return [`${does}.`, ...due].join(' ');
 }
 
-function needRows({ fuel, can, pads }: Needs, fluid: Fluid): Row[] {
+export function needRows({ fuel, can, pads }: Needs, fluid: Fluid): Row[] {
     return [
         ...(fuel === undefined ? [] : [{ label: `Clean ${fluid}`, value: `${canWords(fuel)} in hand` }]),
         ...(can === undefined ? [] : [{ label: 'Can', value: `takes ${canWords(can)}` }]),
@@ -77,39 +83,8 @@ function partRow(boat: Boat, { part, piece, count, ready }: Needs['parts'][numbe
     return { count: String(count), what: `${piece} of ${nameOf(boat, part)}${ready === undefined ? '' : ` (${ready})`}`, where: placeOf(boat, part) };
 }
 
-/** What an opening does before the valves are set, today, and after; and what stops it. */
-function drainWords(boat: Boat, { part, opening, thresholds, today, stops, byReturn }: DrainsWhere, plan: ProcedurePlan): string[] {
-    const what = capital(openingPhrase(boat, part, opening));
-    const before = thresholds.map((limits) => thresholdWords(limits)).filter((words) => words !== '');
-    const now = today === undefined ? [] : [TODAY[today]];
-    const stop = stops.length > 0 ? [`To stop it: shut ${listed(stops.map((id) => nameOf(boat, id)))}.`] : [];
-    const back = byReturn.map((limits) => leanWords(limits)).filter((words) => words !== '').map((words) => `By a return ${plan.fluid} can still come back ${words}.`);
-    const told = [...(before.length > 0 ? [`with the valves as they are before, ${before.join(', and ')}.`] : []), ...now, ...stop, ...back];
-    return told.length === 0 ? [] : [`${what}: ${told.join(' ')}`];
-}
-
-const TODAY = {
-    floods: 'Today it would flood.', level: 'Today the tank stands level with it: be ready for either.', 'falls back': 'Today nothing runs out, and the column falls back.', stays: 'Today nothing runs out.',
-    'shut off': 'Today no tank can reach it.', 'cannot tell': 'What it does today cannot be told.',
-} as const;
-
-function thresholdWords(limits: Thresholds): string {
-    const { tank, volume } = limits;
-    const level = volume === undefined ? [] : [volume === 'never' ? `upright ${tank} never floods it` : volume === 0 ? `upright ${tank} floods it at any level` : `upright ${tank} floods it with more than ${canWords(volume)}`];
-    const lean = leanWords(limits);
-    return [...level, ...(lean === '' ? [] : [`${level.length === 0 ? `${tank} floods it ` : 'heeled it does '}${lean}`])].join('; ');
-}
-
-/** beyond 3.5° to port and 40° to starboard; empty when it never does or nothing is known. */
-function leanWords({ port, stbd }: Thresholds): string {
-    if (port === 0 || stbd === 0) return 'even upright';
-    const sides = [[port, 'port'], [stbd, 'starboard']] as const;
-    const beyond = sides.flatMap(([angle, side]) => (typeof angle === 'number' ? [`${degrees(angle)} to ${side}`] : []));
-    return beyond.length === 0 ? '' : `beyond ${listed(beyond)}`;
-}
-
 /** The valves that are set, and those that stop what comes. */
-function valveRows(boat: Boat, starts: Id, ends: Id, steps: readonly { readonly step: ServiceStep; readonly section?: Section }[], stops: readonly Id[]): ValveRow[] {
+export function valveRows(boat: Boat, starts: Id, ends: Id, steps: readonly { readonly step: ServiceStep; readonly section?: Section }[], stops: readonly Id[]): ValveRow[] {
     const lineUps = lineUpsOf(boat);
     const [start, end] = [starts, ends].map((id) => lineUps.find((lineUp) => lineUp.id === id)?.positions ?? new Map<Id, string>()) as [Positions, Positions];
     let positions = start;
@@ -125,89 +100,50 @@ function valveRows(boat: Boat, starts: Id, ends: Id, steps: readonly { readonly 
     return boat.parts.filter(({ id }) => named.has(id)).map(({ id }) => ({ valve: nameOf(boat, id), place: placeOf(boat, id), start: start.get(id) ?? '', work: (work ?? positions).get(id) ?? '', end: end.get(id) ?? '' }));
 }
 
+/** A step with what somebody wrote beside it. */
+export type NotedStep = PlannedServiceStep & { readonly notes?: readonly string[] };
+
 /** Steps in sections, numbered through; a caution stands with the step that it is for, a place the first time in a section. */
-function sectionsOf(boat: Boat, planned: readonly (PlannedServiceStep & { readonly notes?: readonly string[] })[], fluid: Fluid): PageSection[] {
+export function sectionsOf(boat: Boat, planned: readonly NotedStep[], fluid: Fluid, hazardAt: (index: number) => Hazard | undefined): PageSection[] {
     const sections: { heading: string; section: Section; steps: PageStep[] }[] = [];
     let cautions: Hazard[] = [];
     let number = 0;
     let told = new Set<Id>();
-    for (const one of planned) {
-        const { step, section, remarks, notes = [] } = one;
-        if (step.do === 'caution') { cautions.push(hazardOf(step)); continue; }
+    for (const [index, one] of planned.entries()) {
+        const { step, remarks, notes = [] } = one;
+        // What is placed is placed for the step that follows.
+        const section = (step.do === 'place' ? planned.slice(index).find(({ step: later }) => later.do !== 'place' && later.do !== 'caution') : undefined)?.section ?? one.section;
+        if (step.do === 'caution') { const hazard = hazardAt(index); if (hazard) cautions.push(hazard); continue; }
         if (sections.at(-1)?.section !== section) { sections.push({ heading: SECTIONS[section], section, steps: [] }); told = new Set(); }
         const where = (id: Id): string => { const place = placeOf(boat, id); if (told.has(id) || place === '') return ''; told.add(id); return ` (${place})`; };
         const { tag, action, does, signs = [] } = stepWords(boat, one, fluid, where);
         const place = tag === undefined ? '' : placeOf(boat, tag);
         sections.at(-1)!.steps.push({
             number: ++number, cautions, ...(tag !== undefined && { tag: nameOf(boat, tag) }), ...(place !== '' && { place }), action, ...(does && { does }),
-            signs: [...new Set([...signs, ...remarksUnder(boat, step, remarks).map((remark) => remarkWords(boat, remark))])], notes,
+            signs: [...new Set([...(isToldBy(remarks) ? [] : signs), ...remarksUnder(boat, step, remarks).map((remark) => remarkWords(boat, remark))])], notes,
         });
         cautions = [];
     }
     return sections.map(({ heading, steps }) => ({ heading, steps }));
 }
 
+/** Remarks that say in full what the step would only hint at. */
+const isToldBy = (remarks: readonly Remark[]): boolean => remarks.some(({ say }) => say === 'look for' || say === 'dry card' || say === 'no figure for gauge');
+
 function remarksUnder(boat: Boat, step: ServiceStep, own: readonly Remark[]): Remark[] {
     const said = step.do === 'hold' && airBy(boat, step) !== undefined ? own.filter(({ say }) => say !== 'let air in') : own;
     return [...said, ...usualRemarks(boat, step).filter(({ say }) => !own.some((other) => other.say === say))];
 }
 
-const dateFields = (consumers: readonly Id[]): string[] => ['Date', 'Done by', ...consumers.map((id) => `Hours of ${id}`)];
+export const dateFields = (consumers: readonly Id[]): string[] => ['Date', 'Done by', ...consumers.map((id) => `Hours of ${id}`)];
 
 /** What was counted and read, to be compared the next time. */
-const strokeFields = (steps: readonly ServiceStep[]): string[] => steps.flatMap((step) => (step.do === 'bleed' ? [`${step.driver.by === 'hand' || step.driver.by === 'lever' ? 'Strokes' : 'Seconds'} at ${step.vent}`] : step.do === 'read' ? [`${step.gauge} reads`] : []));
+export const strokeFields = (steps: readonly ServiceStep[]): string[] => steps.flatMap((step) => (step.do === 'bleed' ? [`${step.driver.by === 'hand' || step.driver.by === 'lever' ? 'Strokes' : 'Seconds'} at ${step.vent}`] : step.do === 'read' ? [`${step.gauge} reads`] : []));
 
-function afterwards(steps: readonly ServiceStep[], fluid: Fluid): string[] {
+/** What is always done afterwards where something was opened, but for what the plan says of it itself. */
+export function afterwards(steps: readonly ServiceStep[], fluid: Fluid, said: ReadonlySet<Remark['say']> = new Set()): string[] {
     const opens = steps.some((step) => step.do === 'open' || step.do === 'remove' || step.do === 'bleed' || step.do === 'sequence');
-    return opens ? [...WASTE[fluid], FOLLOW_UP] : [];
+    return opens ? [...(said.has('waste ashore') ? [] : WASTE[fluid]), ...(said.has('after one hour') ? [] : [FOLLOW_UP])] : [];
 }
 
-/** Sections that hand-written steps fall into by what they are. */
-function sectionOf(step: ServiceStep, before: Section): Section {
-    switch (step.do) {
-        case 'stop': case 'place': case 'switch': return before === 'prepare' ? 'prepare' : before;
-        case 'hold': return 'isolate';
-        case 'set': return before === 'prepare' ? 'isolate' : before === 'close' ? 'restore' : before;
-        case 'open': case 'remove': return before === 'renew' && step.do === 'remove' ? 'renew' : 'open';
-        case 'fit': case 'clean': case 'prefill': return 'renew';
-        case 'look': return before === 'open' ? 'renew' : before;
-        case 'close': return 'close';
-        case 'bleed': case 'prove': case 'sequence': return 'bleed';
-        case 'start': return 'start';
-        case 'run': case 'read': return before === 'start' ? 'verify' : before === 'prepare' || before === 'isolate' ? 'work' : before;
-        case 'wait': case 'caution': return before;
-        case 'log': return 'finish';
-    }
-}
-
-/** A procedure as somebody wrote it: their steps in their order, with their notes; `faults` says what is wrong with it. */
-export function handWrittenPage(boat: Boat, block: ProcedureBlock, faults: readonly string[] = [], issued?: string): Page {
-    const normal = normalLineUp(boat, lineUpsOf(boat))?.id ?? 'RUN';
-    const [starts, ends] = [block.starts ?? normal, block.ends ?? normal];
-    const planned: (PlannedServiceStep & { notes: string[] })[] = [];
-    let section: Section = 'prepare';
-    for (const { steps, text } of block.lines) {
-        if (steps.length === 0) { planned.at(-1)?.notes.push(remarkOf(text)); continue; }
-        for (const step of steps) planned.push({ step, section: section = sectionOf(step, section), remarks: [], notes: [] });
-    }
-    const steps = planned.map(({ step }) => step);
-    const consumers = [...new Set(steps.flatMap((step) => (step.do === 'stop' || step.do === 'run' ? [step.part] : step.do === 'start' ? [step.engine] : [])))].filter((id) => boat.consumers.some((other) => other.id === id));
-    const pads = steps.flatMap((step) => (step.do === 'place' && step.thing === 'pads' ? [step.count ?? 1] : [])).reduce((sum, count) => sum + count, 0);
-    const can = Math.max(0, ...steps.flatMap((step) => (step.do === 'place' ? [step.holds ?? 0] : [])));
-    return effective(boat, {
-        id: safeName(block.jobs.length > 0 ? block.jobs.map(jobWords).join(', ') : block.title ?? block.id), title: block.title ?? titleOf(block.jobs), boat: boatName(boat), byHand: true, ...(faults.length > 0 && { faults }),
-        deferral: DEFERRAL, purpose: [...(block.jobs.length > 0 ? [purposeOf(boat, block.jobs)] : []), BY_HAND].join(' '),
-        summary: [
-            ...(block.takes === undefined ? [] : [{ label: 'Time', value: timeWords(block.takes) }]), ...(block.people === undefined ? [] : [{ label: 'People', value: String(block.people) }]),
-            ...lineUpRows(starts, ends), ...needRows({ parts: [], spanners: [], tools: [], ...(can > 0 && { can }), ...(pads > 0 && { pads }) }, 'fuel'),
-        ],
-        drains: [], tools: [],
-        parts: steps.flatMap((step) => (step.do === 'fit' && !step.again ? (step.pieces.length === 0 ? [''] : step.pieces).map((piece): PartRow => ({ count: '1', what: piece === '' ? nameOf(boat, step.part) : `${piece} of ${nameOf(boat, step.part)}`, where: placeOf(boat, step.part) })) : [])),
-        valves: valveRows(boat, starts, ends, planned, []), sections: sectionsOf(boat, planned, 'fuel'), acceptance: [],
-        log: [...new Set([...dateFields(consumers), ...strokeFields(steps)])], after: afterwards(steps, 'fuel'), taken: [],
-    }, issued);
-}
-
-/** The words between the quotes of a note; what somebody wrote before them stays, but for `note`. */
-const remarkOf = (text: string): string => text.replace(/^note\s+/, '').replace(/"([^"]*)"/g, '$1');
-
+const saysOf = ({ steps, log, after }: ProcedurePlan): ReadonlySet<Remark['say']> => new Set([...steps.flatMap(({ remarks }) => remarks), ...log, ...after].map(({ say }) => say));

@@ -2,14 +2,14 @@
 import type { Boat, Job, ProcedureBlock } from '../../model/boat';
 import type { MissingFact } from '../../model/finding';
 import { isBlank, jobWords, type Blank, type ProcedurePlan } from '../../procedures/service/plan';
-import { capital } from '../../model/words';
-import { handWrittenPage, pageOf } from './page';
+import { handWrittenPage } from './hand-written';
+import { pageOf } from './page';
 import { distinctNames } from './safe';
 import type { Page } from './tree';
 
 /** A line of the index: a job, and its page or why there is none. */
 export interface Entry {
-    /** The part, or a few words where the job has none. */
+    /** The part; `boat` where the job has none. */
     readonly about: string;
     /** The job without its part. */
     readonly words: string;
@@ -33,31 +33,30 @@ export const writtenFor = (boat: Boat, jobs: readonly Job[]): ProcedureBlock | u
 /** The page of some jobs: as it is written in the text, or as it was made. */
 export function pageFor(boat: Boat, { jobs, made }: Made, issued?: string): Page | Blank {
     const block = writtenFor(boat, jobs);
-    return block ? handWrittenPage(boat, block, faultsOf(boat, block), issued) : isBlank(made) ? made : pageOf(boat, made, issued);
+    return block ? handWrittenPage(boat, block, issued) : isBlank(made) ? made : pageOf(boat, made, issued);
 }
 
 export function entriesOf(boat: Boat, cells: readonly Made[], issued?: string): Entry[] {
     const others = boat.procedures.filter((block) => !block.kept && !cells.some(({ jobs }) => writtenFor(boat, jobs) === block));
     const entries = [
-        ...cells.map((cell): Entry => {
+        ...cells.filter(({ jobs }) => !isOfBoat(jobs)).map((cell): Entry => {
             const page = pageFor(boat, cell, issued);
             return { ...aboutOf(cell.jobs), jobs: cell.jobs, ...('blank' in page ? page : { page }) };
         }),
-        ...others.map((block): Entry => ({ ...aboutOf(block.jobs, block.title), jobs: block.jobs, page: handWrittenPage(boat, block, faultsOf(boat, block), issued) })),
+        ...others.map((block): Entry => ({ ...aboutOf(block.jobs, block.title), jobs: block.jobs, page: handWrittenPage(boat, block, issued) })),
     ];
-    const names = distinctNames(entries.flatMap(({ page }) => (page ? [page.id] : [])));
-    return entries.map((entry) => (entry.page ? { ...entry, page: { ...entry.page, id: names.shift()! } } : entry));
+    // What is done to one part stands together, in the order of the first of it.
+    const order = [...new Set(entries.map(({ about }) => about))];
+    const sorted = order.flatMap((about) => entries.filter((entry) => entry.about === about));
+    const names = distinctNames(sorted.flatMap(({ page }) => (page ? [page.id] : [])));
+    return sorted.map((entry) => (entry.page ? { ...entry, page: { ...entry.page, id: names.shift()! } } : entry));
 }
+
+/** Of a single part these say nothing: the boat is laid up as a whole. */
+const isOfBoat = ([first]: readonly Job[]): boolean => first?.part !== undefined && (first.verb === 'lay up' || first.verb === 'recommission');
 
 function aboutOf(jobs: readonly Job[], title = ''): { about: string; words: string } {
     const [first, ...others] = jobs;
-    if (!first) return { about: '', words: title };
-    return others.length > 0 || first.part === undefined ? { about: first.part ?? '', words: wordsOf(jobs) } : { about: first.part, words: [first.verb, first.piece].filter((word) => word !== '').join(' ') };
-}
-
-/** What is wrong with a written procedure on the boat as she is. */
-function faultsOf(_boat: Boat, block: ProcedureBlock): string[] {
-    return block.lines.flatMap(({ text, unread, strangers }) => [
-        ...(unread ? [`The line \`${text}\` is not understood.`] : []), ...strangers.map((name) => `${capital(name)} is named, and there is no such thing on the boat.`),
-    ]);
+    if (!first) return { about: 'boat', words: title };
+    return others.length > 0 || first.part === undefined ? { about: first.part ?? 'boat', words: wordsOf(jobs) } : { about: first.part, words: [first.verb, first.piece].filter((word) => word !== '').join(' ') };
 }

@@ -65,7 +65,8 @@ export const REMARK_WORDS: WordsOf<Remark['say']> = {
     'gauge between': ({ gauge, low, high, speed }, boat) => `${nameOf(boat, gauge)} reads ${bandWords({ low, high })}${speed === undefined ? '' : ` at ${speedWords(speed)}`}.`,
     'bowl clear': ({ part }, boat) => `The bowl of ${nameOf(boat, part)} is clear, with no stream of bubbles.`,
     'line-up': ({ lineUp }) => `The valves stand as in line-up ${lineUp}.`,
-    'log job': ({ words, engines }) => `Done: ${words}${engines.length === 0 ? '' : `, hours of ${listed(engines)}`}`,
+    // The hours of each engine are a field by themselves.
+    'log job': ({ words }) => `Done: ${words}`,
     'log reading': ({ gauge, speed }, boat) => `Reading of ${nameOf(boat, gauge)}${speed === undefined ? '' : ` at ${speedWords(speed)}`}`,
     'log water': ({ part }, boat) => `Water and dirt from ${nameOf(boat, part)}, mL`,
     'log strokes': ({ vents }) => `Strokes or seconds at ${listed(vents)}`,

@@ -96,7 +96,7 @@ function stopWords(boat: Boat, id: Id, keyOut: boolean, where: Where): StepWords
 function openWords(boat: Boat, part: Id, opening: string, where: Where): StepWords {
     const vent = ventOf(boat, opening);
     const what = openingPhrase(boat, part, opening);
-    if (opening === 'ports') return { tag: part, action: `Take ${what}${where(part)} off.` };
+    if (opening === 'ports') return { tag: part, action: `Take the body of ${nameOf(boat, part)}${where(part)} off its ports.` };
     if (opening === 'joint') return { tag: part, action: `Undo ${what}${where(part)}.` };
     return { tag: vent ? opening : part, action: `Open ${what}${vent?.spanner ? ` with the ${spannerWords(vent.spanner.si)}` : where(part)}.` };
 }

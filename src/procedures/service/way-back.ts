@@ -7,7 +7,7 @@ import type { ServiceStep, Step } from '../../model/step';
 import { turned } from '../../analysis/topology/line-ups';
 import type { Positions } from '../../analysis/topology/network';
 import { running, tanksBefore } from '../../analysis/topology/paths';
-import { benchOf, planFrom } from '../bleed';
+import { benchOf, searchFrom } from '../bleed';
 import { airBefore } from '../executor';
 import type { BenchState } from '../state';
 import { groundOf } from './ground';
@@ -88,9 +88,9 @@ function bySearch(stage: Stage, state: ServiceState): Way {
     let at: BenchState = state;
     for (let left = airy(stage, at), tries = 0; left.length > 0; left = airy(stage, at), tries++) {
         if (tries > 2 * ground.boat.consumers.length) return 'none';
-        const found = planFrom(benchOf(ground.boat, left[0]!, state.opened), at, ends, { fed: { tanks: [], fuel: false } });
+        const found = searchFrom(benchOf(ground.boat, left[0]!, state.opened), at, ends);
         if ('refused' in found) return found.gaveUp ? 'too many ways' : 'none';
-        way.push(...found.steps.map(({ step }) => step).filter(({ do: what }) => what !== 'prove' && what !== 'start'));
+        way.push(...found.steps);
         at = found.state;
     }
     return [...way, ...sets(stage, at.positions)];

@@ -10,7 +10,7 @@ import { GOLD, PLAN, boatOf } from './sample';
 const boat = await boatOf('ottilwake');
 
 /** One of every kind, by its name: the compiler asks for those that are missing. */
-const EVERY: { readonly [Kind in ServiceStep['do']]: Extract<ServiceStep, { readonly do: Kind }> } = {
+const EVERY: { readonly [Kind in ServiceStep['do']]: ServiceStep & { readonly do: Kind } } = {
     set: { do: 'set', part: 'V1', position: 'shut' }, prefill: { do: 'prefill', part: 'F1' }, bleed: { do: 'bleed', vent: 'BS2', driver: { by: 'hand', part: 'PR1' } },
     prove: { do: 'prove', part: 'LP1', vent: 'BS2', strokes: 10 }, start: { do: 'start', engine: 'E1', tries: 1, seconds: 5 }, open: { do: 'open', part: 'F2', opening: 'ports' },
     close: { do: 'close', part: 'S1', opening: 'joint' }, hold: { do: 'hold', valves: ['V1'], part: 'F1', opening: 'lid', within: 90 }, remove: { do: 'remove', part: 'S1', pieces: [] },

@@ -26,6 +26,8 @@ export interface Work {
     readonly steps: readonly PlannedServiceStep[];
     /** Parts that hands work on without opening them: the engines on whose lines they lie stand still. */
     readonly touches?: readonly Id[];
+    /** Done before anything is shut or opened. */
+    readonly first?: readonly PlannedServiceStep[];
     /** Done when all is closed and bled, before anything is started. */
     readonly afterwards?: readonly PlannedServiceStep[];
     /** New pieces and seals. */
@@ -49,7 +51,7 @@ export interface Whole extends Partial<Pick<ProcedurePlan, 'on' | 'consumers' | 
     /** Where it ends in another line-up than was asked for. */
     readonly ends?: Id;
     /** Her engines run from the start, and are not stopped for it. */
-    readonly underWay?: true;
+    readonly underWay?: boolean;
 }
 
 export const isWhole = (made: Work | Whole): made is Whole => 'whole' in made;

@@ -1,0 +1,58 @@
+/** What drains where, and how to stop it: at the top of the page. */
+import type { Boat, Id } from '../../model/boat';
+import type { Thresholds } from '../../analysis/opening/thresholds';
+import { highLevel } from '../../analysis/opening/condition';
+import { grossOf } from '../../analysis/tanks/liquid';
+import type { DrainsWhere, ProcedurePlan } from '../../procedures/service/plan';
+import { attitudeWords, capital, degrees, listed, litres } from '../../model/words';
+import { canWords, nameOf, openingPhrase } from './naming';
+
+export function drainLines(boat: Boat, { drainsWhere, request: { today }, fluid }: ProcedurePlan): string[] {
+    const shut = (stops: readonly Id[]): string => `${listed(stops.map((id) => nameOf(boat, id)))} ${stops.length > 1 ? 'are' : 'is'} set`;
+    const lies = today ? attitudeWords(today.attitude) : 'upright';
+    const lines = drainsWhere.flatMap((where) => {
+        const what = capital(openingPhrase(boat, where.part, where.opening));
+        const before = where.stops.length > 0 ? `${what}, before ${shut(where.stops)}` : `${what}, with the valves as they stand`;
+        const floods = where.thresholds.map((limits) => floodWords(boat, limits, where.atHalf?.find(({ tank }) => tank === limits.tank), lies, today?.volumes)).filter((words) => words !== '');
+        const back = where.byReturn.map((limits) => [limits.tank, leanWords(limits)] as const).filter(([, words]) => words !== '');
+        return [
+            ...(floods.length > 0 ? [`${before}: ${floods.join(' ')}`] : []),
+            ...(where.today === undefined ? [] : [`${what}, today: ${TODAY[where.today]}`]),
+            ...back.map(([tank, words]) => `${what}, by the return: ${fluid} of ${tank} still comes back ${words}. No valve of the supply stops that.`),
+        ];
+    });
+    return [...lines, ...stopLines(boat, drainsWhere)];
+}
+
+function stopLines(boat: Boat, drainsWhere: readonly DrainsWhere[]): string[] {
+    const by = new Map<string, DrainsWhere[]>();
+    for (const where of drainsWhere) if (where.stops.length > 0) by.set(where.stops.join(), [...(by.get(where.stops.join()) ?? []), where]);
+    return [...by.values()].map((all) => `To stop what comes by the supply to ${listed(all.map(({ part, opening }) => openingPhrase(boat, part, opening)))}: set ${listed(all[0]!.stops.map((id) => nameOf(boat, id)))} as in the valve table, under Work.`);
+}
+
+const TODAY = {
+    floods: 'it would flood.', level: 'the tank stands level with it. Be ready for either.', 'falls back': 'nothing runs out, and the column falls back.', stays: 'nothing runs out.',
+    'shut off': 'no tank can reach it.', 'cannot tell': 'what it does cannot be told.',
+} as const;
+
+/** From which level, and from which lean at the level of today, or else when as full as ever used and when half full. */
+function floodWords(boat: Boat, limits: Thresholds, half: Thresholds | undefined, lies: string, volumes: ReadonlyMap<Id, number> | undefined): string {
+    const { tank, volume } = limits;
+    const gross = grossOf(boat.tanks.find(({ id }) => id === tank)!);
+    const full = volumes?.get(tank) ?? (gross === undefined ? undefined : gross * highLevel(boat));
+    const never = [limits, ...(half ? [half] : [])].every(({ port, stbd }) => port === 'never' && stbd === 'never');
+    if (volume === 'never' && never) return `${tank} never floods it.`;
+    const level = volume === undefined ? [] : [volume === 'never' ? `${lies} ${tank} never floods it` : volume <= 0 ? `${lies} ${tank} floods it at any level` : `${lies} ${tank} floods it with more than ${canWords(volume)}`];
+    const leans = [[full, limits], ...(half && gross !== undefined ? [[gross / 2, half] as const] : [])].flatMap(([has, at]) => {
+        const words = leanWords(at as Thresholds);
+        return words === '' ? [] : [`${has === undefined ? '' : `with ${litres(has as number)} in it, `}${words}`];
+    });
+    return leans.length === 0 ? level.map((words) => `${words}.`).join('') : `${[...level, `${level.length === 0 ? `${tank} floods it ` : ''}${leans.join('; ')}`].join('; ')}.`;
+}
+
+/** beyond 3.5° to port and 40° to starboard; empty when it never does or nothing is known. */
+function leanWords({ port, stbd }: Thresholds): string {
+    if (port === 0 || stbd === 0) return 'even upright';
+    const beyond = ([[port, 'port'], [stbd, 'starboard']] as const).flatMap(([angle, side]) => (typeof angle === 'number' ? [`${degrees(Math.round(angle * 1800 / Math.PI) * Math.PI / 1800)} to ${side}`] : []));
+    return beyond.length === 0 ? '' : `beyond ${listed(beyond, 'or')}`;
+}
