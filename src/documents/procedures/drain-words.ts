@@ -45,9 +45,9 @@ function floodWords(boat: Boat, limits: Thresholds, half: Thresholds | undefined
     const level = volume === undefined ? [] : [volume === 'never' ? `${lies} ${tank} never floods it` : volume <= 0 ? `${lies} ${tank} floods it at any level` : `${lies} ${tank} floods it with more than ${canWords(volume)}`];
     const leans = [[full, limits], ...(half && gross !== undefined ? [[gross / 2, half] as const] : [])].flatMap(([has, at]) => {
         const words = leanWords(at as Thresholds);
-        return words === '' ? [] : [`${has === undefined ? '' : `with ${litres(has as number)} `}${words}`];
+        return words === '' ? [] : [`${has === undefined ? '' : `with ${litres(has as number)} in it, `}${words}`];
     });
-    return leans.length === 0 ? level.map((words) => `${words}.`).join('') : `${[...level, `${level.length === 0 ? `${tank} floods it ` : ''}${listed(leans)}`].join('; ')}.`;
+    return leans.length === 0 ? level.map((words) => `${words}.`).join('') : `${[...level, `${level.length === 0 ? `${tank} floods it ` : ''}${leans.join('; ')}`].join('; ')}.`;
 }
 
 /** beyond 3.5° to port and 40° to starboard; empty when it never does or nothing is known. */

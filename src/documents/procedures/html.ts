@@ -54,7 +54,7 @@ ${boxed(L.faults, page.faults ?? [], 'faults ')}${boxed(L.drains, page.drains)}$
 ${page.parts.map(({ count, what, where }) => `<tr><td class="count">${safe(count)}</td>${cell(what)}${cell(where, 'place')}</tr>`).join('\n')}
 </tbody>`)}${table(L.valves, page.valves.length === 0 ? '' : `<thead><tr><th scope="col">${L.valve}</th><th class="state" scope="col">${L.start}</th><th class="state" scope="col">${L.work}</th><th class="state" scope="col">${L.end}</th></tr></thead>
 <tbody>
-${page.valves.map(({ valve, place, start, work, end }) => `<tr><th scope="row" class="long">${safe(valve)}${place === '' ? '' : ` <span class="place">${safe(place)}</span>`}</th>${[start, work, end].map((position) => cell(position)).join('')}</tr>`).join('\n')}
+${page.valves.map(({ valve, place, start, work, end }) => `<tr><th scope="row"${kindOf(`${valve} ${place}`)}>${safe(valve)}${place === '' ? '' : ` <span class="place">${safe(place)}</span>`}</th>${[start, work, end].map((position) => cell(position)).join('')}</tr>`).join('\n')}
 </tbody>`, OTHER_VALVES)}<h2>${L.steps}</h2>
 ${page.sections.map(sectionHtml).join('\n')}
 ${page.acceptance.some(({ label }) => label !== '') ? rows(L.acceptance, page.acceptance) : listed(L.acceptance, page.acceptance.map(({ value }) => value))}<h2>${L.log}</h2>
@@ -70,10 +70,11 @@ ${rows(L.effectivity, effectivityRows(page))}<p>${CURRENT}</p>
 }
 
 /** A word of usual length is never broken in a table: `op` over `en` is no position. A name without end may be. */
-const cell = (words: string, kind = ''): string => {
-    const classes = [kind, /\S{15}/.test(words) ? 'long' : ''].filter((name) => name !== '').join(' ');
-    return `<td${classes === '' ? '' : ` class="${classes}"`}>${safe(words)}</td>`;
+export const kindOf = (words: string, kind = ''): string => {
+    const kinds = [kind, /\S{15}/.test(words) ? 'long' : ''].filter((name) => name !== '').join(' ');
+    return kinds === '' ? '' : ` class="${kinds}"`;
 };
+const cell = (words: string, kind = ''): string => `<td${kindOf(words, kind)}>${safe(words)}</td>`;
 const items = (all: readonly string[]): string => `<ul>\n${all.map((item) => `<li>${safe(item)}</li>`).join('\n')}\n</ul>\n`;
 const listed = (heading: string, all: readonly string[]): string => (all.length === 0 ? '' : `<h2>${heading}</h2>\n${items(all)}`);
 const boxed = (heading: string, all: readonly string[], kind = ''): string => (all.length === 0 ? '' : `<section class="${kind}ruled">\n<h2>${heading}</h2>\n${items(all)}</section>\n`);
