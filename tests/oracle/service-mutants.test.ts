@@ -111,8 +111,6 @@ const missed: string[] = [];
  * An entry that the executor has come to catch is to be taken out.
  */
 const OPEN: readonly { readonly why: RegExp; readonly says: string }[] = [
-    { why: /^PROC-DONE, work \S+ {2}is not done$/, says: 'a valve that never moved is not worked' },
-    { why: /^PROC-PARTS, \S+ runs already$/, says: 'what runs cannot be started' },
     { why: /^PROC-WARN, no caution of flood/, says: 'what a selector holds back wants the caution of flood as what a shutoff does' },
 ];
 const isOpen = ({ law, why }: Fault): boolean => OPEN.some((one) => one.why.test(`${law}, ${why}`));
