@@ -35,9 +35,9 @@ export function brokenWords(boat: Boat, { law, parts, missing = [] }: BrokenLaw)
         case 'air-upstream': return [`No solid stream can come at ${one}: ${rest} may still hold air.`, 'Bleed that first.'];
         case 'return-shut': return [`The return of ${one} is shut here, and what pumps towards it bursts something.`, 'Open it before this step.'];
         // ---- open and closed
-        case 'open-while-pumped': return [`${openThings(boat, parts.slice(1))} ${parts.length > 2 ? 'stand' : 'stands'} open while ${one} runs or is pumped at.`, `Close ${parts.length > 2 ? 'them' : 'it'} before this step.`];
+        case 'open-while-pumped': return [`${capital(openThings(boat, parts.slice(1)))} ${parts.length > 2 ? 'stand' : 'stands'} open while ${atWork(boat, first)}.`, `Close ${parts.length > 2 ? 'them' : 'it'} before this step.`];
         case 'left-open': return [`At the end ${openThings(boat, parts)} ${parts.length > 1 ? 'stand' : 'stands'} open.`, `Close ${parts.length > 1 ? 'them' : 'it'}.`];
-        case 'left-out': return [`At the end ${outOf(one, pieces)} out.`, `Fit ${parts.length > 2 ? 'them' : 'it'} again.`];
+        case 'left-out': return [`At the end ${listed(parts.map((key) => pieceWords(boat, key)))} ${parts.length > 1 ? 'are' : 'is'} out.`, `Fit ${parts.length > 1 ? 'them' : 'it'} again.`];
         case 'piece-out': return [`${capital(outOf(one, pieces))} still out here.`, `Fit ${parts.length > 2 ? 'them' : 'it'} before this step.`];
         case 'old-seal': return [`${capital(pieces)} of ${one} ${parts.length > 2 ? 'were' : 'was'} disturbed, and no new one is fitted.`, `Write \`fit ${first} ${parts.slice(1).join(', ')}\` before this step.`];
         // ---- filling by hand
@@ -57,7 +57,7 @@ export function brokenWords(boat: Boat, { law, parts, missing = [] }: BrokenLaw)
         case 'no-such-position': return noPosition(boat, first, second);
         case 'no-such-opening': return noOpening(boat, first, second);
         case 'no-such-piece': return second === '' ? [`${one} is taken off here, or cannot be.`, 'Look at the steps before it.']
-            : [`There is no ${pieces} in ${one} here.`, `Take the step out. Seals are written at the part: \`seals lid ring, drain washer\`.`];
+            : [`There is no ${pieces} in ${one} here.`, 'Take the step out, or write the seals into the block of the part: `seals lid ring, drain washer`.'];
         case 'not-open': return isOpening(boat, first, second) ? [`${capital(opened())} is not open here.`, 'Open it before this step, or take the step out.']
             : [`${one} is not open here${second === '' ? '' : `, and nobody comes to its ${pieces}`}.`, `Open it before this step: \`open ${first} ${ownOpenings(boat, first)[0] ?? 'lid'}\`.`];
         case 'already-open': return [`${capital(opened())} is open already.`, 'Take the step out.'];
@@ -67,7 +67,7 @@ export function brokenWords(boat: Boat, { law, parts, missing = [] }: BrokenLaw)
         case 'engine-runs': return [`${one} runs while hands are at its lines.`, `Write \`stop ${first} key out\` before this step.`];
         case 'key-in': return [`${one} could be started while hands are at its lines.`, `Write \`stop ${first} key out\` before this step.`];
         // ---- how it ends
-        case 'left-set': return [`At the end ${listed(parts.map((thing) => setWords(boat, thing)))} ${parts.length > 1 ? 'are' : 'is'} not as before.`, `Set ${parts.length > 1 ? 'them' : 'it'} back.`];
+        case 'left-set': return leftSet(boat, parts);
         case 'wrong-line-up': return [`It ends with ${listed(named)} in another position than the line-up that it ends in.`, `Turn ${parts.length > 1 ? 'them' : 'it'} back, or end in another line-up.`];
         case 'air-left': return missing.length > 0 ? [`Whether air stays before ${one} cannot be told.`, `Find out ${facts}.`]
             : [`Air ${parts.length < 2 ? 'may stay' : 'stays'} before ${one}${parts.length < 2 ? '' : `: in ${rest}`}.`, `Write \`do bleed ${first} after opening\` and what was opened.`];
@@ -110,9 +110,36 @@ function noPosition(boat: Boat, id: Id, position: string): Words {
     return own.length > 0 ? [`${name} has no position ${position}; it has ${listed(own)}.`, 'Name one of these.'] : [`${name} has no position ${position}.`, 'Take the step out.'];
 }
 
-/** `bilge pump`, `E1 seacock`, or an engine whose key or running it is. */
+/** What was set and not put back, by the line that puts it back; then what runs that stood still before. */
+function leftSet(boat: Boat, things: readonly string[]): Words {
+    const running = things.filter((thing) => !thing.includes(' '));
+    const set = things.filter((thing) => thing.includes(' '));
+    const back = [...set.map(backLine), ...running.map((id) => `stop ${id}`)];
+    const words = [
+        ...(set.length > 0 ? [`${listed(set.map((thing) => setWords(boat, thing)))} ${set.length > 1 ? 'are' : 'is'} not as before`] : []), ...(running.length > 0 ? [`${listed(running.map((id) => nameOf(boat, id)))} still ${running.length > 1 ? 'run' : 'runs'}`] : []),
+    ];
+    return [`At the end ${words.join(', and ')}.`, `Write ${listed(back.map((line) => `\`${line}\``))}.`];
+}
+
+function backLine(thing: string): string {
+    if (thing.endsWith(' key')) return `start ${thing.slice(0, -4)} at most 2 times 10 s`;
+    return `set ${thing} ${thing === 'bilge pump' ? 'auto' : thing.endsWith('seacock') ? 'open' : 'on'}`;
+}
+
+/** `bilge pump`, `E1 seacock`, `E1 key`. */
 function setWords(boat: Boat, thing: string): string {
     const [owner = '', ...what] = thing.split(' ');
-    if (what.length > 0 && consumerOf(boat, owner)) return `the ${what.join(' ')} of ${owner}`;
-    return what.length > 0 ? `the ${thing}` : nameOf(boat, thing);
+    return consumerOf(boat, owner) ? `the ${what.join(' ')} of ${owner}` : `the ${thing}`;
+}
+
+/** `F1 element`, or a part that is off as a whole. */
+function pieceWords(boat: Boat, key: string): string {
+    const [part = '', ...piece] = key.split(' ');
+    return piece.length === 0 ? nameOf(boat, part) : `the ${piece.join(' ')} of ${nameOf(boat, part)}`;
+}
+
+/** What something does while something stands open. */
+function atWork(boat: Boat, id: Id): string {
+    if (consumerOf(boat, id)) return `${id} is started or runs`;
+    return /pump|primer/.test(partOf(boat, id)?.kind ?? '') ? `${nameOf(boat, id)} is worked` : `${nameOf(boat, id)} is filled`;
 }

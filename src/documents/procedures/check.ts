@@ -18,28 +18,45 @@ export function checkProcedure(boat: Boat, block: ProcedureBlock): Finding[] {
     const written = lines.flatMap((line) => line.steps.map((step) => ({ line, step })));
     const normal = normalLineUp(boat, lineUpsOf(boat))?.id ?? '';
     const { starts = normal, ends = normal } = block;
-    const { broken, atEnd } = execute(boat, { jobs: block.jobs, starts, ends, steps: written.map(({ step }) => step) });
+    const steps = written.map(({ step }) => step);
+    // Who warns of work under way means that she is under way.
+    const underWay = steps.some((step) => step.do === 'caution' && step.topic === 'underway');
+    const { broken, atEnd } = execute(boat, { jobs: block.jobs, starts, ends, steps, ...(underWay && { underWay }) });
     const told = new Set<string>();
     const found: Finding[] = [];
     for (const line of lines) {
         const laws = written.flatMap((own, i) => (own.line === line ? broken[i] ?? [] : []));
-        found.push(...findings(boat, line.id, laws.filter((law) => !isTold(law, line.strangers, told)), (law) => fixOf(law, line)));
+        found.push(...findings(boat, line.id, laws.flatMap((law) => untold(law, line.strangers, told)), (law) => fixOf(law, line)));
     }
     if (unread >= 0) return found;
-    const head = block.strangers ?? [];
-    return [...found, ...findings(boat, block.id, atEnd.filter(({ law, parts }) => !(law === 'not-done' && head.length > 0) && !parts.some((part) => head.includes(part))), () => undefined)];
+    const strangers = block.strangers ?? [];
+    const stuck = new Set(written.flatMap(({ step }, i) => (step.do === 'sequence' || step.do === 'start' ? broken[i]!.map(() => step.engine) : [])));
+    return [...found, ...findings(boat, block.id, atEnd.flatMap((law) => ownEnd(law, strangers, stuck)), () => undefined)];
+}
+
+/** What of its end is no more than what was told before: a name that is not there, or an engine that could not be bled and started. */
+function ownEnd(law: BrokenLaw, strangers: readonly string[], stuck: ReadonlySet<Id>): BrokenLaw[] {
+    if ((law.law === 'not-done' && strangers.length > 0) || law.parts.some((part) => strangers.includes(part))) return [];
+    if (law.law === 'air-left' && stuck.has(law.parts[0]!)) return [];
+    if (law.law !== 'left-set') return [law];
+    const parts = law.parts.filter((part) => !(part.endsWith(' key') && stuck.has(part.slice(0, -' key'.length))));
+    return parts.length === 0 ? [] : [{ ...law, parts }];
 }
 
 /** What is so from one step on is told where it begins. */
 const ONCE: ReadonlySet<Rule> = new Set<Rule>([PROCEDURE_RULES.catch, PROCEDURE_RULES.warn, PROCEDURE_RULES.hands, PROCEDURE_RULES.back]);
 
-/** Whether a law was told before, or the linker tells that the name is not there. */
-function isTold({ law, parts }: BrokenLaw, strangers: readonly string[], told: Set<string>): boolean {
-    if (parts.some((part) => strangers.includes(part))) return true;
-    const key = `${law} ${parts.join(' ')}`;
-    const before = ONCE.has(ruleOf(law)) && told.has(key);
-    told.add(key);
-    return before;
+/** What of a law was not told before; nothing where the linker tells that a name is not there. */
+function untold(broken: BrokenLaw, strangers: readonly string[], told: Set<string>): BrokenLaw[] {
+    const { law, parts } = broken;
+    if (parts.some((part) => strangers.includes(part))) return [];
+    if (!ONCE.has(ruleOf(law))) return [broken];
+    // Each topic of a caution, each part without a can; of a way back, the step.
+    const fresh = parts.filter((part) => !told.has(`${law} ${part}`));
+    if (told.has(law) && fresh.length === 0) return [];
+    for (const part of fresh) told.add(`${law} ${part}`);
+    told.add(law);
+    return [{ ...broken, parts: fresh }];
 }
 
 /** One finding for each rule that is broken there. */
@@ -79,7 +96,8 @@ function placesOf({ procedures }: Boat): Map<string, Id> {
 
 /** A line to put before the step, where one is enough. */
 function fixOf({ law, parts }: BrokenLaw, line: ProcedureLine): Fix | undefined {
-    const write = WRITE[law]?.(parts);
+    // A pump that is set too early is not mended by a line before it.
+    const write = line.steps.some((step) => step.do === 'switch') ? undefined : WRITE[law]?.(parts);
     return write === undefined ? undefined : { title: `Write \`${write}\` before this step`, line: write, where: { before: line.id } };
 }
 
