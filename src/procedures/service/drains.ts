@@ -10,6 +10,7 @@ import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { networkOf, type Positions } from '../../analysis/topology/network';
 import { volumeOf } from '../../analysis/volumes';
 import { comesBy, upright, type Isolated } from './cut-off';
+import { groundOf } from './ground';
 import type { DrainsWhere } from './plan';
 import type { Opened } from './recipes/recipe';
 import type { Remark } from './remarks';
@@ -51,11 +52,10 @@ export interface Comes {
 
 /** The content of the part and what hangs above the opening and can run to it. */
 export function comesOut(visit: Visit, opened: readonly Opened[], positions: Positions): Comes {
-    const { boat, network, request: { today } } = visit;
+    const { boat, network } = visit;
     const parts = new Set(opened.flatMap(({ part, opening: name }) => {
         const opening = openingNamed(boat, part, name);
-        const find = (): readonly Id[] => (opening ? [part, ...open(plumbing(network, positions), opening, today ?? upright(visit)).hangs.parts] : []);
-        return today ? find() : keep(boat, `comes ${part} ${name} ${visit.pumping.key(positions)}`, find);
+        return opening ? groundOf(boat).comesOut(positions, opening) : [];
     }));
     const volumes = [...parts].map((id) => [id, volumeOf(boat, id)] as const);
     const holds = (id: Id): boolean => network.through.get(id)?.some((i) => network.passages[i]!.segment) ?? false;

@@ -4,10 +4,11 @@
  */
 import type { Consumer, Id, Job } from '../../model/boat';
 import type { MissingFact } from '../../model/finding';
-import type { ServiceStep } from '../../model/step';
+import type { Driver, ServiceStep } from '../../model/step';
 import { listed } from '../../model/words';
 import { afterOpening } from '../../analysis/air/opened';
-import { segmentOf } from '../../analysis/air/vents';
+import { segmentOf, ventsOf } from '../../analysis/air/vents';
+import { turned } from '../../analysis/topology/line-ups';
 import { distinct } from '../../analysis/missing';
 import { open } from '../../analysis/opening/open';
 import { openingNamed } from '../../analysis/opening/openings';
@@ -15,7 +16,8 @@ import { plumbing } from '../../analysis/opening/plumbing';
 import { waysTo } from '../../analysis/opening/ways';
 import { running, tanksBefore } from '../../analysis/topology/paths';
 import { volumeOf } from '../../analysis/volumes';
-import { isFuel, missingFacts, otherValves, type PlannedStep } from '../bleed';
+import { benchOf, isFuel, missingFacts, otherValves, type PlannedStep } from '../bleed';
+import { expectationOf } from '../expected';
 import { startState, type BenchState } from '../state';
 import { bleedAll, byRank, fillable, toFill, type Bled } from './bleeding';
 import { byReturn, canFor, comesOut, drainsWhere, proof } from './drains';
@@ -25,11 +27,12 @@ import { needsOf } from './needs';
 import { jobWords, type Blank, type PlannedServiceStep, type ProcedurePlan } from './plan';
 import type { Opened, Work } from './recipes/recipe';
 import { fillingWork } from './recipes/filter';
+import { driverOf } from './drivers';
 import { drainSeals } from './recipes/pieces';
 import type { Remark } from './remarks';
 import { planned } from './step-of';
 import { isMotor, verify } from './verify';
-import { allOpen, type Visit } from './visit';
+import { allOpen, keep, type Visit } from './visit';
 
 export interface JobWork {
     /** Absent for what the visit needs besides: a filter that must be filled by hand. It is opened first and closed last. */
@@ -65,9 +68,8 @@ export function framed(visit: Visit, jobs: readonly JobWork[]): Omit<ProcedurePl
     const state: BenchState = { ...start, gas: new Map([...start.gas].map(([id, content]) => [id, filled.includes(id) ? 'unknown' : content])), topped: new Set(filled) };
     const bled = bleedAll(visit, state, parts);
     if ('refused' in bled) return filledToo(visit, jobs, start) ?? { blank: bled.refused, missing: bled.missing };
-    const dry = filled.length > 0 ? bleedAll(visit, start, parts) : bled;
 
-    const prefills = new Map(filled.map((part) => [part, planned('close', { do: 'prefill', part }, ...fillingRemarks(visit, part, bled, dry))]));
+    const prefills = new Map(filled.map((part) => [part, planned('close', { do: 'prefill', part }, ...fillingRemarks(visit, part, start, bled))]));
     const closing = middle.flatMap((step) => (step.step.do === 'close' && step.step.opening !== 'drain' && prefills.has(step.step.part) ? [prefills.get(step.step.part)!, step] : [step]));
     const afterwards = works.flatMap((work) => work.afterwards ?? []);
     const bleeding = bleedingSteps(visit, bled, afterwards, parts, consumers, fluid);
@@ -152,9 +154,9 @@ function prepareSteps(consumers: readonly Consumer[], fluid: 'fuel' | 'coolant')
 }
 
 function isolateSteps(visit: Visit, parts: readonly Id[], { settings, already, uncut }: Isolated): PlannedServiceStep[] {
-    const { boat, network, starts } = visit;
+    const { network, starts } = visit;
     const cut = parts.filter((part) => !already.includes(part) && !uncut.some((other) => other.part === part));
-    const falls = cut.filter((part) => { const opening = openingNamed(boat, part); return opening && open(plumbing(network, starts.positions), opening, upright(visit)).falls.parts.length > 0; });
+    const falls = cut.filter((part) => fallsBack(visit, part));
     /** Tanks that come to parts with the valves so, at rest and no check counted. */
     const coming = (some: readonly Id[], settings: Isolated['settings']): Id[] => { const at = plumbing(network, afterSettings(visit, starts.positions, settings), 'leaky'); return [...new Set(some.flatMap((part) => waysTo(at, part).map(({ tank }) => tank)))]; };
     const steps = settings.map((setting, i) => planned('isolate', { do: 'set', part: setting.part, position: setting.position },
@@ -165,6 +167,13 @@ function isolateSteps(visit: Visit, parts: readonly Id[], { settings, already, u
         ...uncut.map(({ part, opening }): Remark => ({ say: 'stays dry without a valve', with: { part, opening, tanks: coming([part], settings) } })),
     ];
     return steps.length > 0 && note.length > 0 ? [...steps.slice(0, -1), { ...steps.at(-1)!, remarks: [...steps.at(-1)!.remarks, ...note] }] : steps;
+}
+
+/** Whether the column in the lines would run back to a tank if the part were opened with the valves as they are. */
+function fallsBack(visit: Visit, part: Id): boolean {
+    const { boat, network, starts } = visit;
+    const opening = openingNamed(boat, part);
+    return opening !== undefined && keep(boat, `falls ${part} ${starts.id}`, () => open(plumbing(network, starts.positions), opening, upright(visit)).falls.parts.length > 0);
 }
 
 /** What holds no fuel once all of it was opened, with the valves shut. */
@@ -220,13 +229,26 @@ function volumeSaid({ boat }: Visit, part: Id): { readonly volume?: number } {
     return volume === undefined ? {} : { volume };
 }
 
-function fillingRemarks(visit: Visit, part: Id, bled: Bled, dry: ReturnType<typeof bleedAll>): Remark[] {
+/** What it saves at the part's own vent, by the same pump from the same valves; or that nothing could push fuel to it. */
+function fillingRemarks(visit: Visit, part: Id, empty: BenchState, { steps }: Bled): Remark[] {
+    const { boat, network } = visit;
     const how: Remark = { say: 'how to fill', with: { part, ...volumeSaid(visit, part) } };
-    if ('refused' in dry) return [how, { say: 'must be filled', with: { part } }];
-    const stage = (of: Bled): PlannedStep['step'] | undefined => of.steps.map(({ step }) => step).find((step) => step.do === 'bleed' && segmentOf(visit.network, step.vent) === part);
-    const [full, empty] = [stage(bled), stage(dry)];
-    if (full?.do !== 'bleed' || empty?.do !== 'bleed' || !full.expect || !empty.expect || full.vent !== empty.vent || full.expect.in !== empty.expect.in) return [how];
-    return [how, { say: 'filling saves', with: { part, vent: full.vent, filled: full.expect.likely, dry: empty.expect.likely, in: empty.expect.in } }];
+    const vents = ventsOf(network, part);
+    if (vents.length > 0 && !vents.some((vent) => isPushedTo(visit, vent))) return [how, { say: 'must be filled', with: { part } }];
+    let positions = empty.positions;
+    for (const { step } of steps) {
+        if (step.do === 'set') positions = turned(boat, positions, step.part, step.position);
+        if (step.do !== 'bleed' || segmentOf(network, step.vent) !== part) continue;
+        const dry = groundOf(boat).connected(part).map((consumer) => expectationOf(benchOf(boat, consumer), { ...empty, positions }, step, new Set())).find((found) => found !== undefined);
+        return step.expect && dry && dry.in === step.expect.in && dry.likely > step.expect.likely ? [how, { say: 'filling saves', with: { part, vent: step.vent, filled: step.expect.likely, dry: dry.likely, in: dry.in } }] : [how];
+    }
+    return [how];
+}
+
+/** Whether some pump, or the height of a tank, can push fuel to a vent with the valves as they are in the end. */
+function isPushedTo({ boat, network, pumping, ends }: Visit, vent: Id): boolean {
+    const drivers = [...boat.tanks.map(({ id }): Driver => ({ by: 'gravity', part: id })), ...boat.parts.flatMap((part) => driverOf(part) ?? [])];
+    return drivers.some((driver) => [...network.consumers.keys()].some((consumer) => !('law' in pumping.flow(vent, driver, consumer, ends.positions))));
 }
 
 /** Pads under what is bled, valves back, each vent with its driver, and what else is done while all is closed. */

@@ -1,10 +1,11 @@
 /** Hand primers, lift pumps and electric pumps: tested at a vent, looked at, renewed. */
 import type { Id, Job, Part } from '../../../model/boat';
-import type { Driver, ServiceStep } from '../../../model/step';
+import type { ServiceStep } from '../../../model/step';
 import { handPositions, turned } from '../../../analysis/topology/line-ups';
 import { isValve, type Positions } from '../../../analysis/topology/network';
 import { connectedTo } from '../../../analysis/topology/paths';
 import { ventsOf } from '../../../analysis/air/vents';
+import { driverOf } from '../drivers';
 import type { Blank } from '../plan';
 import { planned } from '../step-of';
 import type { Visit } from '../visit';
@@ -17,12 +18,10 @@ const KINDS: readonly Part['kind'][] = ['hand primer', 'lift pump', 'electric pr
 const TAKES = 600;
 const STROKES = 10;
 
-const driverOf = ({ id, kind }: Part): Driver => ({ by: kind === 'hand primer' ? 'hand' : kind === 'lift pump' ? 'lever' : 'electric', part: id });
-
 /** At the first vent that it can push fuel to, as the valves stand in the end, or with one of them turned. */
 function tested(visit: Visit, _job: Job, pump: Part): Work | Blank {
     const { network, pumping, ends } = visit;
-    const driver = driverOf(pump);
+    const driver = driverOf(pump)!;
     for (const [changed, positions] of settings(visit, pump.id)) for (const consumer of network.consumers.keys()) {
         const connected = connectedTo(network, consumer);
         if (!connected.has(pump.id)) continue;
