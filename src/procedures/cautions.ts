@@ -71,13 +71,17 @@ export function floodCaution(boat: Boat, tanks: readonly Id[], vent: Id, stops: 
 }
 
 /** Before anything that is turned by hand or by the starter. */
-export const STARTER: Caution = of('starter', 'An engine that turns crushes fingers and takes sleeves. Key out, stop pulled, battery switch off until the step that says start.');
+export const STARTER: Caution = of('starter', 'An engine that turns crushes fingers and takes sleeves. Key out, stop pulled, battery switch off until the step that says start.',
+    { avoid: 'Key out, stop pulled, battery switch off until the step that says start.' });
+
+/** Before the step that says start. */
+export const STARTING: Caution = of('starter', 'The engine starts. Hands, hair and tools clear of belts; call out before cranking.',
+    { hazard: 'The engine starts.', consequence: 'Belts take hands, hair and sleeves.', avoid: 'Hands, hair and tools clear of belts; call out before cranking.' });
 
 export function startCautions(consumer: Consumer): Caution[] {
     const jet: Caution = consumer.injection?.pump === 'common-rail'
         ? of('jet', 'Rail pressure drives fuel through skin and kills flesh. Open no high-pressure union, running or stopped.', HAZARDS.rail)
         : of('jet', 'A jet of fuel goes through skin: if it touches you, hospital at once, even if it looks like nothing. Look for leaks with a card, never a hand; crack no injector union here.');
-    const starting = of('starter', 'The engine starts. Hands, hair and tools clear of belts; call out before cranking.');
-    if (consumer.exhaust?.kind !== 'wet') return [starting, jet];
-    return [starting, jet, of('exhaust', 'Cranking pumps sea water into the muffler, then into the cylinders. Count every second cranked; past the budget shut the seacock or drain the muffler first, and open the seacock the instant it fires.')];
+    if (consumer.exhaust?.kind !== 'wet') return [STARTING, jet];
+    return [STARTING, jet, of('exhaust', 'Cranking pumps sea water into the muffler, then into the cylinders. Count every second cranked; past the budget shut the seacock or drain the muffler first, and open the seacock the instant it fires.')];
 }

@@ -15,7 +15,7 @@ import { isBlank, type ProcedurePlan } from '../../src/procedures/service/plan';
 import type { Program } from '../../src/procedures/service/program';
 import { dressOf, lots, randomCase, toText } from './random-boats';
 import { BY_HAND } from './service/by-hand';
-import { plainBoat, plainJobs, plainStep } from './service/convert';
+import { plainBoat, plainJobs, plainSteps } from './service/convert';
 import { SLIPS, mutantsOf, type Slip } from './service/mutants';
 import { Boatyard, faultsOf, run, type Fault, type Run } from './service/simulate';
 
@@ -33,17 +33,19 @@ const textsOf = (example: string): Record<string, string> => Object.fromEntries(
 const programOf = ({ jobs, starts, ends, steps }: ProcedurePlan): Program =>
     ({ jobs, starts, ends, steps: steps.map(({ step }) => step), ...(steps.some(({ step }) => step.do === 'caution' && step.topic === 'underway') && { underWay: true }) });
 
-const simulated = ({ boat, yard, program }: Subject, steps: readonly ServiceStep[] = program.steps): Run => run(yard, {
-    jobs: plainJobs(program.jobs), starts: program.starts, ends: program.ends, steps: steps.map((step) => plainStep(boat, step)!), ...(program.underWay && { underWay: true }),
-});
+/** Undefined where a `do bleed` in it has no steps from there. */
+function simulated({ boat, yard, program }: Subject, written: readonly ServiceStep[] = program.steps): Run | undefined {
+    const steps = plainSteps(boat, yard.boat, written, program);
+    return steps && run(yard, { jobs: plainJobs(program.jobs), starts: program.starts, ends: program.ends, steps, ...(program.underWay && { underWay: true }) });
+}
 const executed = ({ boat, program }: Subject, steps: readonly ServiceStep[] = program.steps): string[] => {
     const { broken, atEnd } = execute(boat, { ...program, steps });
     return [...broken.flatMap((laws, i) => laws.map((law) => `${i + 1}: ${law.law} ${law.parts.join(' ')}`)), ...atEnd.map((law) => `end: ${law.law} ${law.parts.join(' ')}`)];
 };
-const told = (subject: Subject, { faults, atEnd }: Run): string[] => [
-    ...faults.flatMap((own, i) => own.map((fault: Fault) => `${subject.name}, ${i + 1} ${JSON.stringify(subject.program.steps[i])}: ${fault.law}, ${fault.why}`)),
-    ...atEnd.map((fault) => `${subject.name}, at the end: ${fault.law}, ${fault.why}`),
-];
+const told = (subject: Subject, made: Run | undefined): string[] => (!made ? [`${subject.name}: a sequence in it has no steps`] : [
+    ...made.faults.flatMap((own, i) => own.map((fault: Fault) => `${subject.name}, ${i + 1} ${JSON.stringify(subject.program.steps[i])}: ${fault.law}, ${fault.why}`)),
+    ...made.atEnd.map((fault) => `${subject.name}, at the end: ${fault.law}, ${fault.why}`),
+]);
 
 const byHand: Subject[] = [];
 const generated: Subject[] = [];
@@ -87,8 +89,10 @@ const strict = new Map<string, number>();
 function slip(subject: Subject, seed: number): void {
     for (const mutant of tried(subject, seed)) {
         const own = tally[mutant.slip];
+        const made = simulated(subject, mutant.steps);
+        if (!made) continue;
         own.tried++;
-        const unsafe = faultsOf(simulated(subject, mutant.steps));
+        const unsafe = faultsOf(made);
         const caught = executed(subject, mutant.steps);
         if (unsafe.length > 0) own.unsafe++;
         if (unsafe.length > 0 && caught.length > 0) own.caught++;

@@ -81,7 +81,7 @@ describe('the gold procedure', () => {
         ['the lid is closed without its element', 'PROC-OPEN-CLOSE', without(is('fit', ['element', 'lid ring', 'T-ring']))],
         ['an old ring goes in again', 'PROC-SEALS', instead(is('fit', ['element', 'lid ring', 'T-ring']), { do: 'fit', part: 'F1', pieces: ['element', 'lid ring'] }, { do: 'fit', part: 'F1', pieces: ['T-ring'], again: true })],
         ['the drain washer is forgotten', 'PROC-SEALS', { ...goldA, steps: goldA.steps.filter((step) => !is(['drain washer'])(step)) }],
-        ['F1 is filled by hand though PR1 can fill it', 'PROC-PREFILL', instead(is('clean'), { do: 'prefill', part: 'F1' })],
+        ['F1 is filled by hand while its drain is open', 'PROC-PREFILL', instead(is('clean'), { do: 'prefill', part: 'F1' })],
         ['F2 is filled through its middle', 'PROC-PREFILL', instead(is('fit', ['top ring', 'bottom ring']), { do: 'fit', part: 'F2', pieces: ['top ring', 'bottom ring'] }, { do: 'prefill', part: 'F2' })],
         ['it is cranked 5 times 10 s: 50 s, and 43 s is all', 'RAW-SEACOCK-CRANK', instead(is('start'), { do: 'start', engine: 'E1', tries: 5, seconds: 10 })],
         ['it is cranked with the seacock shut and runs on', 'RAW-SEACOCK-CRANK', instead(is('switch', 'on'), { do: 'switch', thing: 'battery switch', to: 'on' }, { do: 'switch', thing: 'seacock', of: 'E1', to: 'shut' })],

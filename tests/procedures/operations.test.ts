@@ -41,7 +41,7 @@ describe('every operation on every example', () => {
             const found = made(boat, job);
             if (isBlank(found)) { expect(found.blank, jobWords(job)).toMatch(/^[A-Z].*[.?]$/s); expect(found.blank, jobWords(job)).not.toMatch(/could not be proven/); continue; }
             const on = found.on ?? boat;
-            const { states, broken, atEnd } = execute(on, programOf(found, found.steps.some(({ step }) => step.do === 'caution' && step.topic === 'underway')));
+            const { states, broken, atEnd } = execute(on, programOf(found));
             expect([...broken.flat(), ...atEnd], jobWords(job)).toEqual([]);
             const ends = lineUpsOf(on).find(({ id }) => id === found.ends)!;
             expect([...states.at(-1)!.positions].filter(([valve, position]) => ends.positions.get(valve) !== position), jobWords(job)).toEqual([]);

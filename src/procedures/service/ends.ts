@@ -53,6 +53,8 @@ export function isDone({ ground, program: { steps } }: Stage, end: ServiceState,
     const own = steps.filter((step) => partsOf(step).includes(part));
     const of = <D extends ServiceStep['do']>(...kinds: readonly D[]): StepOf<D>[] => own.filter((step): step is StepOf<D> & ServiceStep => (kinds as readonly string[]).includes(step.do));
     const plain = piece === '';
+    // Of one that has no bleed point the last before it is bled.
+    const bleeds = (at: string | undefined): boolean => at === part || (at !== undefined && ground.network.consumers.get(part)?.vents.length === 0 && ground.lines(part).has(at));
     switch (verb) {
         case 'renew': return end.fitted.get(part)?.has(piece) === true;
         case 'refit': return of('remove').some(({ pieces }) => pieces.includes(piece) || (plain && pieces.length === 0)) && of('fit').some(({ pieces }) => pieces.includes(piece) || (plain && pieces.length === 0));
@@ -61,7 +63,7 @@ export function isDone({ ground, program: { steps } }: Stage, end: ServiceState,
         case 'drain': return ground.openings(part).length > 0 ? of('open', 'hold').some((step) => step.opening === 'drain' || !ground.opening(part, 'drain')) : of('look', 'clean', 'run').length > 0;
         case 'test': return of('hold', 'prove', 'run', 'look', 'bleed', 'start', 'set').length > 0;
         case 'work': return of('set', 'bleed', 'prove', 'run', 'start', 'hold').length > 0;
-        case 'bleed': return steps.some((step) => (step.do === 'sequence' && step.engine === part) || (step.do === 'bleed' && ground.ventOpening(step.vent)?.part === part));
+        case 'bleed': return steps.some((step) => (step.do === 'sequence' && step.engine === part) || (step.do === 'bleed' && bleeds(ground.ventOpening(step.vent)?.part)));
         default: return of('log').length > 0 || own.length > 0;
     }
 }

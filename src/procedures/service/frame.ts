@@ -76,7 +76,7 @@ export function framed(visit: Visit, jobs: readonly JobWork[]): Omit<ProcedurePl
     const named = jobs.flatMap(({ job }) => job ?? []);
     const done = { renewed: new Set(named.flatMap(({ verb, part, piece }) => (verb === 'renew' && piece === 'element' && part !== undefined ? [part] : []))), opened: parts };
     const verified = byRank(consumers).map((consumer) => verify(visit, consumer, done));
-    const steps = [...prepareSteps(consumers, fluid), ...isolateSteps(visit, parts, isolated), ...closing, ...bleeding, ...startSteps(consumers, bleeding), ...verified.flatMap((one) => one.steps), ...finishSteps(jobs, consumers)];
+    const steps = [...prepareSteps(consumers, fluid), ...works.flatMap((work) => work.first ?? []), ...isolateSteps(visit, parts, isolated), ...closing, ...bleeding, ...startSteps(consumers, bleeding), ...verified.flatMap((one) => one.steps), ...finishSteps(jobs, consumers)];
     const enough = withPads(steps);
     const pieces = works.flatMap((work) => work.parts);
     const motors = consumers.filter(isMotor).map(({ id }) => id);

@@ -17,7 +17,7 @@ export function procedureFor(boat: Boat, request: ProcedureRequest): ProcedurePl
     const visit = visitOf(boat, startingRight(asked));
     if ('blank' in visit) return visit;
     const made = drafted(visit);
-    return 'blank' in made ? made : proven(made.plan.on ?? boat, made.plan, made.underWay);
+    return 'blank' in made ? made : proven(made.on ?? boat, made);
 }
 
 /** From the line-up that its job starts from, where nobody says another: she is taken into commission from that in which she was laid up. */
@@ -27,12 +27,7 @@ function startingRight(visit: Visit): ProcedureRequest {
     return from === undefined ? request : { ...request, starts: from };
 }
 
-interface Draft {
-    readonly plan: ProcedurePlan;
-    readonly underWay: boolean;
-}
-
-function drafted(visit: Visit): Draft | Blank {
+function drafted(visit: Visit): ProcedurePlan | Blank {
     const { request, request: { jobs } } = visit;
     if (jobs.length === 0) return { blank: 'No job was named.', missing: [] };
     const head = { id: jobs.map(jobWords).join(', '), request, jobs };
@@ -44,17 +39,17 @@ function drafted(visit: Visit): Draft | Blank {
         if ('blank' in made) return made;
         if (isWhole(made)) {
             if (jobs.length > 1) return { blank: `${jobWords(job)} is a procedure by itself, and is not done in one visit with ${listed(jobs.filter((other) => other !== job).map(jobWords))}.`, missing: [] };
-            return { plan: { ...head, ...wholePlan(visit, made) }, underWay: made.underWay === true };
+            return { ...head, ...wholePlan(visit, made) };
         }
         works.push({ job, work: made });
     }
     const made = framed(visit, works);
-    return 'blank' in made ? made : { plan: { ...head, ...made }, underWay: false };
+    return 'blank' in made ? made : { ...head, ...made };
 }
 
-function wholePlan(visit: Visit, { on, whole, needs, ends, consumers = [], fluid = 'fuel', takes = { seconds: 0, people: 1 }, drainsWhere = [], acceptance = [], log = [], after = [], defaults = [] }: Whole): Omit<ProcedurePlan, 'id' | 'request' | 'jobs'> {
+function wholePlan(visit: Visit, { on, underWay, whole, needs, ends, consumers = [], fluid = 'fuel', takes = { seconds: 0, people: 1 }, drainsWhere = [], acceptance = [], log = [], after = [], defaults = [] }: Whole): Omit<ProcedurePlan, 'id' | 'request' | 'jobs'> {
     const reckoned = needsOf(visit, [], whole.map(({ step }) => step), []);
-    return { ...(on && { on }), starts: visit.starts.id, ends: ends ?? visit.ends.id, steps: whole, needs: { ...reckoned, ...needs }, consumers, fluid, takes, drainsWhere, acceptance, log, after, defaults };
+    return { ...(on && { on }), ...(underWay && { underWay: true as const }), starts: visit.starts.id, ends: ends ?? visit.ends.id, steps: whole, needs: { ...reckoned, ...needs, tools: [...new Set([...(needs?.tools ?? []), ...reckoned.tools])] }, consumers, fluid, takes, drainsWhere, acceptance, log, after, defaults };
 }
 
 function unknown({ boat }: Visit, { verb, part, piece }: Job): Blank {
@@ -64,12 +59,12 @@ function unknown({ boat }: Visit, { verb, part, piece }: Job): Blank {
     return { blank: `How to ${verb} ${[part, piece].filter((word) => word !== '').join(' ')} is not known here: no recipe is written for it.`, missing: [] };
 }
 
-export const programOf = ({ jobs, starts, ends, steps, request: { today } }: ProcedurePlan, underWay = false): Program =>
+export const programOf = ({ jobs, starts, ends, steps, underWay, request: { today } }: ProcedurePlan): Program =>
     ({ jobs, starts, ends, steps: steps.map(({ step }) => step), ...(today && { today }), ...(underWay && { underWay }) });
 
 /** With its cautions, run on the model. What breaks a law is never given to anybody. */
-function proven(boat: Boat, plan: ProcedurePlan, underWay: boolean): ProcedurePlan | Blank {
-    const program = withCautions(boat, programOf(plan, underWay));
+function proven(boat: Boat, plan: ProcedurePlan): ProcedurePlan | Blank {
+    const program = withCautions(boat, programOf(plan));
     const warned = { ...plan, steps: sectioned(plan.steps, program) };
     const { broken, atEnd } = execute(boat, program);
     const laws = [...broken.flat(), ...atEnd];

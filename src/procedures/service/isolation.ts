@@ -52,9 +52,9 @@ export function couldCome(ground: Ground, positions: Positions, opening: Opening
     return comes(alongSupplies(ground, allOpen(ground, positions), opening)) || comes(throughReturns(ground, positions, opening, 'leaning'));
 }
 
-/** Every shutoff open, selectors as they stand. */
+/** Every shutoff open; a selector that nothing places stands everywhere. */
 function allOpen(ground: Ground, positions: Positions): Positions {
-    return ground.same(new Map([...positions].map(([id, position]) => [id, ground.network.parts.get(id)?.kind === 'shutoff' ? 'open' : position])));
+    return ground.same(new Map([...positions].flatMap(([id]) => (ground.network.parts.get(id)?.kind === 'shutoff' ? [[id, 'open'] as const] : []))));
 }
 
 /** Shut valves without each of which it would come along a supply. */

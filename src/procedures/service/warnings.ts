@@ -4,7 +4,7 @@ import type { CautionStep, CautionTopic, ServiceStep } from '../../model/step';
 import { capital, degrees, listed } from '../../model/words';
 import type { Opening } from '../../analysis/opening/openings';
 import type { Thresholds } from '../../analysis/opening/thresholds';
-import { HAZARDS, type Caution } from '../cautions';
+import { HAZARDS, STARTER, STARTING, hazardWords, type Caution } from '../cautions';
 import { groundOf } from './ground';
 import { byReturns, couldCome, heldBy } from './isolation';
 import type { BrokenLaw } from './laws';
@@ -95,9 +95,14 @@ export function withCautions(boat: Boat, program: Program): Program {
     const isWritten = ({ topic, part }: Need): boolean => written.some((step) => step.topic === topic && (part === undefined || step.part === undefined || step.part === part));
     const steps: ServiceStep[] = [];
     let state = startOf(stage);
+    // Hands at a lever and an engine that starts are warned of each in its place, though the topic is one.
+    let atLever = false;
     for (const step of program.steps) {
+        const starts = step.do === 'start' || step.do === 'run';
         for (const need of needsOf(stage, state, step)) {
-            if (isWarned(state, need) || isWritten(need)) continue;
+            const again = need.topic === 'starter' && starts && atLever;
+            if ((isWarned(state, need) && !again) || isWritten(need)) continue;
+            if (need.topic === 'starter') atLever = !starts;
             const caution: CautionStep = { do: 'caution', topic: need.topic, ...(need.part !== undefined && { part: need.part }) };
             steps.push(caution);
             state = after(stage, state, caution);
@@ -119,13 +124,13 @@ export function cautionAt(boat: Boat, program: Program, index: number, states: r
 }
 
 function toldOf(stage: Stage, { topic, part }: CautionStep, index: number, states: readonly ServiceState[]): Caution {
-    const plain = { topic, ...HAZARDS[topic], text: [HAZARDS[topic].hazard, HAZARDS[topic].consequence, HAZARDS[topic].avoid].join(' ') };
-    if (topic !== 'flood' || part === undefined) return plain;
-    // Of the openings of the part the worst is said: each that some step behind opens.
+    const plain: Caution = { topic, ...HAZARDS[topic], text: hazardWords(HAZARDS[topic]) };
+    if (topic !== 'starter' && (topic !== 'flood' || part === undefined)) return plain;
     for (let i = index + 1; i < stage.program.steps.length; i++) {
-        const state = states[i];
-        const need = state && needsOf(stage, state, stage.program.steps[i]!).find((other) => other.topic === 'flood' && other.part === part);
+        const [state, step] = [states[i], stage.program.steps[i]!];
+        const need = state && needsOf(stage, state, step).find((other) => other.topic === topic && other.part === part);
         if (need?.opening) return flooding(stage, state!, need.opening);
+        if (need) return step.do === 'start' || step.do === 'run' ? STARTING : step.do === 'sequence' ? plain : STARTER;
     }
     return plain;
 }
@@ -142,7 +147,7 @@ function flooding({ ground }: Stage, { positions }: ServiceState, opening: Openi
         shut.length > 0 ? `${listed(shut)} shut ${shut.length > 1 ? 'stop' : 'stops'} it: see that ${shut.length > 1 ? 'they hold' : 'it holds'}, and leave ${shut.length > 1 ? 'them' : 'it'} alone until ${at} is closed.` : `Close ${at} to stop it.`,
         ...leans,
     ].join(' ');
-    return { topic: 'flood', signal: HAZARDS.flood.signal, hazard, consequence, avoid, text: [hazard, consequence, avoid].join(' ') };
+    return { topic: 'flood', signal: HAZARDS.flood.signal, hazard, consequence, avoid, text: hazardWords({ hazard, consequence, avoid }) };
 }
 
 function leanWords({ tank, port, stbd }: Thresholds): string[] {

@@ -155,12 +155,6 @@ export class Bleeding {
         return { air: left, flow };
     }
 
-    /** Whether some setting of the valves lets some pump push fuel to the part. */
-    canBeBled(part: string, settings: readonly Setting[]): boolean {
-        const drivers = [...this.net.boat.parts.filter((one) => ['hand pump', 'lever pump', 'electric pump'].includes(one.kind)).map((one) => one.name)];
-        return settings.some((setting) => drivers.some((driver) => !this.flow(setting, part, driver).fault));
-    }
-
     /** What a consumer draws through in this setting, itself included where it has bleed points; undefined when no tank feeds it. */
     feedOf(setting: Setting, consumer: string): ReadonlySet<string> | undefined {
         const [inlet] = this.net.ports.get(consumer)!;

@@ -3,6 +3,8 @@ import type { Boat, LineUp, Part, Vent } from '../../../src/model/boat';
 import type { Place } from '../../../src/model/measure';
 import type { ServiceStep } from '../../../src/model/step';
 import type { Job } from '../../../src/model/upkeep';
+import { planBleed } from '../../../src/procedures/bleed';
+import { turnedTo } from './simulate';
 import type { At, PlainBoat, PlainKind, PlainPart } from './boat';
 import type { PlainJob, PlainStep } from './steps';
 
@@ -17,9 +19,9 @@ const KINDS: Record<Part['kind'], PlainKind> = {
 };
 
 export function plainBoat(boat: Boat): PlainBoat {
+    // Pipes of vents and fills are there to be looked at; nothing comes through them.
     const wet = boat.courses.filter((course) => course.service !== 'vent' && course.service !== 'fill');
-    const dryParts = new Set(boat.courses.filter((course) => !wet.includes(course)).flatMap((course) => course.parts));
-    const parts = boat.parts.filter((part) => !dryParts.has(part.id));
+    const { parts } = boat;
     const part = (one: Part): PlainPart => {
         const volume = one.holds?.si ?? (one.bore && one.length ? Math.PI / 4 * one.bore.si ** 2 * one.length.si : undefined);
         const positions = one.kind === 'shutoff' ? { open: [['in', 'out']], shut: [] } : one.positions.length > 0 ? Object.fromEntries(one.positions.map(({ name, joins }) => [name, joins])) : undefined;
@@ -84,8 +86,25 @@ export function plainBoat(boat: Boat): PlainBoat {
 
 export const plainJobs = (jobs: readonly Job[]): PlainJob[] => jobs.map(({ verb, part, piece }) => ({ verb, piece, ...(part && { part }) }));
 
-/** One step; undefined where it stands for a whole sequence, which the caller puts in its place. */
-export function plainStep(boat: Boat, step: ServiceStep): PlainStep | undefined {
+/** The steps of a procedure, with those of a bleed sequence in the place of `do bleed`; undefined where that has none from there. */
+export function plainSteps(boat: Boat, plain: PlainBoat, steps: readonly ServiceStep[], { starts, ends }: { readonly starts: string; readonly ends: string }): PlainStep[] | undefined {
+    let setting = plain.lineUps[starts] ?? {};
+    const made: PlainStep[] = [];
+    for (const step of steps) {
+        if (step.do === 'set') setting = turnedTo(plain, setting, step.part, step.position);
+        if (step.do !== 'sequence') { made.push(plainStep(boat, step)!); continue; }
+        const here = Object.keys(plain.lineUps).find((name) => Object.entries(plain.lineUps[name]!).every(([valve, position]) => setting[valve] === position));
+        const found = here === undefined ? undefined : planBleed(boat, { engine: step.engine, opened: step.opened, prefilled: step.prefilled, ranDry: step.ranDry === true, starts: here, ends });
+        if (!found || 'refused' in found) return undefined;
+        if (step.ranDry) made.push({ do: 'ran dry', engine: step.engine });
+        made.push(...found.steps.map((one) => plainStep(boat, one.step)!));
+        setting = plain.lineUps[ends] ?? setting;
+    }
+    return made;
+}
+
+/** One step; undefined where it stands for a whole sequence. */
+function plainStep(boat: Boat, step: ServiceStep): PlainStep | undefined {
     const tag = (vent: string): string => [...boat.parts, ...boat.consumers].flatMap((one) => one.vents).find((one) => one.id === vent)?.tag ?? vent;
     switch (step.do) {
         case 'set': return { do: 'set', part: step.part, position: step.position };
@@ -107,7 +126,8 @@ export function plainStep(boat: Boat, step: ServiceStep): PlainStep | undefined 
         };
         case 'read': return { do: 'read', gauge: step.gauge, ...(step.speed !== undefined && { running: true }) };
         case 'caution': return { do: 'caution', topic: step.topic, ...(step.part && { part: step.part }) };
-        case 'wait': case 'log': return { do: 'words' };
+        case 'log': return { do: 'log' };
+        case 'wait': return { do: 'words' };
         case 'sequence': return undefined;
     }
 }

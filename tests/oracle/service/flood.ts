@@ -3,6 +3,9 @@ import type { At } from './boat';
 import { isOpen, walk, type Move, type Net, type Setting } from './network';
 import { UPRIGHT, heightOf, leansOf, surfaceOf, type Lean } from './surface';
 
+/** Within so much either way a level is called even (trade practice: heights are known no better), m. */
+const NEUTRAL = 0.02;
+
 export interface Opening { readonly name: string; readonly at?: At; readonly kind: 'lid' | 'ports' | 'drain' | 'vent' | 'joint' }
 
 /** Filters open at their lid (or their body) and drain, everything else at its joints, and all at their bleed points. */
@@ -38,7 +41,7 @@ export class Levels {
         const surface = this.surface(mouth.tank, 'high', lean);
         const height = heightOf(at, lean);
         const wet = heightOf(mouth.fitting.mouth, lean);
-        return surface === undefined || ((height === undefined || surface > height) && (wet === undefined || surface > wet));
+        return surface === undefined || ((height === undefined || surface > height + NEUTRAL) && (wet === undefined || surface > wet));
     }
 }
 
@@ -87,13 +90,20 @@ export function comesTo(net: Net, levels: Levels, setting: Setting, part: string
     };
 }
 
-/** The highest place of what a part holds; undefined when it is not known. */
+/** The highest place at which air could come into a part: its ports, and a crest of a pipe. Undefined when it is not known. */
 export function topOf(net: Net, name: string): number | undefined {
     const part = net.parts.get(name);
     const ends = (net.ports.get(name) ?? []).map((port) => net.heights.get(port)?.up);
     if (part?.at === undefined && ends.some((end) => end === undefined)) return undefined;
-    const vents = (part ?? net.consumers.get(name))?.vents.flatMap((vent) => (vent.at ? [vent.at.up] : [])) ?? [];
-    return Math.max(...ends.filter((end) => end !== undefined), ...(part?.at ? [part.at.up] : []), ...(part?.crest !== undefined ? [part.crest] : []), ...vents);
+    return Math.max(...ends.filter((end) => end !== undefined), ...(part?.at ? [part.at.up] : []), ...(part?.crest !== undefined ? [part.crest] : []));
+}
+
+/** The lowest place of it; undefined when it is not known. */
+function bottomOf(net: Net, name: string): number | undefined {
+    const part = net.parts.get(name);
+    const ends = (net.ports.get(name) ?? []).map((port) => net.heights.get(port)?.up);
+    if (part?.at === undefined && ends.some((end) => end === undefined)) return undefined;
+    return Math.min(...ends.filter((end) => end !== undefined), ...(part?.at ? [part.at.up] : []), ...(part?.low !== undefined ? [part.low] : []), ...(part?.drain ? [part.drain.up] : []));
 }
 
 export interface Drained { /** What may hold air afterwards. */ readonly air: ReadonlySet<string>; /** Litres that come out, where all is known. */ readonly litres: number | undefined }
@@ -103,10 +113,11 @@ export interface Drained { /** What may hold air afterwards. */ readonly air: Re
  * columns that fall back into a tank (through a consumer only where nothing on the way rises above the opening). Checks are tight.
  */
 export function drainedBy(net: Net, levels: Levels, setting: Setting, name: string, opening: Opening): Drained {
-    const z = opening.at?.up;
     const ports = net.ports.get(name) ?? [];
+    // A line ends at the part's own ports: with a drain below them open, its end is in air, and only what stands higher runs in.
+    const own = net.parts.get(name);
+    const z = opening.at === undefined ? undefined : own?.kind === 'filter' && own.at ? Math.max(opening.at.up, own.at.up) : opening.at.up;
     const air = new Set([name]);
-    const holding = (part: string): boolean => net.ways.some((way) => way.part === part && way.holds);
     const runs = (move: Move): boolean => {
         if (move.way.part === name || !isOpen(move.way, setting)) return false;
         if (move.way.kind === 'open') return true;
@@ -115,14 +126,27 @@ export function drainedBy(net: Net, levels: Levels, setting: Setting, name: stri
         return move.forward;
     };
     let litres = volumeOf(net, name);
-    // What runs to the opening from above.
-    for (const part of walk(net, 'into', ports, runs).parts) {
-        const top = topOf(net, part);
-        if (!holding(part) || (z !== undefined && top !== undefined && top <= z)) continue;
-        air.add(part);
-        const more = volumeOf(net, part);
-        litres = litres === undefined || more === undefined ? undefined : litres + more;
-    }
+    // What runs to the opening from above. Behind a part that hangs above, one that lies lower holds the rest: no air comes past it.
+    const seen = new Set<string>();
+    const hang = (here: string, above: boolean): void => {
+        for (const move of net.moves(here, 'into')) {
+            if (!runs(move)) continue;
+            const top = topOf(net, move.way.part);
+            const higher = z === undefined || top === undefined || top > z + NEUTRAL;
+            if (above && !higher && move.way.holds) continue;
+            if (higher && move.way.holds && !air.has(move.way.part)) {
+                air.add(move.way.part);
+                const bottom = bottomOf(net, move.way.part);
+                const more = volumeOf(net, move.way.part);
+                if (z !== undefined && bottom !== undefined && bottom >= z) litres = litres === undefined || more === undefined ? undefined : litres + more;
+            }
+            const key = `${move.from} ${above || higher}`;
+            if (seen.has(key)) continue;
+            seen.add(key);
+            if (!net.mouths.has(move.from)) hang(move.from, above || (higher && move.way.holds));
+        }
+    };
+    for (const port of ports) hang(port, false);
     // What falls back into a tank below: every part on a way from the opening to a mouth that stands lower.
     const fall = (here: string, on: readonly Move[], seen: ReadonlySet<string>): void => {
         const mouth = net.mouths.get(here);

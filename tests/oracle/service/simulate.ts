@@ -30,7 +30,6 @@ export class Boatyard {
     readonly levels: Levels;
     readonly bleeding: Bleeding;
     private readonly comesKnown = new Map<string, ReturnType<typeof comesTo>>();
-    private readonly settingsKnown: Setting[] = [];
     private readonly linesKnown = new Map<string, readonly string[]>();
     private readonly fluidKnown = new Map<string, 'fuel' | 'water'>();
 
@@ -53,18 +52,6 @@ export class Boatyard {
     fluid(part: string): 'fuel' | 'water' {
         if (!this.fluidKnown.has(part)) this.fluidKnown.set(part, fluidOf(this.net, part));
         return this.fluidKnown.get(part)!;
-    }
-    /** Settings that are tried to see whether a part can ever be bled: the line-ups, each with one valve, and with two, turned. */
-    get settings(): readonly Setting[] {
-        if (this.settingsKnown.length > 0) return this.settingsKnown;
-        const turned = (from: readonly Setting[]): Setting[] => from.flatMap((setting) => this.boat.parts.flatMap((part) =>
-            Object.keys(part.positions ?? {}).filter((position) => setting[part.name] !== position).map((position) => turnedTo(this.boat, setting, part.name, position))));
-        const ups = Object.values(this.boat.lineUps);
-        const once = turned(ups);
-        const all = [...ups, ...once, ...turned(once)];
-        const seen = new Set<string>();
-        for (const one of all) { const key = JSON.stringify(one); if (!seen.has(key)) { seen.add(key); this.settingsKnown.push(one); } }
-        return this.settingsKnown;
     }
 }
 
@@ -94,6 +81,8 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
     const fittedNew = new Map<string, Set<string>>();
     const removed = new Map<string, Set<string>>();
     const wasOpened = new Set<string>();
+    /** Taken off without a step that opens its joint: fitting it makes the joint again. */
+    const byRemoval = new Set<string>();
     const emptied = new Set<string>();
     const looked = new Set<string>();
     const tested = new Set<string>();
@@ -211,7 +200,7 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
             if (!consumer) { fault('PROC-PARTS', `there is no ${engine}`); return; }
             for (const one of open.values()) if (yard.lines(one.part).includes(engine)) fault('PROC-OPEN-CLOSE', `${one.part} ${one.name} is open at the start of ${engine}`);
             for (const [part, gone] of out) if (gone.size > 0 && yard.lines(part).includes(engine)) fault('PROC-OPEN-CLOSE', `${[...gone].join(', ')} of ${part} is out at the start of ${engine}`);
-            need('starter', `starting ${engine}`);
+            if (isEngine(engine)) need('starter', `starting ${engine}`);
             if (!bleeding.returnOpen(setting, engine)) fault('PROC-RETURN', `the return of ${engine} is shut`);
             const feed = bleeding.feedOf(setting, engine);
             if (!feed) fault('PROC-SUCTION', `${engine} is not fed`);
@@ -297,25 +286,22 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
                         if (gone.has(piece)) { fault('PROC-PARTS', `${piece || step.part} is out already`); continue; }
                         if (piece === '') {
                             const joint = openingsOf(net, step.part)[0]!;
-                            if (!open.has(`${step.part} ${joint.name}`)) openUp(step.part, joint);
+                            if (!open.has(`${step.part} ${joint.name}`)) { openUp(step.part, joint); byRemoval.add(step.part); }
                         } else {
                             const kinds = openingsOf(net, step.part).filter((one) => (seals.includes(piece) ? sealsOf(seals, one.kind).includes(piece) : one.kind !== 'drain' && one.kind !== 'vent'));
                             if (!kinds.some((one) => open.has(`${step.part} ${one.name}`))) fault('PROC-PARTS', `${piece} cannot be removed while ${step.part} is closed`);
-                            if (!step.again && piece === 'element' && yard.fluid(step.part) === 'fuel') need('waste', `removing ${step.part} element`);
                         }
                         gone.add(piece);
                         set(removed, step.part).add(piece);
                         if (seals.includes(piece)) set(disturbed, step.part).add(piece);
                     } else {
                         if (!gone.delete(piece)) { fault('PROC-PARTS', `${piece || step.part} is not out`); continue; }
-                        if (step.again) { if (piece === '') open.delete(`${step.part} ${openingsOf(net, step.part)[0]!.name}`); continue; }
+                        if (piece === '' && byRemoval.delete(step.part)) open.delete(`${step.part} ${openingsOf(net, step.part)[0]!.name}`);
+                        if (step.again) continue;
                         set(fittedNew, step.part).add(piece);
                         disturbed.get(step.part)?.delete(piece);
-                        if (piece === '') {
-                            // A whole new part comes with its own seals, and its joints are made when it is in.
-                            disturbed.delete(step.part);
-                            open.delete(`${step.part} ${openingsOf(net, step.part)[0]!.name}`);
-                        }
+                        // A whole new part comes with its own seals.
+                        if (piece === '') disturbed.delete(step.part);
                     }
                 }
                 break;
@@ -358,7 +344,7 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
                 if (![...open.values()].some((one) => one.part === step.part && one.kind !== 'vent' && one.kind !== 'drain')) fault('PROC-PREFILL', `${step.part} is closed`);
                 const fed = walk(net, 'into', net.ports.get(step.part)!, (move) => move.way.part !== step.part && passes(setting)(move)).points;
                 if ([...fed].some((at) => net.mouths.has(at))) fault('PROC-PREFILL', `${step.part} is not cut off from the tanks`);
-                if (part.vents.length === 0 || bleeding.canBeBled(step.part, yard.settings)) fault('PROC-PREFILL', `${step.part} can be bled, or clears itself`);
+                if (open.has(`${step.part} drain`)) fault('PROC-PREFILL', `the drain of ${step.part} is open`);
                 air = { ...air, notFuel: new Set([...air.notFuel, step.part]), topped: new Set([...air.topped, step.part]) };
                 break;
             }
@@ -426,11 +412,18 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
                 break;
             }
             case 'read':
+                tested.add(step.gauge);
                 if (!exists(step.gauge)) fault('PROC-PARTS', `there is no ${step.gauge}`);
                 else if (step.running && !yard.lines(step.gauge).some((engine) => running.has(engine))) fault('PROC-PARTS', `nothing runs on ${step.gauge}`);
                 break;
             case 'caution':
                 warned.add(step.part === undefined ? step.topic : `${step.topic} ${step.part}`);
+                break;
+            case 'log':
+                if (net.boat.tanks.some((tank) => tank.fluid === 'fuel') && [...removed.values()].some((pieces) => pieces.has('element'))) need('waste', 'what came out is put away');
+                break;
+            case 'ran dry':
+                spoil(bleeding.feedOf(setting, step.engine) ?? []);
                 break;
             case 'words': break;
         }

@@ -17,7 +17,10 @@ export type PlainStep =
     | { readonly do: 'run'; readonly what: string; readonly ends: boolean; readonly until?: { readonly tank: string; /** L */ readonly holds: number } }
     | { readonly do: 'read'; readonly gauge: string; readonly running?: boolean }
     | { readonly do: 'caution'; readonly topic: string; readonly part?: string }
-    /** wait, log, note: nothing changes */
+    /** Before a bleed sequence for an engine that ran dry. */
+    | { readonly do: 'ran dry'; readonly engine: string }
+    | { readonly do: 'log' }
+    /** wait, note: nothing changes */
     | { readonly do: 'words' };
 
 export interface PlainJob { readonly verb: string; readonly part?: string; readonly piece: string }
@@ -29,5 +32,3 @@ export interface PlainProgram {
     readonly underWay?: boolean;
     readonly steps: readonly PlainStep[];
 }
-
-export const said = (step: PlainStep): string => Object.entries(step).map(([key, value]) => (key === 'do' ? String(value) : `${key} ${typeof value === 'object' ? JSON.stringify(value) : String(value)}`)).join(', ');

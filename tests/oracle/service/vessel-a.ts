@@ -97,6 +97,6 @@ export const goldA: PlainProgram = {
         { do: 'read', gauge: 'G1', running: true },
         { do: 'stop', what: 'E1' },
         { do: 'switch', thing: 'bilge pump', to: 'auto' },
-        { do: 'words' },
+        { do: 'log' },
     ],
 };

@@ -28,6 +28,9 @@ const WORDS = /^to (.+) under way$/;
 const EACH = 30 * 60;
 const WATCH = 2 * 60;
 
+/** To let it cool is what the table asks, and what cannot be met here (trade practice: say so). */
+const HOT = 'Fuel beside a hot engine that runs. It burns. The engine cannot cool for this: shield its hot parts, keep an extinguisher in the hand, and stop it if fuel sprays or runs.';
+
 export const duplex: Recipe = {
     verb: 'turn under way',
     rows: (boat) => boat.parts.filter(({ kind }) => kind === 'changeover').flatMap((part) => oneSided(part).filter((name) => name !== normalLineUp(boat, lineUpsOf(boat))?.positions.get(part.id)).map((name) => ({ verb: 'work', part: part.id, piece: `to ${name} under way` }))),
@@ -66,6 +69,7 @@ export const duplex: Recipe = {
                 ...legs.engines.map((id) => planned('prepare', { do: 'run', part: id, ...idleOf(boat, id) }, { say: 'sea room', with: { engines: [id] } })),
                 planned('isolate', { do: 'set', part: valve.id, position: to }, { say: 'turn slowly', with: { valve: valve.id, passes: passing(valve, was, to) } }, { say: 'turn back if', with: { valve: valve.id, position: was, engines: legs.engines } }),
                 planned('isolate', { do: 'wait', seconds: WATCH }, { say: 'not the other side', with: { opens: legs.idle, runs: legs.active } }),
+                planned('isolate', { do: 'caution', topic: 'fire', signal: 'WARNING', text: HOT }),
                 planned('isolate', { do: 'switch', thing: 'bilge pump', to: 'off' }),
                 ...filters.flatMap((filter) => renewing(visit, filter, valve.id, positions)),
                 planned('finish', { do: 'switch', thing: 'bilge pump', to: 'auto' }, { say: 'bilge clean first' }),

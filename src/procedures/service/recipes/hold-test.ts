@@ -24,7 +24,7 @@ import type { Recipe } from './recipe';
 import { planned } from '../step-of';
 import { blank } from './operation';
 
-const WORDS = 'hold';
+const WORDS = 'for holding';
 /** s: as long as the frame gives a stream to die (trade practice: some 10 s). */
 const EACH = 15 * 60;
 

@@ -19,7 +19,7 @@ import { canFor, comesOut } from '../drains';
 import { visitOf } from '../visit';
 import type { Opened, Recipe } from './recipe';
 import { planned } from '../step-of';
-import { afterBleeding, blank, named, pads } from './operation';
+import { afterBleeding, blank, bleeding, named, pads } from './operation';
 import { withCan } from './with-can';
 
 const WORDS = 'from a can';
@@ -72,10 +72,12 @@ export const jug: Recipe = {
         const trial = [...preparing, ...opens.map((one) => planned('open', { do: 'open', part: one.part, opening: one.opening }))].map(({ step }) => step);
         const flooded = execute(boat, { jobs: [], starts: starts.id, ends: ends.id, steps: trial }).broken.flat().filter(({ law }) => law === 'could-flood' || law === 'cannot-tell' || law === 'rail-union');
         if (flooded.length > 0) return blank(`With ${shut.join(', ')} shut fuel could still come where the line of ${engine.id} is parted.`, flooded.flatMap(({ missing }) => missing ?? []));
+        // She is under way: what was fed by the tank goes on, fed by the can.
+        const runsOn = engine.kind === 'engine';
         const vents = plan.steps.flatMap(({ step }) => (step.do === 'bleed' ? [step.vent] : []));
         const [supply, back] = opens;
         return {
-            on: hung.boat, ends: hung.runs, consumers: [engine.id], takes: { seconds: AROUND, people: 1 },
+            on: hung.boat, ends: hung.runs, underWay: runsOn, consumers: [engine.id], takes: { seconds: AROUND, people: 1 },
             needs: { tools: ['can of clean fuel with a tap, or a hose that can be clamped', 'hose with tails that fit', 'plugs for the ends of the lines', 'lashing'] },
             whole: [
                 ...preparing,
@@ -83,8 +85,8 @@ export const jug: Recipe = {
                 ...(back ? parting(back.part, back.opening, hung.back!, 'return') : []),
                 planned('work', { do: 'look', part: hung.can, piece: 'lashing', words: 'fast, cap loose, away from hot parts' }, { say: 'can stands', with: { part: hung.fed, up: hung.bottom, over: hung.over } }),
                 ...pads({ network: networkOf(hung.boat) }, vents.filter((vent) => !opens.some((one) => [...boat.parts, ...boat.consumers].find(({ id }) => id === one.part)?.vents.some(({ id }) => id === vent))), 'bleed'),
-                ...plan.steps.map(({ step, traps, drawUp }) => ({ ...planned(step.do === 'start' ? 'start' : 'bleed', step), traps, ...(drawUp && { drawUp }) })),
-                ...afterBleeding(visit, engine.id, [lasting(visit.boat, engine.id)]),
+                ...bleeding(plan),
+                ...afterBleeding(visit, engine.id, { remarks: [lasting(visit.boat, engine.id)], runsOn }),
                 planned('finish', { do: 'log', jobs: request.jobs }),
             ],
             after: [{ say: 'back to the tank', with: { engine: engine.id, lineUp: ends.id, opened: opens.map((one) => one.part) } }],

@@ -46,10 +46,10 @@ export const layUp: Recipe = {
         const looked = bowlsOff(visit, bowls);
         return {
             ends: laid.id, consumers: boat.consumers.map(({ id }) => id), takes: { seconds: LAYING_UP + TREATED * motors.length, people: 1 },
-            needs: { parts: bowls.flatMap(({ part, seals }) => needed(part, seals)) },
+            needs: { tools: ['hand pump with a thin pipe for the bottom of the tank', 'fuel treatment, by its maker\'s measure'], parts: bowls.flatMap(({ part, seals }) => needed(part, seals)) },
             whole: [
                 ...tanks.map((tank) => planned('prepare', { do: 'look', part: tank.id, piece: 'level' }, { say: 'pump out water', with: { tank: tank.id } }, { say: 'full or low', with: { tank: tank.id, full: fullOf(tank) } })),
-                ...tanks.map((tank) => planned('prepare', { do: 'look', part: tank.id, piece: 'vent', words: 'gauze clean, nothing in it' }, { say: 'vent stays open', with: { tank: tank.id } })),
+                ...tanks.map((tank) => planned('prepare', { do: 'look', part: tank.id, piece: 'vent' }, { say: 'vent stays open', with: { tank: tank.id } })),
                 ...motors.flatMap((motor) => [
                     planned('start', startStep(motor)),
                     planned('start', { do: 'run', part: motor.id, ...(motor.kind === 'engine' && { speed: Math.min(FAST_IDLE, fullSpeed(motor) ?? FAST_IDLE) }), seconds: TREATED }, { say: 'treated fuel', with: { engine: motor.id } }),
@@ -82,9 +82,9 @@ export const recommission: Recipe = {
         return {
             opens: bowls.map(({ part }) => ({ part, opening: 'drain' })), parts: bowls.flatMap(({ part, seals }) => needed(part, seals)), seconds: TAKING_OUT,
             steps: [
-                ...fuelTanks(boat).map(({ id }) => planned('open', { do: 'look', part: id, piece: 'level' }, { say: 'sample before fuel moves', with: { tank: id } })),
                 ...bowls.map(({ part }) => planned('open', { do: 'look', part, piece: 'bowl', words: 'water, slime' }, { say: 'until clean fuel', with: { part } }, { say: 'note water', with: { part } })),
             ],
+            first: fuelTanks(boat).map(({ id }) => planned('prepare', { do: 'look', part: id, piece: 'level' }, { say: 'sample before fuel moves', with: { tank: id } })),
             afterwards: motors.map((engine) => planned('restore', { do: 'switch', thing: 'seacock', of: engine, to: 'open' }, { say: 'sea water first', with: { engine } })),
         };
     },

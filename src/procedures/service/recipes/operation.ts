@@ -7,6 +7,7 @@ import { segmentOf } from '../../../analysis/air/vents';
 import { fullSpeed } from '../../../analysis/flow/demand';
 import { ganged, turned, type ResolvedLineUp } from '../../../analysis/topology/line-ups';
 import type { Network, Positions } from '../../../analysis/topology/network';
+import type { BleedPlan } from '../../bleed';
 import type { Blank, PlannedServiceStep, Remark, Section } from '../plan';
 import { planned } from '../step-of';
 import type { Visit } from '../visit';
@@ -47,19 +48,22 @@ export function pads({ network }: Pick<Visit, 'network'>, vents: readonly Id[], 
     return parts.map((part) => planned(section, { do: 'place', thing: 'pads', part, count: 2 }));
 }
 
+/** The steps of a bleed sequence, to be read where the work is done. */
+export const bleeding = ({ steps }: BleedPlan): PlannedServiceStep[] => steps.map(({ step, traps, drawUp }) => ({ ...planned(step.do === 'start' ? 'start' : 'bleed', step), traps, ...(drawUp && { drawUp }) }));
+
 /** rev/s and s: a fast idle that passes what small air is left, 1200 to 1500 rpm for some minutes (published S1). */
 export const FAST_IDLE = 1300 / 60;
 const PASSES_AIR = 5 * 60;
 
 /** What follows a bleed that ends with the engine running: it passes the last air, its joints are looked at, and the bilge pump goes on. */
-export function afterBleeding({ boat }: Visit, engine: Id, remarks: readonly Remark[] = []): PlannedServiceStep[] {
+export function afterBleeding({ boat }: Visit, engine: Id, { remarks = [], runsOn = false }: { readonly remarks?: readonly Remark[]; readonly runsOn?: boolean } = {}): PlannedServiceStep[] {
     const consumer = boat.consumers.find(({ id }) => id === engine)!;
     // A generator runs at its own speed.
     const speed = consumer.kind === 'engine' ? { speed: Math.min(FAST_IDLE, fullSpeed(consumer) ?? FAST_IDLE) } : {};
     return [
         planned('verify', { do: 'run', part: engine, ...speed, seconds: PASSES_AIR }, ...remarks),
         planned('verify', { do: 'look', piece: 'all joints', words: 'dry card' }, { say: 'dry card' }),
-        planned('verify', { do: 'stop', part: engine }),
+        ...(runsOn ? [] : [planned('verify', { do: 'stop', part: engine })]),
         planned('finish', { do: 'switch', thing: 'bilge pump', to: 'auto' }, { say: 'bilge clean first' }),
     ];
 }

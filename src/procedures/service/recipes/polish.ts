@@ -54,14 +54,15 @@ export const polish: Recipe = {
         const least = wet.length === 0 || wet.includes(undefined) ? undefined : Math.max(...(wet as number[]));
         const rank = (valve: Id): number => (before.has(valve) ? 1 : after.has(valve) ? 2 : 0);
         const holds = request.today?.volumes.get(tank!) ?? FULL * grossOf(own)!;
+        const bowls = filters.filter(({ separatesWater }) => separatesWater).map(({ id }) => id);
         const watch: Remark[] = filters.map(({ id, dirty }) => ({ say: 'watch element', with: { filter: id, every: LOOK, gauges, dirty: dirty?.si } }));
         return {
             consumers: sharing, takes: { seconds: AROUND + three.si, people: 1 },
             needs: { parts: filters.map(({ id }) => ({ part: id, piece: 'element', count: 1 })), tools: ['jar for a sample'] },
             whole: [
                 ...sharing.map((engine) => planned('prepare', { do: 'stop', part: engine }, { say: 'one pickup', with: { engine, pump } })),
-                planned('prepare', { do: 'look', part: tank!, piece: 'level' }, { say: 'covers pickup', with: { tank: tank!, pump, least } }),
-                ...filters.map(({ id, separatesWater }) => planned('prepare', { do: 'look', part: id, piece: separatesWater ? 'bowl' : 'element', words: 'water, slime' }, { say: 'have a spare', with: { filter: id } })),
+                planned('prepare', { do: 'look', part: tank!, piece: 'level' }, { say: 'covers pickup', with: { tank: tank!, pump, least } }, ...filters.map(({ id }): Remark => ({ say: 'have a spare', with: { filter: id } }))),
+                ...bowls.map((id) => planned('prepare', { do: 'look', part: id, piece: 'bowl', words: 'water, slime' })),
                 ...settings(network, starts.positions, lineUp.positions, rank).map((step) => planned('work', step)),
                 planned('work', { do: 'run', part: pump, seconds: Math.ceil(three.most / 60 - 1e-6) * 60 },
                     { say: 'expect turns', with: { tank: tank!, volume: holds, turn: loop.turnover.si, turns: TURNOVERS[0], likely: three.si, better: TURNOVERS[1], longer: five.si, leaves: loop.unfiltered[0], leavesLess: loop.unfiltered[1] } },
@@ -70,12 +71,12 @@ export const polish: Recipe = {
                 planned('work', { do: 'stop', part: pump }),
                 ...settings(network, lineUp.positions, ends.positions, (valve) => -rank(valve)).map((step) => planned('restore', step)),
                 planned('verify', { do: 'look', part: tank!, piece: 'level' }, { say: 'level stays', with: { tank: tank! } }),
-                ...filters.map(({ id, separatesWater }) => planned('verify', { do: 'look', part: id, piece: separatesWater ? 'bowl' : 'element', words: 'water, slime' })),
+                ...bowls.map((id) => planned('verify', { do: 'look', part: id, piece: 'bowl', words: 'water, slime' }, { say: 'note water', with: { part: id } })),
                 planned('verify', { do: 'look', piece: 'all joints', words: 'dry card' }),
                 planned('finish', { do: 'log', jobs: request.jobs }),
             ],
             acceptance: [{ say: 'sample clear', with: { tank: tank! } }],
-            log: [{ say: 'log run', with: { pump } }, ...filters.map(({ id }): Remark => ({ say: 'log water', with: { part: id } }))],
+            log: [{ say: 'log run', with: { pump } }, ...bowls.map((id): Remark => ({ say: 'log water', with: { part: id } }))],
             after: filters.map(({ id }): Remark => ({ say: 'renew instead', with: { part: id, piece: 'element' } })),
             defaults: [`${TURNOVERS[0]} turns of the tank, better ${TURNOVERS[1]}; the tank is taken to mix well all the while (common practice)`, ...(request.today?.volumes.has(tank!) ? [] : [`${tank} is taken as filled to 95 % (no level is stated)`])],
         };

@@ -26,6 +26,8 @@ export interface Work {
     readonly steps: readonly PlannedServiceStep[];
     /** Parts that hands work on without opening them: the engines on whose lines they lie stand still. */
     readonly touches?: readonly Id[];
+    /** Done before anything is shut or opened. */
+    readonly first?: readonly PlannedServiceStep[];
     /** Done when all is closed and bled, before anything is started. */
     readonly afterwards?: readonly PlannedServiceStep[];
     /** New pieces and seals. */

@@ -11,7 +11,7 @@ import { partsBefore, running, tanksBefore } from '../../../analysis/topology/pa
 import { volumeOf } from '../../../analysis/volumes';
 import { planBleed } from '../../bleed';
 import { planned } from '../step-of';
-import { afterBleeding, blank, pads } from './operation';
+import { afterBleeding, blank, bleeding, pads } from './operation';
 
 /** s for filling and bleeding, besides the running: no source. */
 const AROUND = 60 * 60;
@@ -33,7 +33,9 @@ export const runDry: Recipe = {
         const filling = tanks.map((tank) => ({ tank, volume: toFill(boat, tank, before, [...plan.air.keys()]), full: fullOf(boat, tank) }));
         const volumes = filling.map(({ volume }) => volume);
         const fuel = volumes.includes(undefined) ? undefined : (volumes as number[]).reduce((sum, volume) => sum + volume, 0);
+        const bowls = boat.parts.filter(({ id, kind, separatesWater }) => kind === 'filter' && separatesWater && before.has(id)).map(({ id }) => id);
         const filters = boat.parts.filter(({ id, kind }) => kind === 'filter' && before.has(id)).map(({ id }) => id);
+        const dirt: Remark = { say: 'bottom came along', with: { filters } };
         const others: readonly Remark[] = plan.tainted.length > 0 ? [{ say: 'bleed these too', with: { consumers: plan.tainted, tanks } }] : [];
         const vents = plan.steps.flatMap(({ step }) => (step.do === 'bleed' ? [step.vent] : []));
         return {
@@ -41,11 +43,11 @@ export const runDry: Recipe = {
             whole: [
                 planned('prepare', { do: 'stop', part: engine, keyOut: true }, { say: 'stop cranking', with: { engine } }, ...others),
                 ...plan.tainted.map((id) => planned('prepare', { do: 'stop', part: id })),
-                ...filling.map((tank) => planned('prepare', { do: 'look', part: tank.tank, piece: 'level' }, { say: 'fill first', with: tank })),
-                planned('prepare', { do: 'look', piece: 'all joints', words: 'dry card' }, { say: 'bottom came along', with: { filters } }),
+                ...filling.map((tank) => planned('prepare', { do: 'look', part: tank.tank, piece: 'level' }, { say: 'fill first', with: tank }, ...(bowls.length === 0 ? [dirt] : []))),
+                ...bowls.map((id) => planned('prepare', { do: 'look', part: id, piece: 'bowl', words: 'water, slime' }, dirt)),
                 planned('prepare', { do: 'switch', thing: 'bilge pump', to: 'off' }),
                 ...pads(visit, vents, 'bleed'),
-                planned('bleed', { do: 'sequence', engine, opened: [], prefilled: [], ranDry: true }),
+                ...bleeding(plan),
                 ...afterBleeding(visit, engine),
                 planned('finish', { do: 'log', jobs: request.jobs }),
             ],
