@@ -10,7 +10,7 @@ type Operation =
     | 'part the line' | 'plug the end' | 'can takes its place' | 'can stands' | 'ready the can' | 'a litre lasts' | 'until home' | 'back to the tank'
     | 'standby is full' | 'sea room' | 'turn slowly' | 'turn back if' | 'not the other side' | 'to the brim' | 'bleed before use'
     | 'stop cranking' | 'fill first' | 'bottom came along' | 'bleed these too'
-    | 'pull from outside' | 'reset at the valve' | 'shut by its switch' | 'lever tells' | 'engine would die' | 'only above' | 'if it leaks'
+    | 'pull from outside' | 'reset at the valve' | 'shut by its switch' | 'lever tells' | 'engine would die' | 'if it leaks'
     | 'full or low' | 'pump out water' | 'treated fuel' | 'preserving is the maker\'s' | 'still open' | 'only looked at' | 'vent stays open' | 'when she is left' | 'sea water first' | 'sample before fuel moves' | 'log levels and water';
 
 /** The unit that suits the figure: seconds, then minutes, then hours. */
@@ -38,9 +38,9 @@ export const OPERATION_WORDS: WordsOf<Operation> = {
     'level stays': ({ tank }) => `The level of ${tank} stays. If it falls, there is a leak, or the fuel goes to another tank.`,
     'sample clear': ({ tank }) => `A sample from the bottom of ${tank}, held against the light in a jar, is clear.`,
     'part the line': ({ part, from, side }, boat) => `This is where the ${side} is parted, at the end of ${nameOf(boat, part)} towards ${from}.`,
-    'plug the end': ({ from, side }) => `Plug the end of the ${side} that comes from ${from} at once.`,
-    'can takes its place': ({ part, side }, boat) => `The ${side} hose of the can goes where ${nameOf(boat, part)} was.`,
-    'can stands': ({ part, up, over }, boat) => `The bottom of the can stands ${mm(over)} (${figure(fromSI(over, 'in'), 2)} in) above ${nameOf(boat, part)}, which is ${mm(up)} over the datum.`,
+    'plug the end': ({ from }, boat) => `Plug the end of ${nameOf(boat, from)} at once.`,
+    'can takes its place': ({ part, side }, boat) => (side === 'supply' ? `The hose of the can goes on ${nameOf(boat, part)}, where the line was.` : `A hose goes on ${nameOf(boat, part)}, where the line was, and leads into the can above its surface.`),
+    'can stands': ({ part, up, over }, boat) => `The bottom of the can stands ${mm(over)} (${figure(fromSI(over, 'in'), 2)} in) above ${nameOf(boat, part)}: ${mm(up)} over the datum.`,
     'ready the can': () => 'Fill the can with clean fuel through a funnel with a strainer. Loosen its cap, so that air gets in. Lash it, away from hot parts.',
     'a litre lasts': ({ engine, speed, seconds }, boat) => (seconds === undefined ? `How long a litre lasts ${nameOf(boat, engine)} is not known: watch the can.` : `A litre lasts ${nameOf(boat, engine)} about ${about(seconds)}${speed === undefined ? '' : ` at ${speedWords(speed)}`}, while its return comes back to the can.`),
     'until home': ({ engine }, boat) => `This is to get home by. Stop ${nameOf(boat, engine)} before the can is empty.`,
@@ -61,7 +61,6 @@ export const OPERATION_WORDS: WordsOf<Operation> = {
     'shut by its switch': ({ valve }, boat) => `${nameOf(boat, valve)} shuts when its current is off.`,
     'lever tells': ({ valve, position }, boat) => `The lever of ${nameOf(boat, valve)} itself shows it: ${position === 'shut' ? 'it lies across the pipe' : 'it lies along the pipe'}. A pull that came loose moves no lever.`,
     'engine would die': ({ valve, engine, seconds }, boat) => `Idling, ${nameOf(boat, engine)} would die${seconds === undefined ? '' : ` within ${about(seconds)}`} with ${nameOf(boat, valve)} shut. That is no part of this test: it may then need to be bled.`,
-    'only above': ({ valve, tank, volume }, boat) => `It shows that ${nameOf(boat, valve)} holds only when ${tank} holds more than ${canWords(volume)} and she is upright.`,
     'if it leaks': ({ valve }, boat) => `If it leaks, do not trust ${nameOf(boat, valve)}. Have it renewed with the tank below it, and use another valve until then.`,
     'full or low': ({ tank, full }) => `There are two schools: fill ${tank}${full === undefined ? '' : ` to ${canWords(full)}`}, so that it breathes little; or leave it low, and buy fresh fuel. Treat the fuel when it is filled.`,
     'pump out water': ({ tank }) => `Pump water out of the bottom of ${tank} until clean fuel comes.`,

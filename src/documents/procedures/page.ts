@@ -19,17 +19,19 @@ import { airBy, stepWords, usualRemarks, type Fluid } from './step-words';
 import type { Hazard, Page, PageSection, PageStep, PartRow, Row, ValveRow } from './tree';
 
 const VERBS: Readonly<Record<string, string>> = { look: 'look at', inspect: 'look at' };
-const DOES: Readonly<Record<string, string>> = { renew: 'renews', look: 'looks at', inspect: 'looks at', clean: 'cleans', drain: 'drains', test: 'tests', work: 'works', bleed: 'bleeds' };
+const DOES: Readonly<Record<string, string>> = { renew: 'renews', look: 'looks at', inspect: 'looks at', clean: 'cleans', drain: 'drains', test: 'tests', work: 'works', bleed: 'bleeds', transfer: 'moves fuel from tank to tank, in line-up', polish: 'pumps fuel round through a filter, in line-up', lay: 'lays the boat', recommission: 'takes the boat into use again' };
 
 const pieceOf = ({ part, piece }: Job): string => [part, piece].filter((word) => word !== undefined && word !== '').join(' ');
 export const titleOf = (jobs: readonly Job[]): string => capital(listed(jobs.map((job) => `${VERBS[job.verb] ?? job.verb} ${pieceOf(job)}`.trim())));
 
 /** `issued` is the day on which it is issued, ISO. */
-export function pageOf(boat: Boat, plan: ProcedurePlan, issued?: string): Page {
+export function pageOf(written: Boat, plan: ProcedurePlan, issued?: string): Page {
+    // What hangs in her for it is named as she is then; the page holds for the boat as she is written.
+    const boat = plan.on ?? written;
     // Readings and strokes have a field each; what is to be ordered and the like is no field.
     const fields = plan.log.filter(({ say }) => say.startsWith('log') && say !== 'log strokes' && say !== 'log reading');
     const orders = plan.log.filter(({ say }) => !say.startsWith('log'));
-    return effective(boat, {
+    return effective(written, {
         id: safeName(plan.id), title: titleOf(plan.jobs), boat: boatName(boat), deferral: DEFERRAL, purpose: purposeOf(boat, plan.jobs),
         summary: [
             { label: 'Time', value: timeWords(plan.takes.seconds) }, { label: 'People', value: String(plan.takes.people) },

@@ -209,8 +209,6 @@ type OperationRemark =
     | Says<'lever tells', { readonly valve: Id; readonly position: 'open' | 'shut' }>
     /** An engine that dies within so many s, idling, shows that it is the right valve; done on a survey, and it may need a bleed: not part of this test. */
     | Says<'engine would die', { readonly valve: Id; readonly engine: Id; readonly seconds?: number | undefined }>
-    /** m³, upright: only with more in the tank does this opening show that the valve holds. */
-    | Says<'only above', { readonly valve: Id; readonly tank: Id; readonly volume: number }>
     | Says<'if it leaks', { readonly valve: Id }>
     // Laying up, and taking her into use again
     /** Two schools: filled to 95 %, m³, so that it breathes little; or kept low, and fresh fuel bought. Treated when it is filled. */
