@@ -24,7 +24,7 @@ export function writeTwin(from, to) {
 }
 
 /** Signs that no one sees, or that turn what follows: a page may leave them out. */
-const UNSEEN = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u00ad\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ufffe\uffff]/g;
+const UNSEEN = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u00ad\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ufffd-\uffff]/g;
 /** Those that a page must leave out: XML knows no control signs, and what turns the order of signs can make `shut` of `open`. */
 export const UNFIT = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069\ufffe\uffff]/u;
 /** The words alone: blanks do not count, nor digests, which differ because the texts do. */
