@@ -1,5 +1,5 @@
 /** The page as one file for paper (A4) and for a telephone in one hand: style and script inside, nothing is fetched, and it works without the script. */
-import { CURRENT, LABELS, OTHER_VALVES } from './catalogue';
+import { CLEAR, CURRENT, KEPT, LABELS, OTHER_VALVES } from './catalogue';
 import { effectivityRows } from './effectivity-rows';
 import { hazardWords } from './hazards';
 import { escapeXml as safe, plain } from './safe';
@@ -51,6 +51,7 @@ export function pageHtml(page: Page): string {
 <p class="boat">${safe(page.boat)}${page.byHand ? `. ${L.byHand}` : ''}</p>
 <p>${safe(page.purpose)}</p>
 <p>${safe(page.deferral)}</p>
+<div class="ruled" id="kept" hidden="hidden"><p>${KEPT}</p><button type="reset">${CLEAR}</button></div>
 </header>
 <main>
 ${boxed(L.faults, page.faults ?? [], 'faults ')}${boxed(L.drains, page.drains)}${rows(L.summary, page.summary)}${listed(L.tools, page.tools)}${table(L.parts, page.parts.length === 0 ? '' : `<thead><tr><th class="count" scope="col">${L.count}</th><th scope="col">${L.what}</th><th scope="col">${L.where}</th></tr></thead>
@@ -65,7 +66,7 @@ ${page.acceptance.some(({ label }) => label !== '') ? rows(L.acceptance, page.ac
 <div class="fields">
 ${page.log.map((field, i) => `<p class="field"><label for="f${i + 1}">${safe(field)}</label><input type="text" id="f${i + 1}"/></p>`).join('\n')}
 </div>
-${listed(L.after, page.after)}${listed(L.taken, page.taken)}<button type="reset">Clear all ticks and fields</button>
+${listed(L.after, page.after)}${listed(L.taken, page.taken)}<button type="reset">${CLEAR}</button>
 </main>
 <footer>
 ${rows(L.effectivity, effectivityRows(page))}<p>${CURRENT}</p>
