@@ -17,6 +17,7 @@ import { waysTo } from '../../analysis/opening/ways';
 import { running, tanksBefore } from '../../analysis/topology/paths';
 import { volumeOf } from '../../analysis/volumes';
 import { benchOf, isFuel, missingFacts, otherValves, type PlannedStep } from '../bleed';
+import { run } from '../executor';
 import { expectationOf } from '../expected';
 import { startState, type BenchState } from '../state';
 import { bleedAll, byRank, fillable, toFill, type Bled } from './bleeding';
@@ -246,9 +247,10 @@ function fillingRemarks(visit: Visit, part: Id, empty: BenchState, { steps }: Bl
 }
 
 /** Whether some pump, or the height of a tank, can push fuel to a vent with the valves as they are in the end. */
-function isPushedTo({ boat, network, pumping, ends }: Visit, vent: Id): boolean {
+function isPushedTo({ boat, network, ends }: Visit, vent: Id): boolean {
     const drivers = [...boat.tanks.map(({ id }): Driver => ({ by: 'gravity', part: id })), ...boat.parts.flatMap((part) => driverOf(part) ?? [])];
-    return drivers.some((driver) => [...network.consumers.keys()].some((consumer) => !('law' in pumping.flow(vent, driver, consumer, ends.positions))));
+    const state = startState(ends.positions, new Map());
+    return drivers.some((driver) => [...network.consumers.keys()].some((consumer) => run(benchOf(boat, consumer), state, { do: 'bleed', vent, driver }).broken.length === 0));
 }
 
 /** Pads under what is bled, valves back, each vent with its driver, and what else is done while all is closed. */
