@@ -61,8 +61,8 @@ describe('what comes to openings of vessel A', () => {
         // Lid of F1 at 700 mm: S2 has its crest at 760 mm and no check before it; S1, PR1, S1b and LP1 lie lower.
         const drained = drainedBy(net, levels, vesselA.lineUps.SERVICE!, 'F1', openingsOf(net, 'F1')[0]!);
         expect([...drained.air].toSorted()).toEqual(['F1', 'S2']);
-        // 450 + 1.4 m x 50.265 = 520.4 mL
-        expect(drained.litres).toBeCloseTo(0.5204, 3);
+        // S2 hangs over it only with its middle, so that how much comes of it is not known: 450 mL at least.
+        expect(drained.litres).toBeCloseTo(0.45, 3);
     });
 });
 
@@ -86,7 +86,7 @@ describe('the gold procedure', () => {
         ['it is cranked 5 times 10 s: 50 s, and 43 s is all', 'RAW-SEACOCK-CRANK', instead(is('start'), { do: 'start', engine: 'E1', tries: 5, seconds: 10 })],
         ['it is cranked with the seacock shut and runs on', 'RAW-SEACOCK-CRANK', instead(is('switch', 'on'), { do: 'switch', thing: 'battery switch', to: 'on' }, { do: 'switch', thing: 'seacock', of: 'E1', to: 'shut' })],
         ['no can stands under F1', 'PROC-CATCH', without(is('place', 'can'))],
-        ['a can of 1 L is too small: drain and lid let out 0.68 L', 'PROC-CATCH', instead(is('place', 'can', 2), { do: 'place', thing: 'can', part: 'F1', holds: 1 })],
+        ['a can of 0.8 L is too small: twice 0.45 L is 0.9 L', 'PROC-CATCH', instead(is('place', 'can', 2), { do: 'place', thing: 'can', part: 'F1', holds: 0.8 })],
         ['no pads lie under E1', 'PROC-CATCH', without(is('place', 'pads', 'E1'))],
         ['the bilge pump stays on auto', 'PROC-CATCH', without(is('switch', 'bilge pump', 'off'))],
         ['the bilge pump is on before anyone has looked', 'PROC-CATCH', moved(is('look', 'joints'), is('switch', 'bilge pump', 'auto'))],
@@ -177,8 +177,7 @@ describe('other boats', () => {
             parts: vesselA.parts.map((part) => (part.name === 'F2' ? { ...part, at: { ...part.at!, up } } : part)),
         });
         expect(laws(goldA, low(0.5))).toContain('PROC-ISOLATED');
-        // The can is too small for what then hangs above F2, which is another law.
-        expect(laws(goldA, low(0.5, 'blocks'))).toEqual(['PROC-CATCH']);
+        expect(laws(goldA, low(0.5, 'blocks'))).not.toContain('PROC-ISOLATED');
         expect(laws(goldA, low(0.61))).not.toContain('PROC-ISOLATED');
     });
     it('have tanks filled to 95 % at most', () => {

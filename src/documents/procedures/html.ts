@@ -75,7 +75,8 @@ export const kindOf = (words: string, kind = ''): string => {
     return kinds === '' ? '' : ` class="${kinds}"`;
 };
 const cell = (words: string, kind = ''): string => `<td${kindOf(words, kind)}>${safe(words)}</td>`;
-const items = (all: readonly string[]): string => `<ul>\n${all.map((item) => `<li>${safe(item)}</li>`).join('\n')}\n</ul>\n`;
+/** Short things stand side by side where there is room. */
+const items = (all: readonly string[]): string => `<ul${all.every((item) => item.length <= 30) ? ' class="short"' : ''}>\n${all.map((item) => `<li>${safe(item)}</li>`).join('\n')}\n</ul>\n`;
 const listed = (heading: string, all: readonly string[]): string => (all.length === 0 ? '' : `<h2>${heading}</h2>\n${items(all)}`);
 const boxed = (heading: string, all: readonly string[], kind = ''): string => (all.length === 0 ? '' : `<section class="${kind}ruled">\n<h2>${heading}</h2>\n${items(all)}</section>\n`);
 const rows = (heading: string, all: readonly Row[]): string => (all.length === 0 ? '' : `<h2>${heading}</h2>\n<dl>\n${all.map(({ label, value }) => `<dt>${safe(label)}</dt><dd>${safe(value)}</dd>`).join('\n')}\n</dl>\n`);

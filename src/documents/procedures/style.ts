@@ -13,6 +13,7 @@ h2 { font-size: 1.15rem; line-height: 1.25; margin: 1.8rem 0 0.5rem; padding-top
 h3 { font-size: 1.15rem; margin: 1.6rem 0 0.3rem; }
 p { margin: 0.3rem 0; }
 ul { margin: 0.3rem 0; padding-left: 1.2rem; }
+.short { columns: 13rem; }
 .boat { font-weight: 600; }
 .ruled { border: 2px solid var(--ink); padding: 0.2rem 0.7rem; margin: 0.9rem 0; }
 .ruled h2 { border: 0; margin: 0.2rem 0; padding: 0; }

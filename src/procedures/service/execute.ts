@@ -24,7 +24,7 @@ export function execute(boat: Boat, program: Program): Executed {
         states.push(done.state);
         broken.push([...done.broken, ...unwarned(stage, state, step)]);
     }
-    const atEnd = endLaws(stage, states[0]!, states.at(-1)!);
+    const atEnd = endLaws(stage, states);
     for (const i of lostAt(stage, states, broken, atEnd)) broken[i]!.push(breaks('no-way-back', []));
     return { states, broken, atEnd };
 }

@@ -67,7 +67,7 @@ export interface DrainsWhere {
 export interface ProcedurePlan {
     /** The boat that it is of, where that is not the boat as written: a can hangs in her, or a line-up that is not declared. */
     readonly on?: Boat;
-    /** Her engines run from the start, and are not stopped for it. */
+    /** Her engines run from the start, and are not all stopped for it. */
     readonly underWay?: true;
     /** Words of the jobs, joined: `renew F1 element, look F2 element`. */
     readonly id: string;

@@ -60,6 +60,8 @@ export interface PlainBoat {
     readonly joins: readonly (readonly [string, string])[];
     /** Every valve in every line-up. */
     readonly lineUps: Readonly<Record<string, Readonly<Record<string, string>>>>;
+    /** Line-ups in which she is laid up. */
+    readonly laidUp: readonly string[];
     /** rad, and fractions of what a tank holds. */
     readonly envelope: { readonly heel: number; readonly trim: number; readonly low: number; readonly high: number };
 }

@@ -77,6 +77,7 @@ export function plainBoat(boat: Boat): PlainBoat {
         parts: parts.map(part),
         joins: boat.joints.filter((joint) => wet.some((course) => course.id === joint.course)).map(({ from, to }) => [from, to] as const),
         lineUps: Object.fromEntries(boat.lineUps.map((one) => [one.id, lineUp(one)])),
+        laidUp: boat.lineUps.filter((one) => one.use === 'laid up').map((one) => one.id),
         envelope: {
             heel: boat.vessel.envelope.heel?.high ?? boat.vessel.envelope.heel?.si ?? 0, trim: boat.vessel.envelope.trim?.high ?? boat.vessel.envelope.trim?.si ?? 0,
             low: boat.vessel.envelope.level?.low ?? 0, high: boat.vessel.envelope.level?.high ?? 1,

@@ -91,7 +91,7 @@ export function comesTo(net: Net, levels: Levels, setting: Setting, part: string
 }
 
 /** The highest place at which air could come into a part: its ports, and a crest of a pipe. Undefined when it is not known. */
-export function topOf(net: Net, name: string): number | undefined {
+function topOf(net: Net, name: string): number | undefined {
     const part = net.parts.get(name);
     const ends = (net.ports.get(name) ?? []).map((port) => net.heights.get(port)?.up);
     if (part?.at === undefined && ends.some((end) => end === undefined)) return undefined;
@@ -125,12 +125,15 @@ export function drainedBy(net: Net, levels: Levels, setting: Setting, name: stri
         if (move.way.kind === 'consumer') return move.forward || move.way.backflow !== 'blocks';
         return move.forward;
     };
-    let litres = volumeOf(net, name);
+    // What a valve or a gauge itself holds nobody says: then any can will do.
+    let litres = bare(net, name) ? undefined : volumeOf(net, name);
     // What runs to the opening from above. Behind a part that hangs above, one that lies lower holds the rest: no air comes past it.
     const seen = new Set<string>();
-    const hang = (here: string, above: boolean): void => {
+    const hang = (here: string, above: boolean, behind: boolean): void => {
         for (const move of net.moves(here, 'into')) {
-            if (!runs(move)) continue;
+            // Back through a consumer its own return can run in, but not what lies behind another one.
+            const consumer = move.way.kind === 'consumer';
+            if (!runs(move) || (behind && consumer)) continue;
             const top = topOf(net, move.way.part);
             const higher = z === undefined || top === undefined || top > z + NEUTRAL;
             if (above && !higher && move.way.holds) continue;
@@ -143,10 +146,10 @@ export function drainedBy(net: Net, levels: Levels, setting: Setting, name: stri
             const key = `${move.from} ${above || higher}`;
             if (seen.has(key)) continue;
             seen.add(key);
-            if (!net.mouths.has(move.from)) hang(move.from, above || (higher && move.way.holds));
+            if (!net.mouths.has(move.from)) hang(move.from, above || (higher && move.way.holds), behind || (consumer && !move.forward));
         }
     };
-    for (const port of ports) hang(port, false);
+    for (const port of ports) hang(port, false, false);
     // What falls back into a tank below: every part on a way from the opening to a mouth that stands lower.
     const fall = (here: string, on: readonly Move[], seen: ReadonlySet<string>): void => {
         const mouth = net.mouths.get(here);
@@ -164,9 +167,11 @@ export function drainedBy(net: Net, levels: Levels, setting: Setting, name: stri
     return { air, litres };
 }
 
-export function volumeOf(net: Net, name: string): number | undefined {
+const bare = (net: Net, name: string): boolean => ['check', 'shutoff', 'selector', 'gauge', 'tee'].includes(net.parts.get(name)?.kind ?? '');
+
+function volumeOf(net: Net, name: string): number | undefined {
     const part = net.parts.get(name);
-    if (part) return ['check', 'shutoff', 'selector', 'gauge', 'tee'].includes(part.kind) ? 0 : part.litres;
+    if (part) return bare(net, name) ? 0 : part.litres;
     const mouth = [...net.mouths.values()].find((one) => `${one.tank}.${one.fitting.name}` === name);
     return mouth ? mouth.fitting.litres : net.consumers.get(name)?.litres;
 }

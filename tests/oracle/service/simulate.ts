@@ -127,10 +127,11 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
             const met = walk(net, 'out', ports, (move) => move.way.part !== part && through(move)).points;
             return !net.ports.get(engine)!.some((at) => met.has(at));
         };
-        const hands = (part: string): void => {
+        /** An electric pump may want the key: then it may be in, but nothing runs. */
+        const hands = (part: string, electric = false): void => {
             for (const engine of yard.lines(part)) {
                 if (running.has(engine) && !idleSide(part, engine)) fault('PROC-HANDS', `${engine} runs`);
-                if (keyIn.has(engine) && isEngine(engine) && !idleSide(part, engine)) fault('PROC-HANDS', `the key of ${engine} is in`);
+                if (!electric && keyIn.has(engine) && isEngine(engine) && !idleSide(part, engine)) fault('PROC-HANDS', `the key of ${engine} is in`);
             }
         };
         const catchUnder = (part: string, needsCan: boolean, litres?: number): void => {
@@ -183,7 +184,7 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
             if (!where) { fault('PROC-PARTS', `there is no ${vent}`); return; }
             if (!exists(driver) && !boat.tanks.some((tank) => tank.name === driver)) { fault('PROC-PARTS', `there is no ${driver}`); return; }
             const what = openingsOf(net, where.part).find((one) => one.name === vent)!;
-            hands(where.part);
+            hands(where.part, net.parts.get(driver)?.kind === 'electric pump');
             warnOpening(where.part, what, true);
             if (net.consumers.get(where.part)?.rail) fault('PROC-RAIL', `${where.part} is a rail engine`);
             catchUnder(where.part, false);
@@ -241,13 +242,14 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
                     const feed = bleeding.feedOf(setting, engine);
                     if (!feed) fault('PROC-SUCTION', `${engine} runs and is not fed`);
                     if (feed && [...feed].some((name) => air.notFuel.has(name))) fault('PROC-AIR', `${engine} runs and meets air`);
-                    need('underway', `turning ${step.part} while ${engine} runs`);
+                    if (program.underWay) need('underway', `turning ${step.part} while ${engine} runs`);
                 }
                 break;
             }
             case 'open': {
                 const what = opening(step.part, step.opening);
                 if (!what) break;
+                if (byRemoval.delete(step.part)) break;
                 if (open.has(`${step.part} ${step.opening}`)) { fault('PROC-PARTS', `${step.part} ${step.opening} is open`); break; }
                 openUp(step.part, what);
                 break;
@@ -272,7 +274,7 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
                     else if ('shut' in part.positions && setting[valve] !== 'shut') fault('PROC-PARTS', `${valve} is not shut, and cannot be proved`);
                     else tested.add(valve);
                 }
-                if (what && !open.has(`${step.part} ${step.opening}`)) openUp(step.part, what);
+                if (what && !byRemoval.delete(step.part) && !open.has(`${step.part} ${step.opening}`)) openUp(step.part, what);
                 break;
             }
             case 'remove': case 'fit': {
@@ -439,9 +441,11 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
     const wanted: Setting = boat.lineUps[program.ends] ?? {};
     for (const [valve, position] of Object.entries(wanted)) if (setting[valve] !== position) end('PROC-RESTORES', `${valve} is ${setting[valve] ?? 'nowhere'}, not ${position}`);
     if (bilge !== 'auto') end('PROC-RESTORES', 'the bilge pump is not on auto');
-    if (battery !== 'on') end('PROC-RESTORES', 'the battery switch is off');
-    for (const [engine, position] of seacock) if (position !== 'open') end('PROC-RESTORES', `the seacock of ${engine} is shut`);
-    for (const consumer of boat.consumers) if (isEngine(consumer.name) && !keyIn.has(consumer.name)) end('PROC-RESTORES', `the key of ${consumer.name} is out`);
+    // Laid up, keys are out, the battery off and seacocks shut as somebody likes.
+    const afloat = !boat.laidUp.includes(program.ends);
+    if (afloat && battery !== 'on') end('PROC-RESTORES', 'the battery switch is off');
+    for (const [engine, position] of seacock) if (afloat && position !== 'open') end('PROC-RESTORES', `the seacock of ${engine} is shut`);
+    for (const consumer of boat.consumers) if (afloat && isEngine(consumer.name) && !keyIn.has(consumer.name)) end('PROC-RESTORES', `the key of ${consumer.name} is out`);
     for (const name of running) if (!ranBefore.has(name)) end('PROC-RESTORES', `${name} runs`);
     for (const consumer of boat.consumers) {
         const bubbles = [...(bleeding.feedOf(wanted, consumer.name) ?? [])].filter((name) => air.notFuel.has(name));
@@ -455,7 +459,8 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
             case 'look': return looked.has(`${job.part} ${job.piece}`);
             case 'drain': return wasOpened.has(`${job.part} drain`);
             case 'test': return tested.has(job.part);
-            case 'work': return (turned.get(job.part) ?? 0) >= 2;
+            // Away and back; once where it is said to which position.
+            case 'work': return (turned.get(job.part) ?? 0) >= (job.piece === '' ? 2 : 1);
             default: return true;
         }
     };

@@ -44,6 +44,7 @@ export const vesselA: PlainBoat = {
     ],
     joins: [...chain('T1.P1', 'V1', 'S1', 'PR1', 'S1b', 'F1', 'G1', 'S2', 'LP1', 'S3', 'F2', 'S4', 'E1', 'R', 'T1.R1')],
     lineUps: { RUN: { V1: 'open' }, SERVICE: { V1: 'shut' } },
+    laidUp: [],
     envelope: { heel: 25 * Math.PI / 180, trim: 3 * Math.PI / 180, low: 0.05, high: 0.95 },
 };
 
