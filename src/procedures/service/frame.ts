@@ -79,7 +79,7 @@ export function framed(visit: Visit, jobs: readonly JobWork[]): Omit<ProcedurePl
     const done = { renewed: new Set(named.flatMap(({ verb, part, piece }) => (verb === 'renew' && piece === 'element' && part !== undefined ? [part] : []))), opened: parts };
     const verified = byRank(consumers).map((consumer) => verify(visit, consumer, done));
     const isolating = isolateSteps(visit, parts, isolated);
-    const steps = [...prepareSteps(consumers, fluid), ...works.flatMap((work) => work.first ?? []), ...isolating.steps, ...closing.map((step, i) => (i === 0 ? remarked(step, ...isolating.notes) : step)), ...bleeding, ...startSteps(consumers, bleeding), ...verified.flatMap((one) => one.steps), ...finishSteps(jobs, consumers)];
+    const steps = [...prepareSteps(visit, consumers, touched, fluid), ...works.flatMap((work) => work.first ?? []), ...isolating.steps, ...closing.map((step, i) => (i === 0 ? remarked(step, ...isolating.notes) : step)), ...bleeding, ...startSteps(consumers, bleeding), ...verified.flatMap((one) => one.steps), ...finishSteps(jobs, consumers)];
     const enough = withPads(steps);
     const pieces = works.flatMap((work) => work.parts);
     const motors = consumers.filter(isMotor).map(({ id }) => id);
@@ -147,12 +147,13 @@ function lackingFor(visit: Visit, motors: readonly Consumer[], fluid: 'fuel' | '
     return { blank: `The engine is started when all is closed again, and for that a fact that safety needs is missing: ${listed(facts.map(({ fact }) => fact))}.`, missing: facts };
 }
 
-function prepareSteps(consumers: readonly Consumer[], fluid: 'fuel' | 'coolant'): PlannedServiceStep[] {
-    const motors = consumers.filter(isMotor);
+function prepareSteps({ boat }: Visit, consumers: readonly Consumer[], parts: readonly Id[], fluid: 'fuel' | 'coolant'): PlannedServiceStep[] {
+    const served = new Set(parts.flatMap((part) => groundOf(boat).servedBy(part)));
+    const stops = byRank(consumers).filter(({ kind }) => kind !== 'exchanger').map((consumer) => planned('prepare', { do: 'stop', part: consumer.id, ...(isMotor(consumer) && { keyOut: true as const }) },
+        isMotor(consumer) ? { say: 'cold engine', with: { engine: consumer.id } } : undefined, served.has(consumer) ? undefined : { say: 'also stops', with: { consumers: [consumer.id] } }));
     return [
-        ...byRank(consumers).filter(({ kind }) => kind !== 'exchanger').map((consumer) => planned('prepare', { do: 'stop', part: consumer.id, ...(isMotor(consumer) && { keyOut: true as const }) }, isMotor(consumer) ? { say: 'cold engine', with: { engine: consumer.id } } : undefined)),
-        planned('prepare', { do: 'switch', thing: 'bilge pump', to: 'off' }),
-        ...(fluid === 'fuel' && motors.length > 0 ? [planned('prepare', { do: 'switch', thing: 'battery switch', to: 'off' }, { say: 'battery off until start' })] : []),
+        ...stops, planned('prepare', { do: 'switch', thing: 'bilge pump', to: 'off' }),
+        ...(fluid === 'fuel' && consumers.some(isMotor) ? [planned('prepare', { do: 'switch', thing: 'battery switch', to: 'off' }, { say: 'battery off until start' })] : []),
     ];
 }
 
@@ -280,7 +281,11 @@ function bleedingSteps(visit: Visit, bled: Bled, afterwards: readonly PlannedSer
     steps.push(...otherValves(network, bled.state.positions, visit.ends).map((step) => planned(pumping ? 'bleed' : 'restore', step)));
     const idle = consumers.filter(({ id }) => !bled.consumers.includes(id)).map(({ id }) => id);
     const last = steps.at(-1);
-    const told: Remark[] = [...bled.offLine.map(({ part, lineUp }): Remark => ({ say: 'off line', with: { part, lineUp } })), ...(idle.length > 0 && !pumping ? [{ say: 'nothing to bleed', with: { consumers: idle } } as const] : [])];
+    const told: Remark[] = [
+        ...bled.offLine.map(({ part, lineUp }): Remark => ({ say: 'off line', with: { part, lineUp } })),
+        ...(idle.length > 0 && !pumping ? [{ say: 'nothing to bleed', with: { consumers: idle } } as const] : []),
+        ...consumers.filter(({ id, selfBleeding }) => selfBleeding && bled.consumers.includes(id)).map(({ id }): Remark => ({ say: 'clears itself', with: { consumer: id } })),
+    ];
     if (last && told.length > 0) steps[steps.length - 1] = { ...last, remarks: [...last.remarks, ...told] };
     return steps;
 }
