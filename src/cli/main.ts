@@ -1,9 +1,10 @@
-/** The terminal program: `orlop check`, `orlop ask`, `orlop bleed`, `orlop due`, `orlop sheet`, `orlop procedure`, `orlop reference`. */
+/** The terminal program: `orlop check`, `orlop ask`, `orlop bleed`, `orlop due`, `orlop sheet`, `orlop procedure`, `orlop pages`, `orlop reference`. */
 import { Command, CommanderError } from 'commander';
 import { answerData, answerPage, answerText } from '../documents/answers/answer';
 import { answer } from '../documents/answers/answers';
 import { ANSWER_SCHEMA } from '../documents/answers/schema';
 import { duePlan } from '../analysis/upkeep/due';
+import { PAGES_SCHEMA, REGISTER_SCHEMA } from '../documents/procedures/issued-schema';
 import { refusalText, sheetData, sheetPage, sheetText } from '../documents/bleed/sheet';
 import { reportData, reportPage, reportText, worst } from '../documents/findings/report';
 import { sheetForms } from '../documents/sheet/forms';
@@ -14,6 +15,8 @@ import { NotUnderstood, readQuestion } from '../language/ask/question';
 import { quoter } from '../language/ask/quoter';
 import { PAGE_NAMES, referencePages } from '../language/reference/pages';
 import { planBleed } from '../procedures/bleed';
+import { listed } from '../model/words';
+import { addPages } from './commands/pages';
 import { addProcedure } from './commands/procedure';
 import { Told, writeDocuments } from './files';
 import { EXIT, Slips, dated, dayOf, hasErrors, load, names, shared, show, tellSlips, tellWritten, type Output } from './shell';
@@ -102,6 +105,7 @@ shared(program.command('sheet')).description('print the calculation sheet: every
     });
 
 addProcedure(program);
+addPages(program);
 
 program.command('reference').description('print the guide and the pages of the language, the units and the rules')
     .argument('[page]', `one page alone: ${PAGE_NAMES.join(', ')}`)
@@ -119,13 +123,13 @@ function understood<T>(read: () => T): T {
     try { return read(); } catch (error) { if (error instanceof NotUnderstood) throw new Told(error.message); throw error; }
 }
 
-const SCHEMAS: Readonly<Record<string, object>> = { ask: ANSWER_SCHEMA, sheet: CALCULATIONS_SCHEMA };
+const SCHEMAS: Readonly<Record<string, object>> = { ask: ANSWER_SCHEMA, sheet: CALCULATIONS_SCHEMA, pages: PAGES_SCHEMA, issued: REGISTER_SCHEMA };
 
-program.command('schema').description('print the JSON Schema of what `ask --json` or `sheet --json` prints')
-    .argument('[command]', Object.keys(SCHEMAS).join(' or '), 'ask')
+program.command('schema').description('print the JSON Schema of what `ask`, `sheet` or `pages` prints with --json, or of the register of issued pages')
+    .argument('[command]', listed(Object.keys(SCHEMAS), 'or'), 'ask')
     .action((command: string) => {
         const schema = Object.hasOwn(SCHEMAS, command) ? SCHEMAS[command] : undefined;
-        if (!schema) throw new Told(`There is no schema for ${command}. There is one for ${Object.keys(SCHEMAS).join(' and for ')}.`);
+        if (!schema) throw new Told(`There is no schema for ${command}. There is one for ${listed(Object.keys(SCHEMAS))}.`);
         process.stdout.write(`${JSON.stringify(schema, undefined, 2)}\n`);
         process.exitCode = EXIT.clean;
     });

@@ -20,6 +20,12 @@ const DARK = { media: 'screen', colorScheme: 'dark' };
 /** Somebody prints from a dark screen. */
 const PAPER = { media: 'print', colorScheme: 'dark' };
 
+const ALL = { rules: { 'target-size': { enabled: true } } };
+const LOOKS = [
+    ['light, 360 px', SCREEN, NARROW, ALL], ['dark, 360 px', DARK, NARROW, ALL], ['light, 1000 px', SCREEN, WIDE, ALL], ['dark, 1000 px', DARK, WIDE, ALL],
+    ['on paper', PAPER, A4, { runOnly: ['color-contrast'] }],
+];
+
 /** What stands wider than its place, and words torn in two. Something that scrolls by itself may do so on a screen; paper does not scroll. */
 function wide(paper) {
     const found = [];
@@ -50,7 +56,27 @@ function wide(paper) {
 /** The names of the elements in order, without words; what only tells where a line may break or which way it runs does not count. */
 const outline = (root) => [...root.querySelectorAll('*')].map(({ localName }) => localName).filter((name) => !['wbr', 'bdi', 'script', 'style'].includes(name));
 
+/** A tab that notes what its page does unasked. */
+class Tab {
+    found = [];
+    url = '';
+
+    static async open(context) {
+        const tab = new Tab();
+        tab.page = await context.newPage();
+        tab.page.on('console', (message) => { if (['error', 'warning'].includes(message.type())) tab.found.push(`console: ${message.text()}`); });
+        tab.page.on('pageerror', (error) => tab.found.push(`script: ${error}`));
+        tab.page.on('request', (request) => { if (request.url() !== tab.url) tab.found.push(`a request to ${request.url().slice(0, 100)}`); });
+        tab.page.on('popup', () => tab.found.push('it opens a window'));
+        tab.page.on('dialog', (dialog) => { tab.found.push(`a dialog: ${dialog.message()}`); return dialog.dismiss(); });
+        return tab;
+    }
+}
+
 export class Browser {
+    /** Tabs that wait for their next page. */
+    idle = [];
+
     static async start() {
         const browser = new Browser();
         browser.chromium = await launchBrowser();
@@ -62,23 +88,21 @@ export class Browser {
         return this.chromium.close();
     }
 
-    /** A page is opened, used and closed; what it did on the way that it should not is told too. */
+    /** A page is opened and used; what it did on the way that it should not is told too. */
     async with(file, use, context = this.context) {
-        const page = await context.newPage();
         const url = pathToFileURL(file).href;
-        const found = [];
-        page.on('console', (message) => { if (['error', 'warning'].includes(message.type())) found.push(`console: ${message.text()}`); });
-        page.on('pageerror', (error) => found.push(`script: ${error}`));
-        page.on('request', (request) => { if (request.url() !== url) found.push(`a request to ${request.url().slice(0, 100)}`); });
-        page.on('popup', () => found.push('it opens a window'));
-        page.on('dialog', (dialog) => { found.push(`a dialog: ${dialog.message()}`); return dialog.dismiss(); });
+        const tab = context === this.context && this.idle.pop() || await Tab.open(context);
+        const found = tab.found = [];
+        tab.url = url;
         try {
-            await page.goto(url);
-            found.push(...await use(page) ?? []);
+            await tab.page.goto(url);
+            found.push(...await use(tab.page) ?? []);
             // Whatever is smuggled in by a name sets this.
-            if (await page.evaluate('"seized" in globalThis')) found.push('a name ran as a script');
+            if (await tab.page.evaluate('"seized" in globalThis')) found.push('a name ran as a script');
         } finally {
-            await page.close();
+            await tab.page.setViewportSize(NARROW);
+            await tab.page.emulateMedia(SCREEN);
+            if (context === this.context) this.idle.push(tab);
         }
         return [...new Set(found)];
     }
@@ -93,23 +117,17 @@ export class Browser {
         });
     }
 
-    /** By the rules of axe-core: light and dark, narrow and wide; and on paper whether the print is dark enough. */
-    accessible(file) {
+    /** By the rules of axe-core: light and dark, narrow and wide; and on paper whether the print is dark enough. Of these looks all, or one. */
+    accessible(file, only) {
         return this.with(file, async (page) => {
             const found = [];
             await page.evaluate(AXE);
-            const look = async (what, media, size, options) => {
+            for (const [what, media, size, options] of only === undefined ? LOOKS : [LOOKS[only % LOOKS.length]]) {
                 await page.emulateMedia(media);
                 await page.setViewportSize(size);
                 const { violations } = await page.evaluate((how) => globalThis.axe.run(document, how), { resultTypes: ['violations'], ...options });
                 for (const { id, nodes } of violations) found.push(`${what}: ${id}: ${nodes[0].target} ${nodes[0].failureSummary.replace(/\s+/g, ' ')}`);
-            };
-            const all = { rules: { 'target-size': { enabled: true } } };
-            await look('light, 360 px', SCREEN, NARROW, all);
-            await look('dark, 360 px', DARK, NARROW, all);
-            await look('light, 1000 px', SCREEN, WIDE, all);
-            await look('dark, 1000 px', DARK, WIDE, all);
-            await look('on paper', PAPER, A4, { runOnly: ['color-contrast'] });
+            }
             return found;
         });
     }
@@ -169,6 +187,19 @@ export class Browser {
         return places;
     }
 
+    /** A page that was used before says so, and is cleared by one press; a page that was not says nothing. */
+    cleared(file) {
+        return this.with(file, async (page) => {
+            const told = page.locator('#kept');
+            if (!await told.isVisible()) return ['it does not say that ticks of an earlier time are shown'];
+            await told.locator('button').click();
+            const left = await page.locator('input:checked').count();
+            await page.reload();
+            const stay = await page.locator('input:checked').count();
+            return [...(left + stay > 0 ? [`${left} ticks are left, ${stay} come back`] : []), ...(await told.isVisible() ? ['it says that ticks are shown, and none are'] : [])];
+        });
+    }
+
     /** Nothing of what is to be read needs a script. */
     async scriptless(file) {
         const lines = (page) => page.evaluate(() => document.body.innerText.split('\n').map((line) => line.trim()).filter((line) => line !== ''));
@@ -208,7 +239,7 @@ export class Browser {
             const parsed = new DOMParser().parseFromString(text.replace(/<!DOCTYPE[^>]*>/, ''), kind);
             const elements = (0, eval)(outlined)(parsed);
             for (const element of parsed.querySelectorAll('script, style')) element.remove();
-            return { elements, words: parsed.documentElement.textContent, attributes: [...parsed.querySelectorAll('*')].flatMap(({ attributes }) => [...attributes].map(({ name }) => name)) };
+            return { elements, words: parsed.documentElement.textContent };
         }), [texts, type, outline.toString()]);
         await page.close();
         return read;

@@ -161,6 +161,7 @@ describe('RAW-SEACOCK-CRANK', () => {
         expect(names(sloop, before(GOLD, { do: 'start' }, start))).toEqual([]);
         expect(names(sloop, before(GOLD, { do: 'start' }, start, start))).toEqual(['over-budget']);
     });
+    test('an engine that runs is not started again', () => expect(names(sloop, before(GOLD, { do: 'read' }, { do: 'start', engine: 'E1', tries: 1, seconds: 5 }))).toEqual(['engine-runs']));
     test('a budget that is written too large is not taken', () => expect(names(sloop, changed(GOLD, { do: 'start' }, { budget: 60 } as Partial<ServiceStep>))).toEqual(['over-budget']));
     const shut: ServiceStep = { do: 'switch', thing: 'seacock', of: 'E1', to: 'shut' };
     const open: ServiceStep = { do: 'switch', thing: 'seacock', of: 'E1', to: 'open' };
@@ -201,6 +202,15 @@ describe('PROC-CATCH', () => {
     test('where it is not known what comes any can will do', async () => {
         const boat = await boatOf(HIGH((text) => text.replace('holds 400 mL', '')));
         expect(lawsOf(boat, program(boat, CHANGE.map((step) => (step.do === 'place' && step.thing === 'can' ? { ...step, holds: 1e-4 } : step))))).toEqual([]);
+    });
+    test('a gauge holds nothing of its own; what hangs above it comes', async () => {
+        // F1 with its 400 mL stands 40 mm over the gauge, H1 ends at both: 1 m of 8 mm bore is 50 mL. So 0.8 L are less than twice what comes, and 1 L is enough.
+        const boat = await boatOf(HIGH((text) => text.replace('hose H1', 'gauge G9 vacuum at 460 mm up, 3000 mm fwd, 100 mm stbd\n  hose H1')));
+        const can = (holds: number): string[] => names(boat, program(boat, [
+            ...ready('E1', 'G9').map((step) => (step.do === 'place' && step.thing === 'can' ? { ...step, holds } : step)), { do: 'set', part: 'V1', position: 'shut' }, { do: 'open', part: 'G9', opening: 'joint' },
+        ]));
+        expect(can(0.7e-3)).toContain('small-can');
+        expect(can(1e-3)).not.toContain('small-can');
     });
     test('the bilge pump runs', () => expect(names(sloop, without(GOLD, { thing: 'bilge pump', to: 'off' } as Partial<ServiceStep>))).toEqual(['bilge-pump-on']));
     test('the bilge pump is on before anybody has looked', () => {
@@ -254,6 +264,13 @@ describe('PROC-PARTS', () => {
         [{ do: 'caution', topic: 'flood', part: 'F9' }, 'no-such-part: F9'], [{ do: 'hold', valves: ['F1'], part: 'F1', opening: 'drain', within: 5 }, 'no-such-part: F1'],
     ] as readonly [ServiceStep, string][])('%j', (step, words) => expect(bad(step)).toContain(words));
     test('opened twice', () => expect(names(sloop, before(GOLD, { do: 'look', part: 'F2' }, { do: 'open', part: 'F2', opening: 'ports' }))).toEqual(['already-open']));
+    test('what is off whole is not opened too', async () => {
+        const boat = await boatOf(HIGH());
+        const off: ServiceStep[] = [...ready('E1', 'H1'), { do: 'set', part: 'V1', position: 'shut' }, { do: 'remove', part: 'H1', pieces: [] }];
+        expect(names(boat, program(boat, [...off, { do: 'open', part: 'H1', opening: 'joint' }]))).toContain('already-open');
+        expect(names(boat, program(boat, [...off, { do: 'hold', valves: ['V1'], part: 'H1', opening: 'joint', within: 10 }]))).toContain('already-open');
+        expect(names(boat, program(boat, [...off, { do: 'fit', part: 'H1', pieces: [] }]))).not.toContain('already-open');
+    });
     test('a piece that no F1 has', () => expect(lawsOf(sloop, changed(GOLD, { do: 'remove' }, { pieces: ['element', 'lid ring', 'T-ring', 'drain washer', 'spring'] } as Partial<ServiceStep>))).toEqual([`${number(GOLD, { do: 'remove' })} no-such-piece: F1, spring`, `${number(GOLD, { do: 'close', opening: 'lid' } as Partial<ServiceStep>)} piece-out: F1, spring`, 'end left-out: F1 spring']));
     test('removed twice', () => expect(names(sloop, before(GOLD, { do: 'look', part: 'F1' }, { do: 'remove', part: 'F1', pieces: ['element'] }))).toEqual(['no-such-piece']));
     test('fitted while the old one is in', () => expect(names(sloop, before(GOLD, { do: 'close', part: 'F2' }, { do: 'fit', part: 'F2', pieces: ['element'] }))).toEqual(['still-in']));
@@ -317,7 +334,7 @@ describe('PROC-DONE', () => {
     test('the old element of F1 put in again', () => expect(lawsOf(sloop, changed(
         changed(GOLD, { do: 'fit', pieces: ['element', 'lid ring', 'T-ring'] } as Partial<ServiceStep>, { pieces: ['lid ring', 'T-ring'] } as Partial<ServiceStep>), { do: 'prefill' }, { do: 'fit', part: 'F1', pieces: ['element'], again: true } as ServiceStep,
     )).at(-1)).toBe('end not-done: renew F1 element'));
-    test.each([['drain', 'F1', 'water', true], ['test', 'LP1', '', true], ['work', 'V1', '', true], ['clean', 'F1', 'bowl', true], ['look', 'F1', 'element', true], ['test', 'G1', '', false], ['work', 'PR1', '', true], ['renew', 'S1', '', false], ['bleed', 'E1', '', true]])(
+    test.each([['drain', 'F1', 'water', true], ['test', 'LP1', '', true], ['work', 'V1', '', true], ['clean', 'F1', 'bowl', true], ['look', 'F1', 'element', true], ['test', 'G1', '', true], ['work', 'PR1', '', true], ['test', 'V1', '', true], ['work', 'F1', '', false], ['test', 'S1', '', false], ['renew', 'S1', '', false], ['bleed', 'E1', '', true]])(
         '%s %s %s', (verb, part, piece, done) => expect(lawsOf(sloop, { ...GOLD, jobs: [{ verb, part, piece }] }).length).toBe(done ? 0 : 1));
 });
 

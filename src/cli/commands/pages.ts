@@ -3,7 +3,8 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Command } from 'commander';
 import type { Boat } from '../../model/boat';
-import { REGISTER, generationsOf, isUnreadable, ofOther, readRegister, standingOf, type Register } from '../../documents/procedures/issued';
+import type { Document } from '../../documents/place';
+import { REGISTER, generationsOf, isUnreadable, issue, ofOther, readRegister, standingOf, type Register, type ToIssue } from '../../documents/procedures/issued';
 import { remade } from '../../documents/procedures/remade';
 import { generationsData, generationsText, mentionsData, mentionsIn, mentionsText, standingData, standingText } from '../../documents/procedures/standing';
 import { Told } from '../files';
@@ -44,8 +45,16 @@ export function addPages(program: Command): void {
         });
 }
 
+/** The register of a folder with these pages issued into it; nothing where nothing is written. */
+export function registered(folder: string | undefined, boat: Boat, pages: readonly ToIssue[], day: string | undefined): readonly Document[] {
+    if (folder === undefined) return [];
+    const made = issue(boat, pages, registerText(folder), day);
+    if (isUnreadable(made)) throw new Told(made.unreadable);
+    return made;
+}
+
 /** The text of the register in a folder; none when no page was issued there. */
-export function registerText(folder: string): string | undefined {
+function registerText(folder: string): string | undefined {
     const file = join(resolve(folder), REGISTER);
     try { return existsSync(file) ? readFileSync(file, 'utf8') : undefined; } catch (error) { throw new Told(`${file} could not be read: ${(error as Error).message}.`); }
 }

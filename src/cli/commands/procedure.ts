@@ -6,20 +6,19 @@ import { DEFERRAL } from '../../documents/procedures/catalogue';
 import { blankData, indexData } from '../../documents/procedures/data';
 import { allForms, indexText, pageForms } from '../../documents/procedures/forms';
 import { entriesOf, pageFor, wordsOf, writtenFor, type Entry, type Made } from '../../documents/procedures/pages';
-import { issue } from '../../documents/procedures/issued';
+import type { ToIssue } from '../../documents/procedures/issued';
+import { askedOf } from '../../documents/procedures/remade';
 import { pageText } from '../../documents/procedures/text';
 import { conditionOf } from '../../documents/procedures/today';
-import type { Page } from '../../documents/procedures/tree';
 import { wrap } from '../../documents/figures';
-import type { Document } from '../../documents/place';
 import { readJobs } from '../../language/ask/jobs';
 import { NotUnderstood, readToday } from '../../language/ask/question';
 import { procedureFor, procedureTable } from '../../procedures/service/generate';
 import { jobWords, type Blank, type Condition } from '../../procedures/service/plan';
 import { RECIPES } from '../../procedures/service/recipes';
 import { Told } from '../files';
-import { registerText } from './pages';
 import { EXIT, Slips, dayOf, hasErrors, load, shared, show, tellSlips, type Output } from '../shell';
+import { registered } from './pages';
 
 interface Options extends Output {
     readonly all?: boolean;
@@ -75,7 +74,7 @@ function one(boat: Boat, words: string, options: Options, today: Condition | und
     }
     if (writtenFor(boat, jobs) && today) process.stderr.write('This procedure is written by hand in the text; how she is today changes nothing in it.\n');
     const forms = pageForms(page);
-    show(options, pageText(page), page, ...forms, ...register(boat, options, today, issued, [{ page, jobs, files: forms.map(({ path: file }) => file) }]));
+    show(options, pageText(page), page, ...forms, ...registered(options.write, boat, [{ page, asked: askedOf(requestOf(jobs, options, today)), files: forms.map(({ path }) => path) }], issued));
     process.exitCode = page.faults ? EXIT.findings : EXIT.clean;
 }
 
@@ -84,18 +83,9 @@ function many(boat: Boat, options: Options, today: Condition | undefined, issued
     const entries: Entry[] = entriesOf(boat, cells, issued);
     const title = boat.title ?? boat.name;
     if (options.write !== undefined && !options.all) throw new Told('Name a job to write its page, or say --all to write all of them.');
-    const pages = entries.flatMap(({ page, jobs }) => (page ? [{ page, jobs, files: pageForms(page).map(({ path: file }) => file) }] : []));
-    show(options, indexText(title, entries), indexData(boat, entries), ...(options.all ? [...allForms(title, entries), ...register(boat, options, today, issued, pages)] : []));
+    const issues = entries.flatMap(({ page, jobs }): ToIssue[] => (page ? [{ page, asked: askedOf(today ? requestOf(jobs, options, today) : { jobs }), files: pageForms(page).map(({ path }) => path) }] : []));
+    show(options, indexText(title, entries), indexData(boat, entries), ...(options.all ? [...allForms(title, entries), ...registered(options.write, boat, issues, issued)] : []));
     process.exitCode = entries.some(({ page }) => page?.faults) ? EXIT.findings : EXIT.clean;
-}
-
-/** The register of the pages in the folder, with these in it, so that `orlop pages` can tell later which of them are still true. */
-function register(boat: Boat, { write, starts, ends }: Options, today: Condition | undefined, issued: string | undefined, pages: readonly { readonly page: Page; readonly jobs: readonly Job[]; readonly files: readonly string[] }[]): Document[] {
-    if (write === undefined) return [];
-    const lies = today && { today: { volumes: Object.fromEntries(today.volumes), ...today.attitude } };
-    const made = issue(boat, pages.map(({ page, jobs, files }) => ({ page, files, asked: { jobs, ...(starts !== undefined && { starts }), ...(ends !== undefined && { ends }), ...lies } })), registerText(write), issued);
-    if ('unreadable' in made) throw new Told(made.unreadable);
-    return made;
 }
 
 function blankText({ blank, missing }: Blank): string {

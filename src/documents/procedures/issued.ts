@@ -102,7 +102,17 @@ export function issue(boat: Boat, pages: readonly ToIssue[], old: string | undef
     for (const { about, fact, value } of factsOf(boat)) (facts[about] ??= {})[fact] = value;
     const revisions = Object.fromEntries(Object.entries({ ...before?.revisions, [revision]: facts }).filter(([key]) => needed.has(key)).sort(([a], [b]) => byName(a, b)));
     const register: Register = { ...before, register: 'issued pages', version: VERSION, boat: boat.name, revisions, pages: all };
-    return [{ path: REGISTER, text: `${JSON.stringify(register, undefined, 1)}\n` }];
+    return [{ path: REGISTER, text: `${inLines(register)}\n` }];
+}
+
+/** JSON in which what holds nothing but texts and numbers stands on a line of its own: short, and what changes is seen line by line. */
+function inLines(value: unknown, indent = ''): string {
+    if (typeof value !== 'object' || value === null) return JSON.stringify(value);
+    const inner = Object.values(value as object).filter((each) => each !== undefined);
+    if (inner.every((each) => typeof each !== 'object')) return JSON.stringify(value);
+    const [open, close] = Array.isArray(value) ? '[]' : '{}';
+    const lines = Object.entries(value).filter(([, each]) => each !== undefined).map(([key, each]) => `${indent} ${Array.isArray(value) ? '' : `${JSON.stringify(key)}: `}${inLines(each, `${indent} `)}`);
+    return `${open}\n${lines.join(',\n')}\n${indent}${close}`;
 }
 
 const byName = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

@@ -10,8 +10,9 @@ import { breaks } from './program';
 import { BATTERY, BILGE_PUMP, isMotor, seacockOf, type Stage } from './stage';
 import type { ServiceState } from './state';
 
-export function endLaws(stage: Stage, start: ServiceState, end: ServiceState): BrokenLaw[] {
+export function endLaws(stage: Stage, states: readonly ServiceState[]): BrokenLaw[] {
     const { ground, program } = stage;
+    const [start, end] = [states[0]!, states.at(-1)!];
     const out = [...end.out].flatMap(([part, pieces]) => [...pieces].map((piece) => `${part} ${piece}`.trim()));
     const wrong = [...ground.lineUp(program.ends).positions].filter(([valve, position]) => end.positions.get(valve) !== position).map(([valve]) => valve);
     const strangers = [program.starts, program.ends].filter((id) => !ground.lineUps.some((lineUp) => lineUp.id === id));
@@ -19,7 +20,7 @@ export function endLaws(stage: Stage, start: ServiceState, end: ServiceState): B
     return [
         ...one('no-such-part', [...new Set(strangers)]), ...one('left-open', [...end.open]), ...one('left-out', out), ...one('wrong-line-up', wrong),
         ...one('left-set', leftSet(stage, start, end)), ...one('seacock-shut', [...end.dryImpeller]), ...airAtEnd(stage, end),
-        ...program.jobs.filter((job) => !isDone(stage, end, job)).map((job) => breaks('not-done', [jobWords(job)])),
+        ...program.jobs.filter((job) => !isDone(stage, states, job)).map((job) => breaks('not-done', [jobWords(job)])),
     ];
 }
 
@@ -47,7 +48,7 @@ function airAtEnd({ ground, program }: Stage, end: ServiceState): BrokenLaw[] {
 type StepOf<D extends ServiceStep['do']> = ServiceStep extends infer S ? (S extends { readonly do: infer K } ? ([D & K] extends [never] ? never : S) : never) : never;
 
 /** Whether a step does it. What is only named, and is no part of the lines, is done when it is logged. */
-export function isDone({ ground, program: { steps } }: Stage, end: ServiceState, job: Job): boolean {
+export function isDone({ ground, program: { steps } }: Stage, states: readonly ServiceState[], job: Job): boolean {
     const { verb, part, piece } = job;
     if (part === undefined) return steps.some((step) => mentions(step, piece) || (step.do === 'log' && step.jobs.some((other) => other.verb === verb && other.part === undefined && other.piece === piece)));
     const own = steps.filter((step) => partsOf(step).includes(part));
@@ -56,13 +57,13 @@ export function isDone({ ground, program: { steps } }: Stage, end: ServiceState,
     // Of one that has no bleed point the last before it is bled.
     const bleeds = (at: string | undefined): boolean => at === part || (at !== undefined && ground.network.consumers.get(part)?.vents.length === 0 && ground.lines(part).has(at));
     switch (verb) {
-        case 'renew': return end.fitted.get(part)?.has(piece) === true;
+        case 'renew': return states.at(-1)!.fitted.get(part)?.has(piece) === true;
         case 'refit': return of('remove').some(({ pieces }) => pieces.includes(piece) || (plain && pieces.length === 0)) && of('fit').some(({ pieces }) => pieces.includes(piece) || (plain && pieces.length === 0));
         case 'look': return of('look').some((step) => plain || step.piece === piece || step.piece === '');
         case 'clean': return of('clean').some((step) => plain || step.piece === piece);
         case 'drain': return ground.openings(part).length > 0 ? of('open', 'hold').some((step) => step.opening === 'drain' || !ground.opening(part, 'drain')) : of('look', 'clean', 'run').length > 0;
-        case 'test': return of('hold', 'prove', 'run', 'look', 'bleed', 'start', 'set').length > 0;
-        case 'work': return of('set', 'bleed', 'prove', 'run', 'start', 'hold').length > 0;
+        case 'test': return (ground.network.parts.get(part)?.kind === 'gauge' ? of('read') : of('hold', 'prove', 'run', 'look', 'bleed', 'start')).length > 0;
+        case 'work': return of('bleed', 'prove', 'run', 'start').length > 0 || states.some(({ positions }, i) => i > 0 && positions.get(part) !== states[i - 1]!.positions.get(part));
         case 'bleed': return steps.some((step) => (step.do === 'sequence' && step.engine === part) || (step.do === 'bleed' && bleeds(ground.ventOpening(step.vent)?.part)));
         default: return of('log').length > 0 || own.length > 0;
     }

@@ -60,9 +60,12 @@ export function caught({ ground }: Stage, state: ServiceState, part: Id, opening
 /** What comes out of an opening by what the part and the lines above it hold, m³; what ran out before comes no more. Undefined where it is not known. */
 export function volumeComing({ ground }: Pick<Stage, 'ground'>, state: ServiceState, opening: Opening): number | undefined {
     const full = ground.comesOut(state.positions, opening).filter((id) => state.gas.get(id) !== 'air');
-    const volumes = full.map((id) => ground.keep(`holds ${id}`, () => volumeOf(ground.boat, id)));
+    const volumes = full.map((id) => ground.keep(`holds ${id}`, () => contentOf(ground, id)));
     return volumes.reduce<number | undefined>((sum, volume) => (sum === undefined || volume === undefined ? undefined : sum + volume), 0);
 }
+
+/** m³; a valve, a check, a gauge or a tee has none of its own that counts. */
+const contentOf = ({ boat, network }: Ground, id: Id): number | undefined => (network.through.get(id)?.some((i) => network.passages[i]!.segment) ? volumeOf(boat, id) : 0);
 
 /** That no hand is in an engine that runs or could be started; under way the idle side is excepted. `powered`: the key must be on for it. */
 export function handsOff({ ground, program }: Stage, state: ServiceState, part: Id, powered = false): BrokenLaw[] {

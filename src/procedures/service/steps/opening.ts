@@ -13,10 +13,13 @@ import { openingLaws, volumeComing } from './hands';
 export function open(stage: Stage, state: ServiceState, { part, opening: name }: Pick<OpeningStep, 'part' | 'opening'>): Done {
     const found = openingOf(stage, part, name);
     if (!('name' in found)) return { state, broken: [found.law, ...railUnion(stage, part, name)] };
-    const key = openingKey(part, found.name);
-    if (state.open.has(key)) return { state, broken: [breaks('already-open', [part, found.name])] };
+    if (stands(state, found)) return { state, broken: [breaks('already-open', [part, found.name])] };
     return { state: opened(stage, state, found), broken: openingLaws(stage, state, found) };
 }
+
+/** Open, or there no more: what is taken off whole is open at its body. */
+const stands = (state: ServiceState, { part, name }: Opening): boolean => state.open.has(openingKey(part, name)) || isOff(state, { part, name });
+const isOff = ({ out }: ServiceState, { part, name }: Pick<Opening, 'part' | 'name'>): boolean => out.get(part)?.has('') === true && kindOf({ name }) === 'body';
 
 /** The opening that is meant, or that there is none. */
 function openingOf({ ground }: Stage, part: Id, name: string): Opening | { readonly law: BrokenLaw } {
@@ -82,10 +85,11 @@ export function hold(stage: Stage, state: ServiceState, { valves, part, opening:
     });
     const found = openingOf(stage, part, name);
     if (!('name' in found)) return { state, broken: [...wrong, found.law] };
-    const stands = state.open.has(openingKey(part, found.name));
-    const after = stands ? state : opened(stage, state, found);
+    if (isOff(state, found)) return { state, broken: [...wrong, breaks('already-open', [part, found.name])] };
+    const open = stands(state, found);
+    const after = open ? state : opened(stage, state, found);
     return {
         state: { ...after, proven: having(after.proven, ...valves.filter((id) => network.parts.has(id))) },
-        broken: [...wrong, ...(stands ? [] : openingLaws(stage, state, found))],
+        broken: [...wrong, ...(open ? [] : openingLaws(stage, state, found))],
     };
 }

@@ -22,15 +22,19 @@ export function start(stage: Stage, state: ServiceState, { engine, tries, second
     const consumer = stage.ground.network.consumers.get(engine);
     if (!consumer) return { state, broken: [breaks('no-such-part', [engine])] };
     const after: ServiceState = { ...state, running: having(state.running, engine), ...(isMotor(consumer) && { keyIn: having(state.keyIn, engine), set: new Map(state.set).set(BATTERY, 'on') }) };
-    const ready = readyLaws(stage, state, engine);
-    if (consumer.exhaust?.kind !== 'wet') return { state: after, broken: ready };
+    // One that has been cranked and not run since may not have fired; one that has run is turning.
+    const turns = state.running.has(engine) && !state.cranked.has(engine);
+    const ready = [...(turns ? [breaks('engine-runs', [engine])] : []), ...readyLaws(stage, state, engine)];
+    const before = state.cranked.get(engine) ?? 0;
+    const cranking = (so: number): ServiceState => ({ ...after, cranked: new Map(after.cranked).set(engine, so) });
+    const cranked = before + (tries * seconds >= 0 ? tries * seconds : Infinity);
+    if (consumer.exhaust?.kind !== 'wet') return { state: cranking(cranked), broken: ready };
     if (state.set.get(seacockOf(engine)) === 'shut') {
-        return seacock === 'open' ? { state: after, broken: [...ready, breaks('seacock-shut', [engine])] } : { state: { ...after, dryImpeller: having(after.dryImpeller, engine) }, broken: ready };
+        return seacock === 'open' ? { state: cranking(before), broken: [...ready, breaks('seacock-shut', [engine])] } : { state: { ...cranking(before), dryImpeller: having(after.dryImpeller, engine) }, broken: ready };
     }
-    const cranked = (state.cranked.get(engine) ?? 0) + (tries * seconds >= 0 ? tries * seconds : Infinity);
     const most = budgetOf(consumer);
     const over = cranked > Math.min(most, budget ?? most) || (budget !== undefined && budget > most);
-    return { state: { ...after, cranked: new Map(after.cranked).set(engine, cranked) }, broken: over ? [...ready, breaks('over-budget', [engine])] : ready };
+    return { state: cranking(cranked), broken: over ? [...ready, breaks('over-budget', [engine])] : ready };
 }
 
 /** What must be so before an engine turns: fed, its return open, no air before it, nothing open on its lines. */
