@@ -5,7 +5,7 @@ import type { Boat, Job } from '../../src/model/boat';
 import type { ServiceStep } from '../../src/model/step';
 import { lineUpsOf } from '../../src/analysis/topology/line-ups';
 import { UPRIGHT } from '../../src/analysis/tanks/attitude';
-import { execute } from '../../src/procedures/service/execute';
+import { execute, withCautions } from '../../src/procedures/service/execute';
 import { procedureFor, programOf } from '../../src/procedures/service/generate';
 import { isBlank, jobWords, type Blank, type ProcedurePlan, type Remark } from '../../src/procedures/service/plan';
 import { OPERATIONS } from '../../src/procedures/service/recipes/operations';
@@ -85,6 +85,7 @@ describe('transfer', () => {
         expect(blankOf(await boatOf(edit(DAY, 'gives 100 L/h', 'gives 3000 L/h')), LIFT)).toMatch(/TP1 fills DT within a minute/);
         expect(blankOf(await boatOf(edit(DAY, 'electric pump TP1 gives 100 L/h when off blocks', 'electric pump TP1 gives 100 L/h when off blocks   hose H2   electric pump TP2 gives 100 L/h when off blocks')), LIFT)).toMatch(/TP1 and TP2 run at once/);
         expect(blankOf(await boatOf(edit(DAY, 'electric pump TP1 gives 100 L/h when off blocks   ', '')), LIFT)).toMatch(/no electric pump moves fuel/);
+        expect(blankOf(await boatOf(edit(DAY, 'tank DT {\n', 'tank DT carries heating water {\n')), LIFT)).toMatch(/T1 carries diesel, DT heating water: the one is never pumped into the other/);
     });
     test('a day tank is the only one that feeds its engine: said, not refused', async () => expect(remarkOf(planOf(await boatOf(DAY), LIFT), 'only this tank')).toEqual({ say: 'only this tank', with: { engine: 'E1', tank: 'DT' } }));
 
@@ -155,5 +156,169 @@ line-up POLISH polish from RUN { VP open }
         expect(blankOf(await boatOf(edit(LOOP, 'filter FP primary   dirty 8 kPa', '')), POLISH)).toMatch(/no filter between EP1 and T1/);
         expect(blankOf(await boatOf(edit(edit(LOOP, 'to T1.R2', 'to T2.R2'), 'engine E1\n', 'tank T2 { drop R2 }\nengine E1\n')), POLISH)).toMatch(/moves fuel from tank to tank/);
         expect(blankOf(await boatOf(edit(LOOP, 'gives 95 L/h', '')), POLISH)).toMatch(/\| what EP1 delivers$/);
+    });
+});
+
+const ottilwake = example('ottilwake') as Readonly<Record<string, string>>;
+const marrenwake = example('marrenwake') as Readonly<Record<string, string>>;
+const changed = (texts: Readonly<Record<string, string>>, file: string, old: string, now: string): Texts => ({ ...texts, [file]: edit(texts[file]!, old, now) });
+const vents = (plan: ProcedurePlan): string[] => stepsOf(plan).flatMap((step) => (step.do === 'bleed' ? [`${step.vent} ${step.driver.by}`] : []));
+const placeIn = (plan: ProcedurePlan, test: (step: ServiceStep) => boolean): number => stepsOf(plan).findIndex(test);
+
+describe('an engine fed from a can', () => {
+    const CAN: Job = { verb: 'bleed', part: 'E1', piece: 'from a can' };
+    // The highest that the can feeds is BS2, at 900 mm; 100 mm over it, twice the 50 mm that gravity needs, is 1000 mm, and LP1 stands at 620.
+    test('it stands 380 mm over the lift pump, and needs no pump', async () => {
+        const plan = planOf(await boatOf(ottilwake), CAN);
+        expect([remarkOf(plan, 'can stands')!.with.up, remarkOf(plan, 'can stands')!.with.over]).toEqual([1, 0.38].map((value) => expect.closeTo(value, 9)));
+        expect(vents(plan)).toEqual(['BS2 gravity', 'BS3 gravity']);
+    });
+    // 0.6 L/h at 850 rpm: 1 / 0.6 h = 100 min.
+    test('a litre lasts 100 min', async () => expect(remarkOf(planOf(await boatOf(ottilwake), CAN), 'a litre lasts')!.with.seconds! / 60).toBeCloseTo(100, 6));
+    test('the tank is shut off before the first line is parted, both lines are told, and her own end of each is plugged', async () => {
+        const plan = planOf(await boatOf(ottilwake), CAN);
+        expect(plan.steps.flatMap(({ remarks }) => remarks).filter(({ say }) => say === 'part the line')).toEqual([
+            { say: 'part the line', with: { part: 'LP1', from: 'S2', side: 'supply' } }, { say: 'part the line', with: { part: 'E1', from: 'R', side: 'return' } },
+        ]);
+        expect(placeIn(plan, (step) => step.do === 'set' && step.part === 'V1')).toBeLessThan(placeIn(plan, (step) => step.do === 'open'));
+        expect(placeIn(plan, (step) => step.do === 'set' && step.part === 'CAN-TAP')).toBeGreaterThan(placeIn(plan, (step) => step.do === 'look'));
+    });
+    test('the boat that was asked about stays as she is', async () => {
+        const boat = await boatOf(ottilwake);
+        const before = JSON.stringify([boat.parts, boat.joints, boat.tanks, boat.lineUps]);
+        planOf(boat, CAN);
+        expect(JSON.stringify([boat.parts, boat.joints, boat.tanks, boat.lineUps])).toBe(before);
+    });
+    test('it runs on when she is under way, and a generator, which does not, is stopped again', async () => {
+        const boat = await boatOf(marrenwake);
+        const stops = (part: string): number => stepsOf(planOf(boat, { ...CAN, part })).filter((step) => step.do === 'stop' && step.part === part).length;
+        expect([stops('E1'), stops('GN')]).toEqual([1, 2]);
+    });
+    test('refused: a rail; no height; no filter behind the pump; too much pressure', async () => {
+        expect(blankOf(await boatOf(changed(ottilwake, 'boat.orlop', 'injection in-line mechanical', 'injection common-rail electronic')), CAN)).toMatch(/^E1 has a rail/);
+        expect(blankOf(await boatOf(changed(ottilwake, 'lines.orlop', 'lift pump LP1 at 620 mm up, 3000 mm fwd, 150 mm port   lever', 'lift pump LP1 lever')), CAN)).toMatch(/\| the height of the ports of LP1$/);
+        const bare = ottilwake['lines.orlop']!.replace(/ {2}filter F2 final[^}]*\}\n/, '');
+        expect(blankOf(await boatOf({ 'boat.orlop': ottilwake['boat.orlop']!, 'lines.orlop': bare }), CAN)).toMatch(/^Behind the lift pump of E1 no filter follows/);
+        // Full it stands 1.35 - 0.82 = 0.53 m over the inlet: some 0.53 x 8.3 = 4.4 kPa.
+        expect(blankOf(await boatOf(changed(ottilwake, 'boat.orlop', 'return 10 kPa', 'return 10 kPa   head 4 kPa')), CAN)).toMatch(/presses 4\.4\d kPa \(1\.3 inHg\) on the inlet of E1; its maker allows 4 kPa/);
+    });
+});
+
+describe('a duplex under way', () => {
+    const TURN: Job = { verb: 'work', part: 'CH1-P', piece: 'to B under way' };
+    test('the changeover first, the drain that proves it, the element, and filled to the brim before the lid; the other side and the engine are let alone', async () => {
+        const plan = planOf(await boatOf(marrenwake), TURN);
+        const steps = stepsOf(plan).map((step) => [step.do, 'part' in step ? step.part : '', 'opening' in step ? step.opening : ''].join(' ').trim());
+        expect(steps.filter((step) => /^(set|hold|open|remove|prefill|close)/.test(step))).toEqual([
+            'set CH1-P', 'hold FA-P drain', 'open FA-P lid', 'remove FA-P', 'remove FA-P', 'close FA-P drain', 'prefill FA-P', 'close FA-P lid',
+        ]);
+        expect(steps.some((step) => /^(stop|start|bleed)/.test(step))).toBe(false);
+        expect(remarkOf(plan, 'turn slowly')!.with.passes).toBe('BOTH');
+        expect(plan.underWay).toBe(true);
+    });
+    test('it ends with the others as they were, and says which line-up to write', async () => {
+        const plan = planOf(await boatOf(marrenwake), TURN);
+        const ends = lineUpsOf(plan.on!).find(({ id }) => id === plan.ends)!;
+        expect(['CH1-P', 'CH1-S', 'CH1-G'].map((id) => ends.positions.get(id))).toEqual(['B', 'A', 'A']);
+        expect(plan.defaults[0]).toContain('line-up RUN-CH1-P-B run from RUN { CH1-P B }');
+        const declared = await boatOf({ ...marrenwake, 'more.orlop': 'line-up PORT-B run from RUN { CH1-P B }\n' });
+        expect([planOf(declared, TURN).ends, planOf(declared, TURN).defaults]).toEqual(['PORT-B', []]);
+    });
+    test('back again from the line-up in which the other side runs', async () => expect(remarkOf(planOf(await boatOf(marrenwake), { ...TURN, piece: 'to A under way' }, undefined, 'RUN-B'), 'not the other side')!.with).toEqual({ opens: ['FB-P'], runs: ['FA-P'] }));
+    test('refused: may not be filled by hand; both at once; a generator; a leg that stays joined', async () => {
+        expect(blankOf(await boatOf(changed(marrenwake, 'patterns.orlop', 'prefill allowed', 'prefill forbidden')), TURN)).toMatch(/FA-P may not be filled by hand/);
+        const boat = await boatOf(marrenwake);
+        expect(blankOf(boat, { ...TURN, piece: 'to BOTH under way' })).toMatch(/takes no filter off line/);
+        expect(blankOf(boat, { ...TURN, part: 'CH1-G' })).toMatch(/^GN can be stopped while FA-G is renewed.*`renew FA-G element`/);
+        // In B the outlet of leg A stays open to what the engine draws from.
+        const leaky: Boat = { ...boat, parts: boat.parts.map((part) => (part.id !== 'CH1-P' ? part : {
+            ...part, positions: part.positions.map((position) => (position.name !== 'B' ? position : { ...position, joins: position.joins.map((group) => (group.includes('out') ? [...group, ...outletOfA(part.positions)] : group)) })),
+        })) };
+        expect(blankOf(leaky, TURN)).toMatch(/FA-P is still joined to (E1|T1)/);
+    });
+    /** The port that position A joins to `out`. */
+    const outletOfA = (positions: Boat['parts'][number]['positions']): readonly string[] => positions.find(({ name }) => name === 'A')!.joins.find((group) => group.includes('out'))!.filter((port) => port !== 'out');
+});
+
+describe('after running dry', () => {
+    const DRY: Job = { verb: 'bleed', part: 'E1', piece: 'after running dry' };
+    // At 25° to starboard and 3° bow down 53.5 L keep the pickup wet (worked out apart); 1.037 L of lines with a quarter more are 1.30: 54.8.
+    test('so much that the pickup stays covered when the lines have filled; from the tank to the engine', async () => {
+        const plan = planOf(await boatOf(ottilwake), DRY);
+        expect(litres(remarkOf(plan, 'fill first')!.with.volume)).toBeCloseTo(54.8, 1);
+        expect(vents(plan).map((words) => words.split(' ')[0])).toEqual(['BS1', 'BS2', 'BS3']);
+    });
+    test('the same from lines that are full of air: the executor finds nothing broken', async () => {
+        for (const name of ['ottilwake', 'brackenwake-mended', 'marrenwake']) {
+            const boat = await boatOf(example(name));
+            const plan = planOf(boat, DRY);
+            const first = stepsOf(plan).findIndex((step) => step.do === 'bleed' || step.do === 'set');
+            const isBled = (step: ServiceStep): boolean => ['bleed', 'set', 'prove', 'start'].includes(step.do);
+            const program = programOf(plan);
+            const steps: ServiceStep[] = [...stepsOf(plan).slice(0, first), { do: 'sequence', engine: 'E1', opened: [], prefilled: [], ranDry: true }, ...stepsOf(plan).slice(first).filter((step) => !isBled(step))];
+            const { broken, atEnd } = execute(boat, withCautions(boat, { ...program, steps }));
+            expect([...broken.flat(), ...atEnd], name).toEqual([]);
+        }
+    });
+    test('others that draw from the same tank are told', async () => expect(remarkOf(planOf(await boatOf(marrenwake), DRY), 'bleed these too')).toEqual({ say: 'bleed these too', with: { consumers: ['GN'], tanks: ['T1'] } }));
+});
+
+describe('a shutoff that is pulled from outside', () => {
+    const PULL: Job = { verb: 'test', piece: 'remote shutoff' };
+    const said = changed(ottilwake, 'upkeep.orlop', 'tend {\n', 'tend {\n  test V1 remote shutoff   every 12 months\n');
+    test('nothing says which', async () => expect(blankOf(await boatOf(ottilwake), PULL)).toMatch(/\| which shutoffs are worked from outside$/));
+    test('with the engine stopped: pulled, seen to lie across, reset, seen to lie along', async () => {
+        const plan = planOf(await boatOf(said), PULL);
+        expect(plan.steps.flatMap(({ step, remarks }) => (step.do === 'set' ? [step.position] : remarks.flatMap((remark) => (remark.say === 'lever tells' ? [`seen ${remark.with.position}`] : []))))).toEqual(['shut', 'seen shut', 'open', 'seen open']);
+        expect(stepsOf(plan)[0]).toEqual({ do: 'stop', part: 'E1' });
+        expect(stepsOf(plan).some((step) => step.do === 'run' || step.do === 'start')).toBe(false);
+    });
+    // Behind V1 stand 130.7 + 20 + 12.6 + 450 + 70.4 + 25 + 17 + 220 + 9.9 + 60 = 1015.6 mL, drawn at 5.3 L/h: 690 s.
+    test('an engine idling would die within 11.5 min', async () => expect(remarkOf(planOf(await boatOf(said), PULL), 'engine would die')!.with.seconds).toBeCloseTo(690, -1));
+    test('a solenoid is shut by its switch; one that is locked open cannot be pulled', async () => {
+        const boat = await boatOf(changed(ottilwake, 'lines.orlop', 'in QuarterBerth   normally open   label "FUEL"', 'in QuarterBerth   normally open   label "FUEL"   solenoid'));
+        expect(remarkOf(planOf(boat, PULL), 'shut by its switch')).toEqual({ say: 'shut by its switch', with: { valve: 'V1' } });
+        expect(blankOf(await boatOf(changed(said as Record<string, string>, 'lines.orlop', 'normally open   label "FUEL"', 'locked open   label "FUEL"')), PULL)).toMatch(/^V1 is locked open/);
+    });
+});
+
+describe('whether a shutoff holds', () => {
+    const HOLD: Job = { verb: 'test', part: 'V1', piece: 'for holding' };
+    // The drain stands at 480 mm; the primer holds back 0.2 kPa, 24 mm of fuel: 504 - 200 = 304 mm of 0.48 L are 146 L.
+    test('by the drain of the filter behind it, with more than 146 L', async () => {
+        const plan = planOf(await boatOf(ottilwake), HOLD);
+        expect(stepsOf(plan).find((step) => step.do === 'hold')).toMatchObject({ valves: ['V1'], part: 'F1', opening: 'drain' });
+        expect(litres(remarkOf(plan, 'proves above')!.with.volume)).toBeCloseTo(146, 0);
+    });
+    test('today there are 100 L: a stream that cannot come proves nothing', async () => expect(blankOf(await boatOf(ottilwake), HOLD, [['T1', 100]])).toMatch(/^T1 holds 100 L\. With less than 146 L nothing comes at the drain of F1, whether V1 holds or not\. .*work PR1/));
+    test('where nothing stands below the surface it is said what else shows it', async () => {
+        expect(blankOf(await boatOf(example('ottilwake-mended')), { ...HOLD, part: 'V2' })).toMatch(/^Nothing behind V2 stands below the surface of T1 while she is upright, .*work the lever of LP1/);
+    });
+    test('the other tank\'s is asked for from its own line-up', async () => expect(blankOf(await boatOf(example('brackenwake-mended')), { ...HOLD, part: 'V2' })).toMatch(/Ask for the procedure that starts from RUN-STBD/));
+});
+
+describe('laying up', () => {
+    const UP: Job = { verb: 'lay', piece: 'up' };
+    const OUT: Job = { verb: 'recommission', piece: '' };
+    // 0.95 x 201.6 L = 191.5.
+    test('treated fuel is run to the injectors for 15 min, then the valve is shut, then the bowl is drained', async () => {
+        const plan = planOf(await boatOf(ottilwake), UP);
+        expect([plan.starts, plan.ends]).toEqual(['RUN', 'LAID-UP']);
+        const order = [(step: ServiceStep) => step.do === 'run' && step.seconds === 900, (step: ServiceStep) => step.do === 'set' && step.part === 'V1' && step.position === 'shut', (step: ServiceStep) => step.do === 'open' && step.opening === 'drain', (step: ServiceStep) => step.do === 'switch' && step.to === 'shut'].map((is) => placeIn(plan, is));
+        expect(order).toEqual([...order].sort((a, b) => a - b));
+        expect(order[0]).toBeGreaterThan(0);
+        expect(litres(remarkOf(plan, 'full or low')!.with.full)).toBeCloseTo(191.5, 1);
+    });
+    test('taken into use from where she was laid up: a sample, the bowl, valves, bleed, seacock, start', async () => {
+        const plan = planOf(await boatOf(ottilwake), OUT);
+        expect([plan.starts, plan.ends]).toEqual(['LAID-UP', 'RUN']);
+        const order = [(step: ServiceStep) => step.do === 'look' && step.piece === 'level', (step: ServiceStep) => step.do === 'open', (step: ServiceStep) => step.do === 'set' && step.position === 'open', (step: ServiceStep) => step.do === 'bleed', (step: ServiceStep) => step.do === 'switch' && step.thing === 'seacock', (step: ServiceStep) => step.do === 'start'].map((is) => placeIn(plan, is));
+        expect(order).toEqual([...order].sort((a, b) => a - b));
+        expect(order[0]).toBeGreaterThan(0);
+    });
+    test('without a line-up for it there is none; a consumer that stays open is told', async () => {
+        expect(blankOf(await boatOf(example('brackenwake')), UP)).toMatch(/^There is no line-up for laying up/);
+        const open = await boatOf(changed(marrenwake, 'lines.orlop', '{ V1-G shut   VH shut }', '{ V1-G shut }'));
+        expect(remarkOf(planOf(open, UP), 'still open')).toEqual({ say: 'still open', with: { consumer: 'HE1', tanks: ['T2'], lineUp: 'LAID-UP' } });
     });
 });

@@ -77,6 +77,8 @@ function flatten(boat: Boat): FactLine[] {
     // Tags are told by the things that have them. What one is called by is no fact of it.
     const { tags: _, tanks, consumers, parts, courses, joints, lineUps, intervals, log, bleeds, procedures, overlays, answers, waivers, evidence, unknown, passages, vessel, ...others } = boat;
     for (const [key, value] of Object.entries({ ...others, ...vessel })) tell('vessel', [key], value);
+    // Which there are is a fact of the vessel: a page may go through all of them.
+    for (const [fact, things] of [['tanks', tanks], ['consumers', consumers]] as const) if (things.length > 0) add('vessel', fact, things.map(({ id }) => id).sort(order).join(', '));
     if (overlays.length > 0) add('vessel', 'surveys and refits', overlays.map(({ id }) => id).join(', '));
     for (const { name: _, ...part } of parts) thing(part.id, part);
     for (const each of [...tanks, ...consumers, ...courses, ...passages]) thing(each.id, { ...each });

@@ -2,7 +2,7 @@
 import type { Id } from '../../model/boat';
 import { atLevel, type Condition } from '../../analysis/opening/condition';
 import { open } from '../../analysis/opening/open';
-import { openingNamed } from '../../analysis/opening/openings';
+import { openingNamed, type Opening } from '../../analysis/opening/openings';
 import { plumbing } from '../../analysis/opening/plumbing';
 import { returnsOnly, supplyOnly } from '../../analysis/opening/side';
 import { thresholds, type Thresholds } from '../../analysis/opening/thresholds';
@@ -17,7 +17,7 @@ import type { Remark } from './remarks';
 import { keep, type Visit } from './visit';
 
 export function drainsWhere(visit: Visit, { part, opening: name }: Opened, { positions, settings }: Isolated): DrainsWhere | undefined {
-    const { boat, network, starts, request: { today } } = visit;
+    const { boat, starts, request: { today } } = visit;
     const opening = openingNamed(boat, part, name);
     if (!opening) return undefined;
     const find = (): Pick<DrainsWhere, 'thresholds' | 'atHalf' | 'byReturn'> => {
@@ -27,9 +27,15 @@ export function drainsWhere(visit: Visit, { part, opening: name }: Opened, { pos
     };
     return {
         part, opening: name, ...(today ? find() : keep(boat, `drains ${part} ${name} ${starts.id} ${visit.pumping.key(positions)}`, find)),
-        ...(today && { today: open(plumbing(network, starts.positions), opening, today).outcome }),
+        ...(today && { today: outcomeToday(visit, opening, today) }),
         stops: settings.map((setting) => setting.part),
     };
+}
+
+/** A check may be worn: what would flood without it is told as flooding. */
+function outcomeToday({ boat, network, starts }: Visit, opening: Opening, today: Condition): DrainsWhere['today'] {
+    const bare = open(plumbing(networkOf(supplyOnly(boat)), starts.positions, 'leaky'), opening, today).outcome;
+    return bare === 'floods' || bare === 'level' || bare === 'cannot tell' ? bare : open(plumbing(network, starts.positions), opening, today).outcome;
 }
 
 /** Every tank half full, upright: the level that figures are commonly told for. */

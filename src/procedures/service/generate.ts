@@ -59,6 +59,7 @@ function unknown({ boat }: Visit, { verb, part, piece }: Job): Blank {
     return { blank: `How to ${verb} ${[part, piece].filter((word) => word !== '').join(' ')} is not known here: no recipe is written for it.`, missing: [] };
 }
 
+/** The plan as it is executed, on the boat that it is `on`. */
 export const programOf = ({ jobs, starts, ends, steps, underWay, request: { today } }: ProcedurePlan): Program =>
     ({ jobs, starts, ends, steps: steps.map(({ step }) => step), ...(today && { today }), ...(underWay && { underWay }) });
 

@@ -10,7 +10,7 @@ import { fluidOf } from '../../../analysis/flow/fluid';
 import { GRAVITY } from '../../../analysis/flow/pipe';
 import { networkOf } from '../../../analysis/topology/network';
 import { tanksBefore, running } from '../../../analysis/topology/paths';
-import { fromSI } from '../../../model/units';
+import { kPa } from '../../../model/words';
 import { planBleed } from '../../bleed';
 import { execute } from '../execute';
 import { isolationOf } from '../cut-off';
@@ -51,7 +51,7 @@ export const jug: Recipe = {
         if (typeof hung === 'string' || 'lacks' in hung) return blank('How high the can must stand cannot be said.');
         const head = engine.limits.head;
         const pressure = fluidOf(boat.vessel, 'diesel').heaviest * GRAVITY * (hung.bottom + FULL_CAN - engine.inlet!.up!.si);
-        if (head && pressure > head.si) return blank(`A full can at the height at which it needs no pump presses ${Math.round(fromSI(pressure, 'kPa'))} kPa on the inlet of ${engine.id}; its maker allows ${Math.round(fromSI(head.si, 'kPa'))} kPa.`);
+        if (head && pressure > head.si) return blank(`A full can at the height at which it needs no pump presses ${kPa(pressure)} on the inlet of ${engine.id}; its maker allows ${kPa(head.si)}.`);
         const plan = planBleed(hung.boat, { engine: engine.id, opened: [hung.hose, hung.fed, ...(hung.back === undefined ? [] : [engine.id])], from: hung.can, starts: hung.ready, ends: hung.runs });
         if ('refused' in plan) return blank(plan.refused, plan.missing);
 

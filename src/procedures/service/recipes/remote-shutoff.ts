@@ -38,7 +38,7 @@ export const remoteShutoff: Recipe = {
         return {
             consumers: engines.map(({ id }) => id), takes: { seconds: EACH * valves.length, people: 2 },
             whole: [
-                ...engines.map(({ id, kind }) => planned('prepare', { do: 'stop', part: id, ...((kind === 'engine' || kind === 'generator') && { keyOut: true }) })),
+                ...engines.map(({ id }) => planned('prepare', { do: 'stop', part: id })),
                 ...valves.flatMap((valve) => {
                     const byHand = handPositions(boat.parts.find(({ id }) => id === valve)!).length > 0;
                     const ways: readonly Remark[] = byHand ? [{ say: 'pull from outside', with: { valve } }] : [{ say: 'shut by its switch', with: { valve } }];
@@ -46,9 +46,9 @@ export const remoteShutoff: Recipe = {
                     return [
                         ...(at(valve) === 'open' ? [] : [planned('work', { do: 'set', part: valve, position: 'open' })]),
                         planned('work', { do: 'set', part: valve, position: 'shut' }, ...ways, ...dying(visit, valve)),
-                        planned('work', { do: 'look', part: valve, piece: 'lever', words: 'across the pipe' }, { say: 'lever tells', with: { valve, position: 'shut' } }),
+                        planned('work', { do: 'look', part: valve, piece: 'lever' }, { say: 'lever tells', with: { valve, position: 'shut' } }),
                         planned('work', { do: 'set', part: valve, position: 'open' }, ...reset),
-                        planned('work', { do: 'look', part: valve, piece: 'lever', words: 'along the pipe' }, { say: 'lever tells', with: { valve, position: 'open' } }),
+                        planned('work', { do: 'look', part: valve, piece: 'lever' }, { say: 'lever tells', with: { valve, position: 'open' } }),
                         ...(ends.positions.get(valve) === 'shut' ? [planned('restore', { do: 'set', part: valve, position: 'shut' })] : []),
                     ];
                 }),

@@ -44,6 +44,8 @@ export const transfer: Recipe = {
         if (others.length > 0) return blank(`In ${lineUp.id} ${listed(found.map(({ pump }) => pump))} run at once. Write a line-up for each, so that one tank is watched at a time.`);
         const [from, into] = [first.from, first.to].map((ids) => boat.tanks.filter(({ id }) => ids.includes(id)));
         if (from!.length > 1 || into!.length > 1 || from![0] === into![0]) return blank(`In ${lineUp.id} ${first.pump} draws from ${listed(first.from)} and may deliver into ${listed(first.to)}. Shut all but one on each side.`);
+        const carried = [from![0]!, into![0]!].map(({ carries }) => carries ?? 'diesel');
+        if (carried[0] !== carried[1]) return blank(`${from![0]!.id} carries ${carried[0]!}, ${into![0]!.id} ${carried[1]!}: the one is never pumped into the other.`);
         const away = drawingElsewhere(visit, lineUp, first.pump, into![0]!.id);
         const joined = levelTanks(network, away.positions).find((group) => group.includes(into![0]!.id)) ?? [];
         if (joined.length > 1) return blank(`In ${lineUp.id} ${listed(joined)} are joined by an open line: what is pumped in does not stay where it is sounded. Shut it in the line-up.`);
@@ -114,7 +116,7 @@ function wholeOf({ boat, network, starts, ends, request }: Visit, { lineUp, pump
     const sooner: readonly Remark[] = holds === undefined && moves !== undefined ? [{ say: 'stop when moved', with: { pump, volume: moves, likely: seconds.si } }] : [];
     const agree: Remark = { say: 'levels agree', with: { from: source, to: tank } };
     return {
-        consumers: stops,
+        consumers: stops, fluid: (boat.tanks.find(({ id }) => id === source)!.carries ?? 'diesel') === 'diesel' ? 'fuel' : 'coolant',
         takes: { seconds: AROUND + seconds.si, people: 1 },
         whole: [
             ...stops.map((part) => planned('prepare', { do: 'stop', part }, { say: 'stopped while filled', with: { engine: part, tank } })),
