@@ -10,7 +10,7 @@ import type { ProcedureRequest } from '../../../src/procedures/service/plan';
 import { ottilwake } from './pages';
 
 const entries = (boat: Boat): Entry[] => entriesOf(boat, procedureTable(boat).map(({ job, made }) => ({ jobs: [job], made })));
-const prints = (boat: Boat): Map<string, string> => new Map(entries(boat).flatMap(({ page }) => (page ? [[page.id, pageMarkdown(page)] as const] : [])));
+const prints = (all: readonly Entry[]): Map<string, string> => new Map(all.flatMap(({ page }) => (page ? [[page.id, pageMarkdown(page)] as const] : [])));
 /** The print but for what says for which state of the boat it holds. */
 const body = (text: string): string => text.split('\n').filter((line) => !/Boat as written|Facts of this page/.test(line)).join('\n');
 const digest = (text: string): string | undefined => /Facts of this page.*?\b([0-9a-f]{12})\b/.exec(text)?.[1];
@@ -19,16 +19,17 @@ let register: Register;
 let printed: Map<string, string>;
 beforeAll(async () => {
     const boat = await ottilwake();
-    printed = prints(boat);
-    const made = issue(boat, entries(boat).flatMap(({ page, jobs }) => (page ? [{ page, asked: askedOf({ jobs }), files: [] }] : [])), undefined, '2026-03-01');
+    const all = entries(boat);
+    printed = prints(all);
+    const made = issue(boat, all.flatMap(({ page, jobs }) => (page ? [{ page, asked: askedOf({ jobs }), files: [] }] : [])), undefined, '2026-03-01');
     if (isUnreadable(made)) throw new Error(made.unreadable);
     register = readRegister(made[0]!.text) as Register;
-});
+}, 60_000);
 
 async function held(...edits: readonly (readonly [from: string, to: string])[]): Promise<{ of: (id: string) => Standing; ids: (status: Standing['status']) => string[] }> {
     const boat = await ottilwake(...edits);
     const standings = standingOf(register, boat, (page) => remade(boat, page));
-    const now = prints(boat);
+    const now = prints(entries(boat));
     const expected = [...printed].map(([id, text]) => { const other = now.get(id); return [id, other === undefined ? 'gone' : body(other) !== body(text) ? 'false' : digest(other) === digest(text) ? 'untouched' : 'still true']; });
     expect(Object.fromEntries(standings.map(({ page: { id }, status }) => [id, status]))).toEqual(Object.fromEntries(expected));
     expect(standings.length).toBeGreaterThan(30);
