@@ -128,7 +128,7 @@ try {
                 ...(html.length === 0 ? ['there is no page'] : []),
                 ...[['Markdown', markdown], ['DITA', dita]].filter(([, some]) => some.length < html.length).map(([form, some]) => `${some.length} files of ${form} for ${html.length} of HTML`),
                 ...files.filter((_, i) => small.indexOf(small[i]) !== i).map((file) => `${basename(file)}: some file systems take it for another file`),
-                ...files.filter((file) => UNFIT.test(text(file))).map((file) => `${basename(file)}: it holds signs that nobody sees or that turn the order of others`),
+                ...[...html, ...markdown, ...dita].filter((file) => UNFIT.test(text(file))).map((file) => `${basename(file)}: it holds signs that nobody sees or that turn the order of others`),
             ];
         });
     }
@@ -145,11 +145,11 @@ try {
         await test(`${name}: ${basename(one)} is worked by keyboard`, () => browser.keyboard(one));
         await test(`${name}: ${basename(one)} is read without scripts`, () => browser.scriptless(one));
         const other = html.find((file) => file !== one && hasSteps(file));
-        await test(`${name}: ticks stay where they were set`, async () => {
+        await test(`${name}: ticks stay where they were set, and are cleared by one press`, async () => {
             const found = await browser.tick(one, [0, 2]);
             assert.deepEqual(await browser.ticked(one), [0, 2]);
             if (other !== undefined) assert.deepEqual(await browser.ticked(other), []);
-            return found;
+            return [...found, ...await browser.cleared(one)];
         });
         await test(`${name}: ${basename(one)} is printed on A4`, () => browser.print(one, join(shots, `${name}.pdf`)));
         await browser.pictures(one, join(shots, name));

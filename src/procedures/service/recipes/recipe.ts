@@ -51,7 +51,7 @@ export interface Whole extends Partial<Pick<ProcedurePlan, 'on' | 'consumers' | 
     /** Where it ends in another line-up than was asked for. */
     readonly ends?: Id;
     /** Her engines run from the start, and are not stopped for it. */
-    readonly underWay?: true;
+    readonly underWay?: boolean;
 }
 
 export const isWhole = (made: Work | Whole): made is Whole => 'whole' in made;
