@@ -1,8 +1,9 @@
 /** A bleed sequence that Orlop wrote into the text: read back as it was planned, and found out when the boat changes under it. */
 import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { blockText, stepLine, type Note } from '../../src/documents/bleed/block';
-import { checkBleedBlocks, notesOf, planOf } from '../../src/documents/bleed/kept';
+import { BLEEDING, blockText, stepLine } from '../../src/documents/bleed/block';
+import { checkBleedBlocks, planOf } from '../../src/documents/bleed/kept';
+import { notesOf, type Note } from '../../src/documents/kept';
 import { loadBoat, type Loaded } from '../../src/language/load';
 import type { BleedBlock } from '../../src/model/boat';
 import { planBleed, type BleedPlan, type BleedRequest } from '../../src/procedures/bleed';
@@ -151,7 +152,7 @@ describe('notes', () => {
     async function renewed(texts: Texts): Promise<{ text: string; notes: Note[]; again: Texts }> {
         const { boat, sources } = await loadBoat(texts);
         const block = only(boat);
-        const notes = notesOf(block);
+        const notes = notesOf({ lines: block.lines, spelling: BLEEDING });
         const text = blockText(boat, planned(planOf(boat, block)), notes);
         const old = sources.find(block.id)!.node.$cstNode!.text;
         return { text, notes, again: changed(texts, 'lines.orlop', [old, text.trimEnd()]) };

@@ -3,13 +3,8 @@ import type { Boat, Id } from '../../model/boat';
 import type { BleedStep, Step } from '../../model/step';
 import { DEFERRAL } from '../../procedures/cautions';
 import type { BleedPlan } from '../../procedures/bleed';
+import { quoted, withNotes, type Note, type Spelling } from '../kept';
 import { NO_RESISTANCE, beforeFirst, doneSign, driverWords, endOfLowPressure, leftSentences, trapSentence } from './words';
-
-/** A remark that a person hung on a step; `at` is the key of the step. */
-export interface Note {
-    readonly at: string;
-    readonly text: string;
-}
 
 /** The head of the block, up to the brace. */
 export function blockHead(boat: Boat, plan: BleedPlan): string {
@@ -64,47 +59,20 @@ export function untagged(boat: Boat, plan: BleedPlan): Id[] {
     return [...new Set(named)].filter((id) => boat.parts.some((part) => part.id === id && part.tag === undefined));
 }
 
-/** What a line is about, without its figures: two spellings of one line have one key. */
-export function keyOf(line: string): string {
-    return line.replace(/".*$/, '').replace(/ (by|at|to|expect) .*$/, '').trim();
-}
+const isStep = (line: string): boolean => /^(open|shut|turn|prefill|bleed|prove|start) [A-Z\u00C0-\uFEFE]/.test(line);
 
-/** Whether a line is one that Orlop writes: a step, or one of its own remarks. Everything else is a person's. */
-export function isOwn(line: string): boolean {
-    return isStep(line) || /^(heed|caution (fire|flood|skin|spill|starter|jet|exhaust|scald)|sign \S+|sign low pressure|beware(?: \S+)?|taken|if no resistance) "/.test(line);
-}
+/** How the lines of bleed sequences are told apart. */
+export const BLEEDING: Spelling = {
+    isStep,
+    isOwn: (line) => isStep(line) || /^(heed|caution (fire|flood|skin|spill|starter|jet|exhaust|scald)|sign \S+|sign low pressure|beware(?: \S+)?|taken|if no resistance) "/.test(line),
+    isBefore: (line) => /^(heed|caution) /.test(line),
+    keyOf: (line) => line.replace(/".*$/, '').replace(/ (by|at|to|expect) .*$/, '').trim(),
+    spaced: (line) => spacedLine(line),
+};
 
-export const isStep = (line: string): boolean => /^(open|shut|turn|prefill|bleed|prove|start) [A-Z\u00C0-\uFEFE]/.test(line);
-
-/**
- * The step that a remark at each line belongs to, as its key: the step above it, or below it for a line that stands
- * before its step, as a caution does.
- */
-export function stepKeys(lines: readonly string[]): string[] {
-    return lines.map((line, at) => {
-        // A person's line goes with the line above it.
-        const own = isOwn(line) ? line : lines.slice(0, at).reverse().find(isOwn) ?? line;
-        const before = /^(heed|caution) /.test(own);
-        const step = before ? lines.slice(at).find(isStep) : lines.slice(0, at + 1).reverse().find(isStep) ?? lines.slice(at).find(isStep);
-        return step === undefined ? '' : keyOf(step);
-    });
-}
-
-/** The whole block. Notes stand under their step; a note whose step is gone stands at the end and says where it was. */
 export function blockText(boat: Boat, plan: BleedPlan, notes: readonly Note[] = []): string {
-    const lines = blockLines(boat, plan);
-    const keys = stepKeys(lines);
-    const body: string[] = [];
-    lines.forEach((line, i) => {
-        body.push(`  ${spacedLine(line)}`);
-        if (isStep(line)) for (const note of notes) if (note.at === keys[i]) body.push(`    note ${quoted(note.text)}`);
-    });
-    for (const note of notes) if (!keys.includes(note.at)) body.push(`  note ${quoted(note.text)}${note.at === '' ? '' : ` once at ${quoted(note.at)}`}`);
-    return `${blockHead(boat, plan)} {\n${body.join('\n')}\n}\n`;
+    return `${blockHead(boat, plan)} {\n${withNotes(blockLines(boat, plan), notes, BLEEDING).join('\n')}\n}\n`;
 }
 
-/** Wider gaps before the figures, so that the eye finds them; the spelling that is compared has single spaces. */
+/** Wider gaps before the figures. */
 export const spacedLine = (line: string): string => (line.includes('"') ? line : line.replace(/ (expect|stop and think at|at most|seacock|budget) /g, '   $1 '));
-
-/** A quote cannot stand inside a quote of the language. */
-const quoted = (text: string): string => `"${text.replace(/"/g, '\'')}"`;

@@ -1,17 +1,56 @@
-/** Checks the procedures of the text: those written by hand by carrying them out on the boat as she is written. */
+/** Checks the procedures of the text: those written by hand by carrying them out on the boat as she is written, kept ones against what she now gives. */
 import type { Boat, Id, ProcedureBlock, ProcedureLine } from '../../model/boat';
 import type { Finding, Fix, Rule } from '../../model/finding';
 import { capital } from '../../model/words';
 import { lineUpsOf, normalLineUp } from '../../analysis/topology/line-ups';
 import { execute } from '../../procedures/service/execute';
+import { procedureFor } from '../../procedures/service/generate';
+import { isBlank } from '../../procedures/service/plan';
 import { ruleOf, PROCEDURE_RULES, type BrokenLaw, type ServiceLaw } from '../../procedures/service/laws';
+import { checkKept, nameless, type KeptBlock } from '../kept';
+import { SERVING, procedureLines, procedureText, unnamed } from './block';
 import { brokenWords } from './broken';
 
 /** The findings of every procedure, in the order of the text. */
 export const checkProcedures = (boat: Boat): Finding[] => boat.procedures.flatMap((block) => checkProcedure(boat, block));
 
-/** What the laws find wrong with one procedure: each law at the line that breaks it, those of its end at its head. */
+/** What is wrong with one procedure: what it breaks; and if Orlop keeps it, which lines the boat no longer gives. */
 export function checkProcedure(boat: Boat, block: ProcedureBlock): Finding[] {
+    if (!block.kept) return checkByRunning(boat, block);
+    const ran = once(() => checkByRunning(boat, block));
+    const stale = checkKept(keptProcedure(boat, block, ran));
+    // What it was made from was carried out and broke nothing.
+    if (stale.length === 0) return [];
+    const told = new Set(stale.map(({ about }) => about));
+    return [...stale, ...ran().filter(({ about }) => !told.has(about) || about === block.id)];
+}
+
+/** A procedure that Orlop keeps, with what the boat gives for it. */
+export function keptProcedure(boat: Boat, block: ProcedureBlock, ran: () => readonly Finding[] = () => checkByRunning(boat, block)): KeptBlock {
+    return {
+        id: block.id, what: 'procedure', lines: block.lines, spelling: SERVING, rule: PROCEDURE_RULES.current, wanted: wanted(boat, block),
+        broken: () => ({ why: new Map(ran().map(({ about, message, advice, severity }) => [about, { words: `${message} ${advice}`, severity }])), elsewhere: new Set() }),
+    };
+}
+
+function wanted(boat: Boat, { jobs, starts, ends }: ProcedureBlock): KeptBlock['wanted'] {
+    const plan = procedureFor(boat, { jobs, ...(starts !== undefined && { starts }), ...(ends !== undefined && { ends }) });
+    if (isBlank(plan)) return { why: [plan.blank, ...plan.missing.map((fact) => `Missing: ${fact.fact}; ${fact.how}.`)].join(' ') };
+    if (plan.on) return { why: NOT_ABOARD };
+    const without = unnamed(boat, plan);
+    if (without.length > 0) return nameless(without.map((id) => boat.parts.find((part) => part.id === id)!.name));
+    return { lines: procedureLines(plan), text: (notes) => procedureText(boat, plan, notes) };
+}
+
+export const NOT_ABOARD = 'It works with something that is not written in the boat, such as a can that is hung in her. Print it with `orlop procedure`.';
+
+function once<T>(work: () => T): () => T {
+    let found: { readonly of: T } | undefined;
+    return () => (found ??= { of: work() }).of;
+}
+
+/** Each law at the line that breaks it, those of its end at its head. */
+function checkByRunning(boat: Boat, block: ProcedureBlock): Finding[] {
     const unread = block.lines.findIndex((line) => line.unread);
     // What a line that was not understood would have done is not known, nor then what comes after it.
     const lines = unread < 0 ? block.lines : block.lines.slice(0, unread);

@@ -15,8 +15,8 @@ import { optional } from './vessel';
 export const JOB_VERBS: Readonly<Record<string, string>> = {
     renew: 'renewed', refit: 'refitted', look: 'looked', test: 'tested', drain: 'drained', clean: 'cleaned', work: 'worked', bleed: 'bled', grease: 'greased',
 };
-/** What procedures are for: jobs, and what a recipe answers besides. */
-export const PROCEDURE_VERBS: readonly string[] = [...new Set([...Object.keys(JOB_VERBS), ...RECIPES.map(({ verb }) => verb)])];
+/** What procedures are for: jobs, and what a recipe answers besides; of `lay up` the verb is `lay`. */
+export const PROCEDURE_VERBS: readonly string[] = [...new Set([...Object.keys(JOB_VERBS), ...RECIPES.map(({ verb }) => verb.split(' ')[0]!)])];
 /** What people also call a job. */
 export const OTHER_VERBS: Readonly<Record<string, string>> = {
     replace: 'renew', change: 'renew', swap: 'renew', fit: 'renew', inspect: 'look', check: 'look', examine: 'look', lubricate: 'grease', empty: 'drain', turn: 'work', operate: 'work', exercise: 'work',

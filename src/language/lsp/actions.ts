@@ -2,12 +2,19 @@
 import { AstUtils, CstUtils, type AstNode, type LangiumDocument } from 'langium';
 import type { CodeActionProvider, LangiumServices } from 'langium/lsp';
 import type { CodeAction, CodeActionParams, Command, Diagnostic, TextEdit, WorkspaceEdit } from 'vscode-languageserver-protocol';
-import type { BleedBlock, Boat, Id, PartKind } from '../../model/boat';
+import type { BleedBlock, Boat, Id, Job, PartKind } from '../../model/boat';
 import { usualJobs } from '../../analysis/upkeep/practice';
-import { blockText, stepKeys, untagged, type Note } from '../../documents/bleed/block';
-import { notesOf, planOf } from '../../documents/bleed/kept';
+import { blockText, untagged } from '../../documents/bleed/block';
+import { keptBleed } from '../../documents/bleed/kept';
+import { allNotes } from '../../documents/kept';
+import { procedureText, unnamed } from '../../documents/procedures/block';
+import { NOT_ABOARD, keptProcedure } from '../../documents/procedures/check';
 import { tendBlock, tendLines } from '../../documents/upkeep/tend';
 import { planBleed, type BleedRequest } from '../../procedures/bleed';
+import { procedureFor } from '../../procedures/service/generate';
+import { isBlank, jobWords } from '../../procedures/service/plan';
+import { RECIPES } from '../../procedures/service/recipes';
+import { visitOf } from '../../procedures/service/visit';
 import { RULES } from '../../checks/rules';
 import type { Boats, KnownBoat } from '../boats';
 import { editOf } from '../edits';
@@ -16,10 +23,7 @@ import { mendAll, type MendAll } from './fix-all';
 import { idsAt } from './position';
 
 /** What a resolved action was offered for. */
-interface Offer {
-    readonly uri: string;
-    readonly code: string;
-}
+type Offer = { readonly uri: string } & ({ readonly code: string } | { readonly job: Job });
 
 export class BoatActions implements CodeActionProvider {
     /** By boat and rule: every move of the cursor may ask again, and each answer judges the boat many times. */
@@ -37,12 +41,14 @@ export class BoatActions implements CodeActionProvider {
     async getCodeActions(document: LangiumDocument, params: CodeActionParams): Promise<(Command | CodeAction)[]> {
         const known = this.boats().of(document);
         const clear = isClear(known, this.boats().files(document));
-        return [...fixes(known, document, params), ...await this.allFixes(known, document, params), ...(clear ? updates(known, document, params) : []), ...bleedings(known, document, params, clear), ...upkeep(known, document, params)];
+        return [...fixes(known, document, params), ...await this.allFixes(known, document, params), ...(clear ? updates(known, document, params) : []), ...bleedings(known, document, params, clear), ...this.procedures(known, document, params, clear), ...upkeep(known, document, params)];
     }
 
     /** The action with its edit or, where there is none, with the reason. */
     async resolve(document: LangiumDocument, action: CodeAction): Promise<CodeAction> {
-        const { code } = action.data as Offer;
+        const offer = action.data as Offer;
+        if ('job' in offer) return { ...action, ...this.written(this.boats().of(document), document, offer.job) };
+        const { code } = offer;
         const mended = await this.mendAll(this.boats().of(document), document, code);
         if (mended && this.isOf(mended, document)) return { ...action, edit: { changes: { ...mended.changes } } };
         const reason = mended ? 'The text has changed meanwhile. Nothing was written; ask again.'
@@ -68,6 +74,25 @@ export class BoatActions implements CodeActionProvider {
             else if (mended && this.isOf(mended, document)) found.push({ ...action, edit: { changes: { ...mended.changes } } });
         }
         return found;
+    }
+
+    /** The procedures for what stands at the cursor. Each takes a moment to make, so an editor that can is given it when it is chosen. */
+    private procedures(known: KnownBoat, document: LangiumDocument, params: CodeActionParams, clear: boolean): CodeAction[] {
+        const uri = document.uri.toString();
+        return jobsAt(known, document, params).map((job): CodeAction => {
+            const title = `Write the procedure: ${jobWords(job)}`;
+            if (!clear) return { title, kind: 'refactor', disabled: { reason: NOT_CLEAR } };
+            return this.resolves ? { title, kind: 'refactor', data: { uri, job } satisfies Offer } : { title, kind: 'refactor', ...this.written(known, document, job) };
+        });
+    }
+
+    private written({ boat }: KnownBoat, document: LangiumDocument, job: Job): Pick<CodeAction, 'edit' | 'disabled'> {
+        const plan = procedureFor(boat, { jobs: [job] });
+        if (isBlank(plan)) return { disabled: { reason: [plan.blank, ...plan.missing.map((fact) => `Find out ${fact.fact}: ${fact.how}.`)].join(' ') } };
+        if (plan.on) return { disabled: { reason: NOT_ABOARD } };
+        const without = unnamed(boat, plan);
+        if (without.length > 0) return { disabled: { reason: `Give a tag to ${without.map((id) => boat.parts.find((part) => part.id === id)!.name).join(', ')}: the procedure names it.` } };
+        return { edit: append(document, procedureText(boat, plan)) };
     }
 
     private mendAll(known: KnownBoat, document: LangiumDocument, code: string): Promise<MendAll | undefined> {
@@ -108,8 +133,8 @@ function inPattern(node: AstNode): string {
 /** Rules that are asked again after each fix when all of a kind are mended. */
 const JUDGED: ReadonlySet<string> = new Set(RULES.map(({ code }) => code));
 
-/** Rules that judge the lines of a bleed block. */
-const OF_BLOCKS: ReadonlySet<string> = new Set(['BLEED-KEPT', 'BLEED-NOT-SUCTION']);
+/** Rules that hold kept blocks against what the boat gives. */
+const OF_BLOCKS: ReadonlySet<string> = new Set(['BLEED-KEPT', 'BLEED-NOT-SUCTION', 'PROC-CURRENT']);
 
 /** These tell what is done and was done; a slip in them says nothing else of the lines. */
 const ASIDE: ReadonlySet<string> = new Set(['Tend', 'Log', 'Bleed', 'Procedure', 'Later', 'Waiver', 'Passage']);
@@ -127,33 +152,27 @@ function isClear({ problems }: KnownBoat, files: readonly LangiumDocument[]): bo
 
 /** Kept blocks that are no longer true. */
 function updates({ boat, report, sources }: KnownBoat, document: LangiumDocument, params: CodeActionParams): CodeAction[] {
-    return boat.bleeds.flatMap((block) => {
-        const source = sources.find(block.id);
-        if (!block.kept || source?.uri !== document.uri.toString() || !overlaps(source.range, params.range)) return [];
-        const stale = report.findings.some((finding) => OF_BLOCKS.has(finding.rule.code) && (finding.about === block.id || finding.about.startsWith(`${block.id}/`)));
-        const plan = planOf(boat, block);
-        if (!stale || 'refused' in plan || untagged(boat, plan).length > 0) return [];
-        const text = withEol(blockText(boat, plan, allNotes(block, sources.find(block.id)!.node.$cstNode!.text)).trimEnd(), eolOf(document));
+    const here = (id: Id): boolean => { const source = sources.find(id); return source?.uri === document.uri.toString() && overlaps(source.range, params.range); };
+    const stale = (id: Id): boolean => report.findings.some(({ rule, about }) => OF_BLOCKS.has(rule.code) && (about === id || about.startsWith(`${id}/`)));
+    const kept = [
+        ...boat.bleeds.filter(({ kept, id }) => kept && here(id) && stale(id)).map((block) => ({ name: `the bleed sequence of ${block.engine}`, block: keptBleed(boat, block) })),
+        ...boat.procedures.filter(({ kept, id }) => kept && here(id) && stale(id)).map((block) => ({ name: 'the procedure', block: keptProcedure(boat, block) })),
+    ];
+    return kept.flatMap(({ name, block }) => {
+        if ('why' in block.wanted) return [];
+        const source = sources.find(block.id)!;
+        const text = withEol(block.wanted.text(allNotes(block, source.node.$cstNode!.text)).trimEnd(), eolOf(document));
         const diagnostics = params.context.diagnostics.filter((diagnostic) => OF_BLOCKS.has(String(diagnostic.code)));
-        return [{ title: `Bring the bleed sequence of ${block.engine} up to date`, kind: 'quickfix', diagnostics, isPreferred: true, edit: replace(document, [{ range: source.range, newText: text }]) }];
+        return [{ title: `Bring ${name} up to date`, kind: 'quickfix', diagnostics, isPreferred: true, edit: replace(document, [{ range: source.range, newText: text }]) }];
     });
 }
 
-/** The notes of the block; comments in it become notes, so that nothing a person wrote is lost. */
-export function allNotes(block: BleedBlock, text: string): Note[] {
-    const split = text.split(/\r?\n/).map((line) => {
-        const dash = line.replace(/"[^"]*"/g, (quoted) => '"'.repeat(quoted.length)).indexOf('--');
-        return { code: (dash < 0 ? line : line.slice(0, dash)).trim().replace(/\s+/g, ' '), comment: dash < 0 ? '' : line.slice(dash + 2).trim().replace(/"/g, '\'') };
-    });
-    // The head line is no step; what was said there stands before the first.
-    const keys = stepKeys(split.map(({ code }, i) => (i === 0 ? '' : code)));
-    return [...notesOf(block), ...split.flatMap(({ comment }, i) => (comment === '' ? [] : [{ text: comment, at: keys[i]! }]))];
-}
+const NOT_CLEAR = 'The text is not understood in full. Mend what is underlined first.';
 
 function bleedings(known: KnownBoat, document: LangiumDocument, params: CodeActionParams, clear: boolean): CodeAction[] {
     return requestsAt(known, document, params).flatMap(({ title, request }): CodeAction[] => {
         // Nothing that someone may act on is made from a text that was not understood in full.
-        if (!clear) return [{ title, kind: 'refactor', disabled: { reason: 'The text is not understood in full. Mend what is underlined first.' } }];
+        if (!clear) return [{ title, kind: 'refactor', disabled: { reason: NOT_CLEAR } }];
         const plan = planBleed(known.boat, request);
         if ('refused' in plan) {
             const reason = [plan.refused, ...plan.missing.map((fact) => `Find out ${fact.fact}: ${fact.how}.`)].join(' ');
@@ -165,6 +184,19 @@ function bleedings(known: KnownBoat, document: LangiumDocument, params: CodeActi
         if (old) return []; // its own action brings it up to date
         return [{ title, kind: 'refactor', edit: append(document, blockText(known.boat, plan)) }];
     });
+}
+
+/** The usual job at a single filter, valve or tank, unless its procedure stands in the text. */
+function jobsAt({ boat, sources }: KnownBoat, document: LangiumDocument, params: CodeActionParams): Job[] {
+    if (params.range.start.line !== params.range.end.line) return [];
+    const jobs = idsAt(sources, document.uri.toString(), params.range).flatMap((id): Job[] => {
+        const part = boat.parts.find((other) => other.id === id && other.tag !== undefined);
+        const usual: Job[] = part?.kind === 'filter' || part?.kind === 'strainer' ? [{ verb: 'renew', part: id, piece: 'element' }] : part?.kind === 'shutoff' ? [{ verb: 'renew', part: id, piece: '' }]
+            : boat.tanks.some((tank) => tank.id === id) ? [{ verb: 'drain', part: id, piece: 'water' }] : [];
+        const visit = usual.length === 0 ? undefined : visitOf(boat, { jobs: usual });
+        return visit && !('blank' in visit) ? usual.filter((job) => RECIPES.some(({ fits }) => fits(visit, job))) : [];
+    });
+    return jobs.filter((job) => !boat.procedures.some((block) => block.jobs.some((other) => jobWords(other) === jobWords(job)))).slice(0, 2);
 }
 
 const same = (block: BleedBlock, request: BleedRequest): boolean =>

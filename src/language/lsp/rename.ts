@@ -3,16 +3,16 @@ import { AstUtils, CstUtils, UriUtils, type AstNode, type CstNode, type LangiumD
 import type { LangiumServices, RenameProvider } from 'langium/lsp';
 import { LSPErrorCodes, ResponseError, type Range, type RenameParams, type TextDocumentPositionParams, type TextEdit, type WorkspaceEdit } from 'vscode-languageserver-protocol';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { blockLines, blockText, isOwn, spacedLine } from '../../documents/bleed/block';
-import { planOf } from '../../documents/bleed/kept';
-import type { BleedBlock } from '../../model/boat';
+import { keptBleed } from '../../documents/bleed/kept';
+import { allNotes, ownLines, type KeptBlock } from '../../documents/kept';
+import { keptProcedure } from '../../documents/procedures/check';
+import type { Boat } from '../../model/boat';
 import type { Boats } from '../boats';
 import { isFitting, isLeg, isMeasure, isPattern, isSelectorPort, isStray, type Text } from '../generated/ast';
 import { innerTags, linked, portName, tagOf } from '../likeness';
 import type { OrlopLexer } from '../lexer';
 import { loadBoat, type Loaded } from '../load';
 import { rangeOf } from '../sources';
-import { allNotes } from './actions';
 import { isInner, isValve, usesIn, type BoatReferences } from './references';
 
 type Changes = Map<string, TextEdit[]>;
@@ -128,36 +128,37 @@ export class BoatRename implements RenameProvider {
     }
 
     /**
-     * Orlop's own lines in kept bleed blocks quote names. They are written anew as the renamed boat gives them, so that a sequence
+     * Orlop's own lines in kept blocks quote names. They are written anew as the renamed boat gives them, so that a block
      * that was true stays true; notes and everything else that a person wrote are left alone.
      */
     private async follow(document: LangiumDocument, changes: Changes): Promise<void> {
         const before = this.boats().of(document);
-        if (!before.boat.bleeds.some((block) => block.kept)) return;
+        if (!before.boat.bleeds.some((block) => block.kept) && !before.boat.procedures.some((block) => block.kept)) return;
         const { own, shared } = this.boats().texts(document, changed(changes));
         const after = await loadBoat(own, { shared });
-        before.boat.bleeds.forEach((block, i) => {
-            const now = after.boat.bleeds[i];
-            if (block.kept && now) rewrite(before, block, after, now, changes);
-        });
+        const now = keptIn(after.boat);
+        keptIn(before.boat).forEach((block, i) => { if (now[i]) rewrite(before, block, after, now[i], changes); });
     }
 }
 
 const changed = (changes: Changes) => (file: LangiumDocument): string => TextDocument.applyEdits(file.textDocument, changes.get(file.uri.toString()) ?? []);
 
+const keptIn = (boat: Boat): KeptBlock[] => [
+    ...boat.bleeds.filter(({ kept }) => kept).map((block) => keptBleed(boat, block)), ...boat.procedures.filter(({ kept }) => kept).map((block) => keptProcedure(boat, block)),
+];
+
 /** Brings the lines of one kept block that were true before to what the renamed boat says. */
-function rewrite({ boat, sources }: Loaded, block: BleedBlock, renamed: Loaded, now: BleedBlock, changes: Changes): void {
-    const [old, plan] = [planOf(boat, block), planOf(renamed.boat, now)];
-    if ('refused' in old || 'refused' in plan) return;
-    const [was, is] = [blockLines(boat, old), blockLines(renamed.boat, plan)];
-    const own = block.lines.filter((line) => isOwn(line.text));
+function rewrite({ sources }: Loaded, block: KeptBlock, renamed: Loaded, now: KeptBlock, changes: Changes): void {
+    if ('why' in block.wanted || 'why' in now.wanted) return;
+    const [was, is] = [block.wanted.lines, now.wanted.lines];
+    const own = ownLines(block);
     if (was.length !== is.length) {
         // Of two sequences as short the other was found. A block that was true is replaced as a whole.
         if (own.length !== was.length || own.some((line, i) => line.text !== was[i])) return;
         const { uri, range, node } = sources.find(block.id)!;
         const eol = node.$cstNode!.root.fullText.includes('\r\n') ? '\r\n' : '\n';
         const notes = allNotes(now, renamed.sources.find(now.id)!.node.$cstNode!.text);
-        replace(changes, uri, range, blockText(renamed.boat, plan, notes).trimEnd().replace(/\n/g, eol));
+        replace(changes, uri, range, now.wanted.text(notes).trimEnd().replace(/\n/g, eol));
         return;
     }
     let from = 0;
@@ -166,7 +167,7 @@ function rewrite({ boat, sources }: Loaded, block: BleedBlock, renamed: Loaded, 
         if (at < 0) continue; // not true before either
         from = at + 1;
         const { uri, range } = sources.find(line.id)!;
-        if (now.lines[block.lines.indexOf(line)]?.text !== is[at]) replace(changes, uri, range, spacedLine(is[at]!));
+        if (now.lines[block.lines.indexOf(line)]?.text !== is[at]) replace(changes, uri, range, block.spelling.spaced(is[at]!));
     }
 }
 

@@ -12,7 +12,7 @@ export interface Bled {
     readonly state: BenchState;
     /** In the order in which they were bled. */
     readonly consumers: readonly Id[];
-    /** Opened parts that the end line-up leaves off line, each with the line-up in which it was bled. */
+    /** Parts that the end line-up leaves off line, each with the line-up in which it was bled. */
     readonly offLine: readonly { readonly part: Id; readonly lineUp: Id }[];
 }
 
@@ -21,7 +21,7 @@ const RANK: readonly Consumer['kind'][] = ['engine', 'generator', 'heater', 'exc
 export const byRank = (consumers: readonly Consumer[]): readonly Consumer[] => RANK.flatMap((kind) => consumers.filter((consumer) => consumer.kind === kind));
 
 /** Every consumer before which there is air, from this state to the end line-up. */
-export function bleedAll(visit: Visit, from: BenchState, opened: readonly Id[]): Bled | Refusal {
+export function bleedAll(visit: Visit, from: BenchState): Bled | Refusal {
     const { boat, ends } = visit;
     const steps: PlannedStep[] = [];
     const bled: Id[] = [];
@@ -36,8 +36,8 @@ export function bleedAll(visit: Visit, from: BenchState, opened: readonly Id[]):
         return undefined;
     };
     const ranked = byRank(boat.consumers).map(({ id }) => id);
-    // What stands off line at the end is bled on its own leg first: the next hand that turns a valve to it must find fuel.
-    for (const part of opened) for (const id of ranked) {
+    // What may hold air and stands off line at the end is bled on its own leg first: the next hand that turns a valve to it must find fuel.
+    for (const part of [...from.gas.keys()]) for (const id of ranked) {
         if (!state.gas.has(part) || ranked.some((other) => visit.pumping.before(other, ends.positions).has(part))) break;
         const { ends: other } = onLine(visit.pumping, part, id, visit.lineUps);
         const lineUp = visit.lineUps.find((one) => one.id === other);

@@ -8,7 +8,8 @@ import type { Driver, ServiceStep } from '../../model/step';
 import { listed } from '../../model/words';
 import { afterOpening } from '../../analysis/air/opened';
 import { segmentOf, ventsOf } from '../../analysis/air/vents';
-import { turned } from '../../analysis/topology/line-ups';
+import { runLineUps, turned } from '../../analysis/topology/line-ups';
+import type { Positions } from '../../analysis/topology/network';
 import { distinct } from '../../analysis/missing';
 import { open } from '../../analysis/opening/open';
 import { openingNamed } from '../../analysis/opening/openings';
@@ -28,10 +29,10 @@ import { needsOf } from './needs';
 import { jobWords, type Blank, type PlannedServiceStep, type ProcedurePlan } from './plan';
 import type { Opened, Work } from './recipes/recipe';
 import { fillingWork } from './recipes/filter';
-import { driverOf } from './drivers';
+import { driverOf, oneTurned } from './drivers';
 import { drainSeals } from './recipes/pieces';
 import type { Remark } from './remarks';
-import { planned } from './step-of';
+import { planned, remarked } from './step-of';
 import { isMotor, verify } from './verify';
 import { allOpen, keep, type Visit } from './visit';
 
@@ -67,7 +68,7 @@ export function framed(visit: Visit, jobs: readonly JobWork[]): Omit<ProcedurePl
     const start = stateAfter(visit, parts, isolated);
     const filled = fillable(visit, start, parts.filter((part) => opened.some((one) => one.part === part && one.opening !== 'drain')));
     const state: BenchState = { ...start, gas: new Map([...start.gas].map(([id, content]) => [id, filled.includes(id) ? 'unknown' : content])), topped: new Set(filled) };
-    const bled = bleedAll(visit, state, parts);
+    const bled = bleedAll(visit, state);
     if ('refused' in bled) return filledToo(visit, jobs, start) ?? { blank: bled.refused, missing: bled.missing };
 
     const prefills = new Map(filled.map((part) => [part, planned('close', { do: 'prefill', part }, ...fillingRemarks(visit, part, start, bled))]));
@@ -77,7 +78,8 @@ export function framed(visit: Visit, jobs: readonly JobWork[]): Omit<ProcedurePl
     const named = jobs.flatMap(({ job }) => job ?? []);
     const done = { renewed: new Set(named.flatMap(({ verb, part, piece }) => (verb === 'renew' && piece === 'element' && part !== undefined ? [part] : []))), opened: parts };
     const verified = byRank(consumers).map((consumer) => verify(visit, consumer, done));
-    const steps = [...prepareSteps(consumers, fluid), ...works.flatMap((work) => work.first ?? []), ...isolateSteps(visit, parts, isolated), ...closing, ...bleeding, ...startSteps(consumers, bleeding), ...verified.flatMap((one) => one.steps), ...finishSteps(jobs, consumers)];
+    const isolating = isolateSteps(visit, parts, isolated);
+    const steps = [...prepareSteps(visit, consumers, touched, fluid), ...works.flatMap((work) => work.first ?? []), ...isolating.steps, ...closing.map((step, i) => (i === 0 ? remarked(step, ...isolating.notes) : step)), ...bleeding, ...startSteps(consumers, bleeding), ...verified.flatMap((one) => one.steps), ...finishSteps(jobs, consumers)];
     const enough = withPads(steps);
     const pieces = works.flatMap((work) => work.parts);
     const motors = consumers.filter(isMotor).map(({ id }) => id);
@@ -92,7 +94,7 @@ export function framed(visit: Visit, jobs: readonly JobWork[]): Omit<ProcedurePl
             ...named.map((job): Remark => ({ say: 'log job', with: { words: jobWords(job), engines: motors } })), ...verified.flatMap((one) => one.log),
             ...opened.flatMap(({ part, opening }): Remark[] => (opening === 'drain' ? [{ say: 'log water', with: { part } }] : [])),
             ...(vents.length > 0 ? [{ say: 'log strokes', with: { vents } } as const] : []),
-            ...parts.flatMap((part): Remark[] => { const own = pieces.filter((one) => one.part === part).map(({ piece }) => piece); return own.length > 0 ? [{ say: 'take from stock', with: { part, pieces: [...new Set(own)] } }] : []; }),
+            ...parts.flatMap((part): Remark[] => { const own = pieces.filter((one) => one.part === part && one.piece !== '').map(({ piece }) => piece); return own.length > 0 ? [{ say: 'take from stock', with: { part, pieces: [...new Set(own)] } }] : []; }),
         ],
         after: [...(parts.length > 0 ? [{ say: 'after one hour', with: { parts } } as const] : []), ...motors.map((engine): Remark => ({ say: 'next cold start', with: { engine } }))],
         defaults: [...new Set([...works.flatMap((work) => work.defaults ?? []), ...defaultsOf(visit, consumers)])],
@@ -145,16 +147,17 @@ function lackingFor(visit: Visit, motors: readonly Consumer[], fluid: 'fuel' | '
     return { blank: `The engine is started when all is closed again, and for that a fact that safety needs is missing: ${listed(facts.map(({ fact }) => fact))}.`, missing: facts };
 }
 
-function prepareSteps(consumers: readonly Consumer[], fluid: 'fuel' | 'coolant'): PlannedServiceStep[] {
-    const motors = consumers.filter(isMotor);
+function prepareSteps({ boat }: Visit, consumers: readonly Consumer[], parts: readonly Id[], fluid: 'fuel' | 'coolant'): PlannedServiceStep[] {
+    const served = new Set(parts.flatMap((part) => groundOf(boat).servedBy(part)));
+    const stops = byRank(consumers).filter(({ kind }) => kind !== 'exchanger').map((consumer) => planned('prepare', { do: 'stop', part: consumer.id, ...(isMotor(consumer) && { keyOut: true as const }) },
+        isMotor(consumer) ? { say: 'cold engine', with: { engine: consumer.id } } : undefined, served.has(consumer) ? undefined : { say: 'also stops', with: { consumers: [consumer.id] } }));
     return [
-        ...byRank(consumers).filter(({ kind }) => kind !== 'exchanger').map((consumer) => planned('prepare', { do: 'stop', part: consumer.id, ...(isMotor(consumer) && { keyOut: true as const }) }, isMotor(consumer) ? { say: 'cold engine', with: { engine: consumer.id } } : undefined)),
-        planned('prepare', { do: 'switch', thing: 'bilge pump', to: 'off' }),
-        ...(fluid === 'fuel' && motors.length > 0 ? [planned('prepare', { do: 'switch', thing: 'battery switch', to: 'off' }, { say: 'battery off until start' })] : []),
+        ...stops, planned('prepare', { do: 'switch', thing: 'bilge pump', to: 'off' }),
+        ...(fluid === 'fuel' && consumers.some(isMotor) ? [planned('prepare', { do: 'switch', thing: 'battery switch', to: 'off' }, { say: 'battery off until start' })] : []),
     ];
 }
 
-function isolateSteps(visit: Visit, parts: readonly Id[], { settings, already, uncut }: Isolated): PlannedServiceStep[] {
+function isolateSteps(visit: Visit, parts: readonly Id[], { settings, already, uncut }: Isolated): { readonly steps: readonly PlannedServiceStep[]; readonly notes: readonly Remark[] } {
     const { network, starts } = visit;
     const cut = parts.filter((part) => !already.includes(part) && !uncut.some((other) => other.part === part));
     const falls = cut.filter((part) => fallsBack(visit, part));
@@ -163,11 +166,11 @@ function isolateSteps(visit: Visit, parts: readonly Id[], { settings, already, u
     const steps = settings.map((setting, i) => planned('isolate', { do: 'set', part: setting.part, position: setting.position },
         { say: 'cuts off', with: { valve: setting.part, parts: cut, tanks: coming(cut, settings.filter((other) => other !== setting)) } }, i === 0 && falls.length > 0 ? { say: 'keeps the column', with: { valve: setting.part, parts: falls } } : undefined));
     const quiet = parts.filter((part) => already.includes(part));
-    const note: Remark[] = [
+    const notes: Remark[] = [
         ...(quiet.length > 0 ? [{ say: 'cut off already', with: { parts: quiet } } as const] : []),
         ...uncut.map(({ part, opening }): Remark => ({ say: 'stays dry without a valve', with: { part, opening, tanks: coming([part], settings) } })),
     ];
-    return steps.length > 0 && note.length > 0 ? [...steps.slice(0, -1), { ...steps.at(-1)!, remarks: [...steps.at(-1)!.remarks, ...note] }] : steps;
+    return { steps, notes };
 }
 
 /** Whether the column in the lines would run back to a tank if the part were opened with the valves as they are. */
@@ -209,7 +212,7 @@ function middleOf(visit: Visit, jobs: readonly JobWork[], isolated: Isolated): P
             name === 'drain' ? { say: 'let air in', with: { part, by: visit.network.parts.get(part)?.lid ? 'lid' : 'ports' } } : undefined,
             { say: 'empties first', with: { part, ...volumeSaid(visit, part) } }, ...remarks, { say: 'if it runs on', with: { valves, part, opening: name } }, water);
     };
-    const begin = ({ work }: JobWork): PlannedServiceStep[] => work.opens.flatMap((one) => [...catching(one.part), opening(one)]);
+    const begin = ({ work }: JobWork): PlannedServiceStep[] => work.opens.flatMap((one) => { const step = opening(one); return [...catching(one.part).map((catches) => ({ ...catches, section: step.section })), step]; });
     const finish = ({ work }: JobWork): PlannedServiceStep[] => [...work.steps, ...closeSteps(visit, work.opens)];
     const [named, besides] = [jobs.filter(({ job }) => job), jobs.filter(({ job }) => !job)];
     return [...besides.flatMap(begin), ...named.flatMap((one) => [...begin(one), ...finish(one)]), ...besides.flatMap(finish)];
@@ -246,11 +249,15 @@ function fillingRemarks(visit: Visit, part: Id, empty: BenchState, { steps }: Bl
     return [how];
 }
 
-/** Whether some pump, or the height of a tank, can push fuel to a vent with the valves as they are in the end. */
-function isPushedTo({ boat, network, ends }: Visit, vent: Id): boolean {
-    const drivers = [...boat.tanks.map(({ id }): Driver => ({ by: 'gravity', part: id })), ...boat.parts.flatMap((part) => driverOf(part) ?? [])];
-    const state = startState(ends.positions, new Map());
-    return drivers.some((driver) => [...network.consumers.keys()].some((consumer) => run(benchOf(boat, consumer), state, { do: 'bleed', vent, driver }).broken.length === 0));
+/** Whether some pump, or the height of a tank, can push fuel to a vent in a line-up for running, as it is or with one valve turned. */
+function isPushedTo(visit: Visit, vent: Id): boolean {
+    const { boat, network, lineUps, ends } = visit;
+    return keep(boat, `pushed to ${vent} ${ends.id}`, () => {
+        const drivers = [...boat.tanks.map(({ id }): Driver => ({ by: 'gravity', part: id })), ...boat.parts.flatMap((part) => driverOf(part) ?? [])];
+        const near = [...network.consumers.keys()].filter((consumer) => groundOf(boat).connected(segmentOf(network, vent)!).includes(consumer));
+        const pushed = (positions: Positions): boolean => drivers.some((driver) => near.some((consumer) => run(benchOf(boat, consumer), startState(positions, new Map()), { do: 'bleed', vent, driver }).broken.length === 0));
+        return [ends, ...runLineUps(lineUps)].some(({ positions }) => [...oneTurned(visit, positions, near)].some(([, turnedTo]) => pushed(turnedTo)));
+    });
 }
 
 /** Pads under what is bled, valves back, each vent with its driver, and what else is done while all is closed. */
@@ -274,7 +281,11 @@ function bleedingSteps(visit: Visit, bled: Bled, afterwards: readonly PlannedSer
     steps.push(...otherValves(network, bled.state.positions, visit.ends).map((step) => planned(pumping ? 'bleed' : 'restore', step)));
     const idle = consumers.filter(({ id }) => !bled.consumers.includes(id)).map(({ id }) => id);
     const last = steps.at(-1);
-    const told: Remark[] = [...bled.offLine.map(({ part, lineUp }): Remark => ({ say: 'off line', with: { part, lineUp } })), ...(idle.length > 0 && !pumping ? [{ say: 'nothing to bleed', with: { consumers: idle } } as const] : [])];
+    const told: Remark[] = [
+        ...bled.offLine.map(({ part, lineUp }): Remark => ({ say: 'off line', with: { part, lineUp } })),
+        ...(idle.length > 0 && !pumping ? [{ say: 'nothing to bleed', with: { consumers: idle } } as const] : []),
+        ...consumers.filter(({ id, selfBleeding }) => selfBleeding && bled.consumers.includes(id)).map(({ id }): Remark => ({ say: 'clears itself', with: { consumer: id } })),
+    ];
     if (last && told.length > 0) steps[steps.length - 1] = { ...last, remarks: [...last.remarks, ...told] };
     return steps;
 }
@@ -296,10 +307,10 @@ function startSteps(consumers: readonly Consumer[], bleeding: readonly PlannedSe
 
 function finishSteps(jobs: readonly JobWork[], consumers: readonly Consumer[]): PlannedServiceStep[] {
     const looked = consumers.length > 0 ? [] : [planned('verify', { do: 'look', piece: 'all joints', words: 'dry card' }, { say: 'dry card' })];
-    const waste = [...new Set(jobs.flatMap(({ work }) => work.parts.filter(({ ready }) => ready === undefined).map(({ piece }) => piece)))];
+    const waste = [...new Set(jobs.flatMap(({ work }) => work.parts.filter(({ piece, ready }) => piece !== '' && ready === undefined).map(({ piece }) => piece)))];
     return [
         ...looked, planned('finish', { do: 'switch', thing: 'bilge pump', to: 'auto' }, { say: 'bilge clean first' }),
-        planned('finish', { do: 'log', jobs: jobs.flatMap(({ job }) => job ?? []) }, { say: 'waste ashore', with: { pieces: waste } }),
+        planned('finish', { do: 'log', jobs: jobs.flatMap(({ job }) => job ?? []) }, waste.length > 0 ? { say: 'waste ashore', with: { pieces: waste } } : undefined),
     ];
 }
 

@@ -354,7 +354,7 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
                 pump(step.vent, step.driver);
                 if (!bleeding.partOfVent(step.vent)) break;
                 const done = bleeding.bleed(air, setting, step.vent, step.driver);
-                if (done.fault) fault(done.fault.law === 'return' ? 'PROC-RETURN' : done.fault.law === 'air' ? 'PROC-AIR' : done.fault.law === 'parts' ? 'PROC-PARTS' : 'PROC-SUCTION', done.fault.why);
+                if (done.fault) fault(done.fault.law === 'return' ? 'PROC-RETURN' : done.fault.law === 'parts' ? 'PROC-PARTS' : 'PROC-SUCTION', done.fault.why);
                 air = done.air;
                 for (const consumer of running) if (done.flow?.pressed.has(consumer)) fault('PROC-HANDS', `${consumer} runs`);
                 tested.add(step.driver);

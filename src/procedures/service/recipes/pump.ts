@@ -1,11 +1,9 @@
 /** Hand primers, lift pumps and electric pumps: tested at a vent, looked at, renewed. */
-import type { Id, Job, Part } from '../../../model/boat';
+import type { Job, Part } from '../../../model/boat';
 import type { ServiceStep } from '../../../model/step';
-import { handPositions, turned } from '../../../analysis/topology/line-ups';
-import { isValve, type Positions } from '../../../analysis/topology/network';
 import { connectedTo } from '../../../analysis/topology/paths';
 import { ventsOf } from '../../../analysis/air/vents';
-import { driverOf } from '../drivers';
+import { driverOf, oneTurned } from '../drivers';
 import type { Blank } from '../plan';
 import { planned } from '../step-of';
 import type { Visit } from '../visit';
@@ -22,9 +20,9 @@ const STROKES = 10;
 function tested(visit: Visit, _job: Job, pump: Part): Work | Blank {
     const { network, pumping, ends } = visit;
     const driver = driverOf(pump)!;
-    for (const [changed, positions] of settings(visit, pump.id)) for (const consumer of network.consumers.keys()) {
+    const near = [...network.consumers.keys()].filter((consumer) => connectedTo(network, consumer).has(pump.id));
+    for (const [changed, positions] of oneTurned(visit, ends.positions, near)) for (const consumer of near) {
         const connected = connectedTo(network, consumer);
-        if (!connected.has(pump.id)) continue;
         for (const owner of [...network.parts.keys(), consumer]) {
             const [vent] = connected.has(owner) || owner === consumer ? ventsOf(network, owner) : [];
             if (vent === undefined || 'law' in pumping.flow(vent, driver, consumer, positions)) continue;
@@ -40,15 +38,6 @@ function tested(visit: Visit, _job: Job, pump: Part): Work | Blank {
         }
     }
     return blank(`${pump.name} pushes fuel to no bleed point at which it could be seen to deliver.`);
-}
-
-function* settings({ boat, network, ends }: Visit, pump: Id): Generator<readonly [Id | undefined, Positions]> {
-    yield [undefined, ends.positions];
-    const near = [...network.consumers.keys()].map((consumer) => connectedTo(network, consumer)).filter((own) => own.has(pump));
-    for (const valve of boat.parts) {
-        if (!isValve(valve) || ends.positions.get(valve.id) === undefined || !near.some((own) => own.has(valve.id))) continue;
-        for (const position of handPositions(valve)) if (position !== ends.positions.get(valve.id)) yield [valve.id, turned(boat, ends.positions, valve.id, position)];
-    }
 }
 
 export const PUMP: readonly Recipe[] = [

@@ -19,7 +19,7 @@ export function renewWhole(visit: Visit, part: Part, { tools = [], spares = [], 
         opens: [{ part: id, opening: 'joint' }], seconds: TAKES, tools: ['two spanners for its unions', ...tools],
         parts: [...needed(id, [''], undefined), ...needed(id, [...part.seals, ...spares])],
         steps: [
-            planned('renew', { do: 'remove', part: id, pieces: part.seals.length > 0 ? [] : [] }, { say: 'mark ends', with: { part: id } }, { say: 'plug ends', with: { part: id } }),
+            planned('renew', { do: 'remove', part: id, pieces: [] }, { say: 'mark ends', with: { part: id } }, { say: 'plug ends', with: { part: id } }),
             planned('renew', { do: 'fit', part: id, pieces: [] }, ...remarks),
         ],
     };
