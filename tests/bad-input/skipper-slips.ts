@@ -19,6 +19,9 @@ const slip = (slip: string, text: string, ...words: string[]): SkipperSlip => ({
 const alone = (told: SkipperSlip): SkipperSlip => ({ ...told, alone: true });
 const twice = (told: SkipperSlip): SkipperSlip => ({ ...told, count: 2 });
 
+/** A procedure with one line in it. */
+const work = (line: string): string => `procedure renew F1 element {\n  ${line}\n}\n`;
+
 /** A pattern that nothing is like yet. */
 const BOWL = 'pattern Bowl is filter primary { passes 10 um }\n';
 /** A section of a tank. */
@@ -271,4 +274,39 @@ export const SKIPPER_SLIPS: readonly SkipperSlip[] = [
     alone(slip('a code of cleanliness with its sign, without quotes', 'vessel Other { fuel cleanliness «14/12/≥7» }\n', '`"14/12/≥7"`')),
     slip('the dirt of an element in litres', part('filter F2 dirt «30 mL» passes 10 um'), '`30 mL`', '`dirt`', '30 g'),
     slip('what an element takes, in litres', part('filter F2 clean «1 L» passes 10 um'), '`1 L`', '`clean`'),
+    // ---- procedures
+    slip('a lid closed', work('«close» F1 ports'), '`close`', '`shut F1 ports`'),
+    slip('an element replaced in one step', work('«replace» F1 element'), '`replace`', '`remove F1 element`', '`fit F1 element`'),
+    slip('a bowl checked', work('«check» F1 bowl'), '`check`', '`look F1 bowl`'),
+    slip('a filter drained in one step', work('«drain» F1'), '`open F1 drain`', '`shut F1 drain`'),
+    slip('a numbered step', work('«1» open V1'), '`1`', 'no number'),
+    slip('a step with its verb behind', work('«F1» ports open'), 'verb', 'first', '`open F1 ports`'),
+    slip('a step with no verb', work('«F1» carefully'), 'begins with what is done'),
+    slip('a verb misspelt', work('«remvoe» F1 element'), '`remvoe`', '`remove F1 element`'),
+    slip('a verb of nothing', work('«frobnicate» F1'), '`frobnicate`', '`note'),
+    slip('a filter opened, but what of it', work('open «F1»'), 'What of F1?', '`ports`', '`BF1`', '`open F1 ports`'),
+    slip('an opening by another word', work('open F1 «cover»'), '`cover`', '`ports`', '`BF1`'),
+    slip('a bleed point opened by its bare name', work('open «BF1»'), '`bleed BF1 by PR1`', 'BF1'),
+    slip('a selector shut', work('shut «SV1»'), '`turn SV1 to`'),
+    slip('a seacock opened', work('open E1 «seacock»'), '`set E1 seacock open`'),
+    slip('a seacock of nobody', work('set «seacock» open'), '`set E1 seacock open`'),
+    slip('a valve set', work('set «V1» shut'), '`shut V1`'),
+    slip('a bilge pump set to what it has not', work('set bilge pump «on»'), 'bilge pump', '`off`', '`auto`'),
+    slip('a bucket placed', work('place «bucket» under F1'), '`place can 2 L under F1`', 'pads'),
+    slip('a can placed nowhere', work('place «can»'), '`place can 2 L under F1`'),
+    slip('a valve proven without a time', work('prove V1 by opening F1 «ports»'), '`until the stream dies within 10 s`'),
+    slip('a run of a length', work('run E1 for «5 mm»'), '`run E1 for 5 min`'),
+    slip('a wait without its unit', work('wait «10»'), '`wait 10 min`'),
+    slip('a caution of something else', work('caution «floods» F1'), '`floods`', '`flood`'),
+    slip('a bleed point bled by nothing', work('«bleed» BF1'), 'by what', '`bleed BF1 by'),
+    slip('a remark behind a step', work('open V1 «slowly»'), '`slowly`', '`note'),
+    slip('a part that is not there', work('shut «V9»'), '`V9`', 'not in this boat'),
+    slip('what is logged in the past', work('log «renewed» F1 element'), '`log renew F1 element`'),
+    slip('a procedure of nothing', '«procedure» {\n  open V1\n}\n', '`procedure renew F1 element'),
+    slip('a procedure for a job by another word', 'procedure «replace» F1 element {\n  open V1\n}\n', '`replace`', '`renew F1`'),
+    slip('a procedure that starts in a valve', 'procedure renew F1 element starts «V1» {\n  open V1\n}\n', 'V1', 'no line-up', '`starts RUN`'),
+    slip('a procedure that takes a length', 'procedure renew F1 element «45 mm» {\n  open V1\n}\n', '`45 mm`', '`45 min`'),
+    slip('a procedure for each filter', 'procedure renew «each» filter element {\n  open V1\n}\n', 'Name them', 'F1'),
+    slip('a procedure not closed before the next entry', 'procedure renew F1 element {\n  open V1\n«tank» T2\n', '`procedure`', 'still open', '`}`'),
+    slip('refitted when, without its hours', 'tend {\n  renew F1 element every 250 h refit if clean under «5 mm»\n}\n', 'running hours', '`refit if clean under 250 h`'),
 ];

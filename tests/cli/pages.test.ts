@@ -17,7 +17,7 @@ beforeAll(() => {
     folder = mkdtempSync(join(tmpdir(), 'orlop-pages-'));
     manual = join(folder, 'manual');
     expect(orlop('procedure', EXAMPLE, '--all', '--issued', '2026-03-01', '--write', manual).status).toBe(0);
-});
+}, 60_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** The example with words of its text put in the place of others. */

@@ -187,6 +187,19 @@ export class Browser {
         return places;
     }
 
+    /** A page that was used before says so, and is cleared by one press; a page that was not says nothing. */
+    cleared(file) {
+        return this.with(file, async (page) => {
+            const told = page.locator('#kept');
+            if (!await told.isVisible()) return ['it does not say that ticks of an earlier time are shown'];
+            await told.locator('button').click();
+            const left = await page.locator('input:checked').count();
+            await page.reload();
+            const stay = await page.locator('input:checked').count();
+            return [...(left + stay > 0 ? [`${left} ticks are left, ${stay} come back`] : []), ...(await told.isVisible() ? ['it says that ticks are shown, and none are'] : [])];
+        });
+    }
+
     /** Nothing of what is to be read needs a script. */
     async scriptless(file) {
         const lines = (page) => page.evaluate(() => document.body.innerText.split('\n').map((line) => line.trim()).filter((line) => line !== ''));

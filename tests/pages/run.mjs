@@ -97,6 +97,8 @@ try {
     await test('a good topic is not refused', () => invalid(catalog, [join(faulty, 'good.dita')]));
     await refuses('HTML in Markdown is found', () => foreign('Open <b>V1</b>.', () => false), /HTML: <b>/);
     await refuses('a link that leads away is found', () => foreign('Open [V1](https://hostile.invalid).', () => false), /a link to https/);
+    await refuses('a name that lost a sign is found', () => differs('Open V1 (a b).', 'Open V1 (plainaa).', new Map([['plainaa', 'a < b']])), /`OpenV1\(ab\)\.` in place of `OpenV1\(a<b\)\.`/);
+    await refuses('a name that became a heading is found', () => skeleton('Open\n\n# V1').some((kind, i) => kind !== skeleton('Open V1')[i]) ? ['built otherwise'] : [], /otherwise/);
     const page = (name) => join(faulty, `${name}.html`);
     await refuses('a table too wide for a telephone is found', () => browser.fits(page('wide')), /at 360 px/);
     await refuses('a word torn in two is found', () => browser.fits(page('torn')), /at 360 px `open` is torn in two/);
@@ -128,7 +130,7 @@ try {
                 ...(html.length === 0 ? ['there is no page'] : []),
                 ...[['Markdown', markdown], ['DITA', dita]].filter(([, some]) => some.length < html.length).map(([form, some]) => `${some.length} files of ${form} for ${html.length} of HTML`),
                 ...files.filter((_, i) => small.indexOf(small[i]) !== i).map((file) => `${basename(file)}: some file systems take it for another file`),
-                ...files.filter((file) => UNFIT.test(text(file))).map((file) => `${basename(file)}: it holds signs that nobody sees or that turn the order of others`),
+                ...[...html, ...markdown, ...dita].filter((file) => UNFIT.test(text(file))).map((file) => `${basename(file)}: it holds signs that nobody sees or that turn the order of others`),
             ];
         });
     }
@@ -145,11 +147,11 @@ try {
         await test(`${name}: ${basename(one)} is worked by keyboard`, () => browser.keyboard(one));
         await test(`${name}: ${basename(one)} is read without scripts`, () => browser.scriptless(one));
         const other = html.find((file) => file !== one && hasSteps(file));
-        await test(`${name}: ticks stay where they were set`, async () => {
+        await test(`${name}: ticks stay where they were set, and are cleared by one press`, async () => {
             const found = await browser.tick(one, [0, 2]);
             assert.deepEqual(await browser.ticked(one), [0, 2]);
             if (other !== undefined) assert.deepEqual(await browser.ticked(other), []);
-            return found;
+            return [...found, ...await browser.cleared(one)];
         });
         await test(`${name}: ${basename(one)} is printed on A4`, () => browser.print(one, join(shots, `${name}.pdf`)));
         await browser.pictures(one, join(shots, name));

@@ -10,6 +10,9 @@ import { procedureFor, programOf } from '../../src/procedures/service/generate';
 import { isBlank, jobWords, type Blank, type ProcedurePlan, type Remark } from '../../src/procedures/service/plan';
 import { OPERATIONS } from '../../src/procedures/service/recipes/operations';
 import { edit, example, load, type Texts } from '../checks/boats';
+import { loadBoat } from '../../src/language/load';
+import { drawBoat, textOf } from '../analysis/boats-with-heights';
+import { randomCase, toText } from '../oracle/random-boats';
 import { DAY, LITRE } from '../analysis/time/boats';
 
 const boatOf = async (texts: Texts): Promise<Boat> => (await load(texts)).boat;
@@ -46,6 +49,18 @@ describe('every operation on every example', () => {
             const ends = lineUpsOf(on).find(({ id }) => id === found.ends)!;
             expect([...states.at(-1)!.positions].filter(([valve, position]) => ends.positions.get(valve) !== position), jobWords(job)).toEqual([]);
             expect([...states.at(-1)!.open], jobWords(job)).toEqual([]);
+        }
+    });
+});
+
+describe('boats drawn by lot', () => {
+    test.each(Array.from({ length: 15 }, (_, i) => i + 1))('%i: no operation throws, and what is given is proven', async (seed) => {
+        for (const text of [toText(randomCase(seed).boat), textOf(drawBoat(seed, seed % 2 === 0 ? 0.2 : 0))]) {
+            const { boat } = await loadBoat({ 'boat.orlop': text });
+            for (const job of OPERATIONS.flatMap(({ rows }) => rows?.(boat) ?? [])) {
+                const found = made(boat, job);
+                if (isBlank(found)) expect(found.blank, jobWords(job)).not.toMatch(/could not be proven/);
+            }
         }
     });
 });

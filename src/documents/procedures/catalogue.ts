@@ -16,6 +16,9 @@ export const LABELS = {
 export const DEFERRAL = 'The maker\'s book, local codes and licensed practice come before this page.';
 export const BY_HAND = 'Somebody wrote these steps by hand. Orlop has run them against the boat as she is written, and did not make them.';
 export const CURRENT = 'This page holds for the boat as she was written when it was issued. If the codes differ from those of the boat today, get a new page.';
+/** The next time that the job is due, what was ticked the last time must not pass for done. */
+export const KEPT = 'What was ticked or written here before is still there. Go on with it, or clear it and begin anew.';
+export const CLEAR = 'Clear all ticks and fields';
 export const OTHER_VALVES = 'All other valves stay as they are.';
 
 /** What is done with what came out: common practice; where law says more, the law. */

@@ -5,10 +5,10 @@ import { highLevel } from '../../analysis/opening/condition';
 import { grossOf } from '../../analysis/tanks/liquid';
 import type { DrainsWhere, ProcedurePlan } from '../../procedures/service/plan';
 import { attitudeWords, capital, degrees, listed, litres } from '../../model/words';
-import { canWords, nameOf, openingPhrase } from './naming';
+import { canWords, nameOf, openingPhrase, partOf } from './naming';
 
 export function drainLines(boat: Boat, { drainsWhere, request: { today }, fluid }: ProcedurePlan): string[] {
-    const shut = (stops: readonly Id[]): string => `${listed(stops.map((id) => nameOf(boat, id)))} ${stops.length > 1 ? 'are' : 'is'} set`;
+    const shut = (stops: readonly Id[]): string => `${listed(stops.map((id) => nameOf(boat, id)))} ${stops.length > 1 ? 'are' : 'is'} ${areShutoffs(boat, stops) ? 'shut' : 'set'}`;
     const lies = today ? attitudeWords(today.attitude) : 'upright';
     const lines = drainsWhere.flatMap((where) => {
         const what = capital(openingPhrase(boat, where.part, where.opening));
@@ -27,8 +27,12 @@ export function drainLines(boat: Boat, { drainsWhere, request: { today }, fluid 
 function stopLines(boat: Boat, drainsWhere: readonly DrainsWhere[]): string[] {
     const by = new Map<string, DrainsWhere[]>();
     for (const where of drainsWhere) if (where.stops.length > 0) by.set(where.stops.join(), [...(by.get(where.stops.join()) ?? []), where]);
-    return [...by.values()].map((all) => `To stop what comes by the supply to ${listed(all.map(({ part, opening }) => openingPhrase(boat, part, opening)))}: set ${listed(all[0]!.stops.map((id) => nameOf(boat, id)))} as in the valve table, under Work.`);
+    return [...by.values()].map((all) => `To stop what comes by the supply to ${listed(all.map(({ part, opening }) => openingPhrase(boat, part, opening)))}: ${setWords(boat, all[0]!.stops)}.`);
 }
+
+const areShutoffs = (boat: Boat, valves: readonly Id[]): boolean => valves.every((id) => partOf(boat, id)?.kind === 'shutoff');
+/** A valve with more than two positions is set to one that the table tells. */
+const setWords = (boat: Boat, valves: readonly Id[]): string => { const all = listed(valves.map((id) => nameOf(boat, id))); return areShutoffs(boat, valves) ? `shut ${all}` : `set ${all} as in the valve table, under Work`; };
 
 const TODAY = {
     floods: 'it would flood.', level: 'the tank stands level with it. Be ready for either.', 'falls back': 'nothing runs out, and the column falls back.', stays: 'nothing runs out.',

@@ -4,7 +4,8 @@
  * counts where the page names that thing.
  */
 import type { Boat, Id } from '../../model/boat';
-import { KNOWN, digestOf, factsOf, jobName, namesOf, revisionOf, type FactLine } from './facts';
+import { jobWords } from '../../procedures/service/plan';
+import { KNOWN, blockName, digestOf, factsOf, jobName, namesOf, revisionOf, type FactLine } from './facts';
 import { safeName } from './safe';
 import { textsOf, type Said } from './says';
 
@@ -40,7 +41,8 @@ export function groundsOf(boat: Boat, page: Said): Grounds {
     const called = namesOf(boat);
     const name = (id: Id): string => called.get(id) ?? id;
     const jobs = boat.intervals.filter(({ job: { part } }) => part === undefined || found.has(part)).map(({ job }) => jobName(boat, job));
-    const blocks = boat.procedures.map(({ jobs }) => jobs.map((job) => jobName(boat, job)).join(', ')).filter((words) => safeName(words) === page.id).map((words) => `procedure ${words}`);
+    // Of two pages that would have one name the second has a number behind it.
+    const blocks = page.byHand ? boat.procedures.filter((block) => block.title === page.title || page.id.startsWith(safeName(block.jobs.map(jobWords).join(', ')))).map((block) => blockName(boat, block)) : [];
     return {
         names: new Set(['vessel', ...[...found].map(name), ...jobs, ...blocks]),
         rests: new Set([...boat.vessel.spaces.map(({ id }) => id), ...boat.lineUps.map(({ id }) => id), ...on.map(name)]),

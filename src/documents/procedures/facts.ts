@@ -2,7 +2,7 @@
  * The facts of a boat as lines that a reader can compare: thing, fact in the words of the language, value as it is written.
  * They are flattened from the model without a list of its fields, so that a new fact is told without anybody thinking of it.
  */
-import type { Boat, Id, Job } from '../../model/boat';
+import type { Boat, Id, Job, ProcedureBlock } from '../../model/boat';
 import type { CurvePoint, Measure, Place } from '../../model/measure';
 import { factWords, measureWords, numberWords, placeWords, pointWords } from './fact-words';
 import { sha256 } from './sha256';
@@ -29,13 +29,16 @@ export function namesOf(boat: Boat): ReadonlyMap<Id, string> {
     return new Map(boat.parts.map(({ id, tag, name }) => [id, tag === undefined && count.get(name) === 1 ? name : id]));
 }
 
-/** What the words of a job are: renew F1 element. */
 const jobOf = ({ verb, part, piece }: Job, name: (id: Id) => string): string => [verb, ...(part === undefined ? [] : [name(part)]), piece].filter((word) => word !== '').join(' ');
 
+/** The words of a job: renew F1 element. */
 export function jobName(boat: Boat, job: Job): string {
     const names = namesOf(boat);
     return jobOf(job, (id) => names.get(id) ?? id);
 }
+
+/** A procedure as it stands in the text, by its jobs; by its title where it has none. */
+export const blockName = (boat: Boat, { id, jobs, title }: ProcedureBlock): string => `procedure ${jobs.length > 0 ? jobs.map((job) => jobName(boat, job)).join(', ') : title ?? id}`;
 
 function flatten(boat: Boat): FactLine[] {
     const names = namesOf(boat);
@@ -77,6 +80,8 @@ function flatten(boat: Boat): FactLine[] {
     // Tags are told by the things that have them. What one is called by is no fact of it.
     const { tags: _, tanks, consumers, parts, courses, joints, lineUps, intervals, log, bleeds, procedures, overlays, answers, waivers, evidence, unknown, passages, vessel, ...others } = boat;
     for (const [key, value] of Object.entries({ ...others, ...vessel })) tell('vessel', [key], value);
+    // Which there are is a fact of the vessel: a page may go through all of them.
+    for (const [fact, things] of [['tanks', tanks], ['consumers', consumers]] as const) if (things.length > 0) add('vessel', fact, things.map(({ id }) => id).sort(order).join(', '));
     if (overlays.length > 0) add('vessel', 'surveys and refits', overlays.map(({ id }) => id).join(', '));
     for (const { name: _, ...part } of parts) thing(part.id, part);
     for (const each of [...tanks, ...consumers, ...courses, ...passages]) thing(each.id, { ...each });
@@ -98,7 +103,7 @@ function flatten(boat: Boat): FactLine[] {
         for (const { about, of, value, speed } of readings) add(`log ${date}`, `${name(about)} ${of}`, `${numberWords([of], value)}${speed === undefined ? '' : ` at ${numberWords(['speed'], speed)}`}`);
     }
     for (const { id: _, engine, lines: written, ...head } of bleeds) block(`bleed ${name(engine)} after ${head.ranDry ? 'running dry' : head.opened.join(', ')}`, head, written);
-    for (const { id: _, jobs, lines: written, ...head } of procedures) block(`procedure ${jobs.map((job) => jobOf(job, name)).join(', ')}`, head, written);
+    for (const procedure of procedures) { const { id: _, jobs: __, lines: written, ...head } = procedure; block(blockName(boat, procedure), head, written); }
     for (const { id: _, rule, about, ...answer } of answers) for (const [key, value] of Object.entries(answer)) tell(`answer ${rule} ${name(about)}`, [key], value);
     for (const { id: _, rule, ...waiver } of waivers) for (const [key, value] of Object.entries(waiver)) tell(`waiver ${rule}`, [key], value);
     for (const { about, fact, how } of unknown) add(name(about), `${fact}, not known`, how);
@@ -137,4 +142,9 @@ export function digestOf(lines: readonly FactLine[]): string {
 }
 
 /** The revision of the model: the digest of all its facts. */
-export const revisionOf = (boat: Boat): string => digestOf(factsOf(boat));
+export function revisionOf(boat: Boat): string {
+    const revision = revisions.get(boat) ?? digestOf(factsOf(boat));
+    revisions.set(boat, revision);
+    return revision;
+}
+const revisions = new WeakMap<Boat, string>();

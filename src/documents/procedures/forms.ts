@@ -1,6 +1,5 @@
 /** A page in every form that is written, and the index of all pages of a boat. */
 import type { Document } from '../place';
-import { tableText } from '../answers/answer';
 import { wrap } from '../figures';
 import { DEFERRAL } from './catalogue';
 import { mapDita, pageDita } from './dita';
@@ -35,12 +34,19 @@ function indexMarkdown(boat: string, entries: readonly Entry[]): string {
     ].join('\n');
 }
 
+const WIDTH = 80;
+
 /** The table for the terminal: a part with its jobs, and the page of each or the reason why there is none. */
 export function indexText(boat: string, entries: readonly Entry[]): string {
-    const made = entries.filter(({ page }) => page).length;
+    const [parts, jobs] = [entries.map(({ about }) => plain(about)), entries.map(({ words }) => plain(words))];
+    const [wide, next] = [Math.max(4, ...parts.map(({ length }) => length)), Math.min(24, Math.max(3, ...jobs.map(({ length }) => length)))];
+    const line = (part: string, job: string, words: string): string => {
+        const head = `  ${part.padEnd(wide)}   ${job.padEnd(next)}   `;
+        const indent = ' '.repeat(wide + next + 8);
+        return job.length > next ? `${head.trimEnd()}\n${wrap(words, WIDTH, indent)}` : wrap(words, WIDTH, indent, head);
+    };
     return [
-        `${plain(boat)}: ${made} of ${entries.length} jobs have a procedure`, '',
-        tableText({ head: ['part', 'job', 'procedure, or why there is none'], rows: entries.map((entry, i) => [entry.about === entries[i - 1]?.about ? '' : plain(entry.about), plain(entry.words), entry.page ? `${entry.page.id}${byHand(entry)}` : plain(entry.blank ?? '')]) }), '',
-        wrap(DEFERRAL, 80), '',
+        `${plain(boat)}: ${entries.filter(({ page }) => page).length} of ${entries.length} jobs have a procedure`, '', line('part', 'job', 'procedure, or why there is none'),
+        ...entries.map((entry, i) => line(entry.about === entries[i - 1]?.about ? '' : parts[i]!, jobs[i]!, entry.page ? `${entry.page.id}${byHand(entry)}` : plain(entry.blank ?? ''))), '', wrap(DEFERRAL, WIDTH), '',
     ].join('\n');
 }

@@ -1,5 +1,5 @@
 /** The page as one file for paper (A4) and for a telephone in one hand: style and script inside, nothing is fetched, and it works without the script. */
-import { CURRENT, LABELS, OTHER_VALVES } from './catalogue';
+import { CLEAR, CURRENT, KEPT, LABELS, OTHER_VALVES } from './catalogue';
 import { effectivityRows } from './effectivity-rows';
 import { hazardWords } from './hazards';
 import { escapeXml as safe, plain } from './safe';
@@ -14,15 +14,20 @@ const styled = (text: string): string => `"${plain(text).replace(/[^\p{L}\p{N} .
 /** Under each sheet of paper, so that one that got loose still tells what it belongs to, and of how many it is. */
 const footOf = (words: string): string => `@page { @bottom-left { content: ${styled(words)}; font: 8.5pt system-ui, sans-serif; } @bottom-right { content: counter(page) " of " counter(pages); font: 8.5pt system-ui, sans-serif; } }\n`;
 
-/** A page around its body: head, style, script; `foot` is what each sheet says at its foot when it is printed. */
-export function document({ title, key, foot }: { readonly title: string; readonly key: string; readonly foot: string }, body: string): string {
+const SCRIPT_POLICY = ` script-src ${policyHash(SCRIPT)};`;
+
+/**
+ * A page around its body; `foot` is what each sheet says at its foot when it is printed. With a key goes the script that keeps by it
+ * what is ticked and filled in.
+ */
+export function document({ title, key, foot }: { readonly title: string; readonly key?: string; readonly foot: string }, body: string): string {
     const style = STYLE + footOf(foot);
     return `<!DOCTYPE html>
-<html xmlns="http://www.w3.org/1999/xhtml" lang="en" data-key="${safe(key)}">
+<html xmlns="http://www.w3.org/1999/xhtml" lang="en"${key === undefined ? '' : ` data-key="${safe(key)}"`}>
 <head>
 <meta charset="utf-8"/>
 <meta name="viewport" content="width=device-width, initial-scale=1"/>
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src ${policyHash(style)}; script-src ${policyHash(SCRIPT)}; base-uri 'none'; form-action 'none'"/>
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src ${policyHash(style)};${key === undefined ? '' : SCRIPT_POLICY} base-uri 'none'; form-action 'none'"/>
 <meta name="color-scheme" content="light dark"/>
 <meta name="referrer" content="no-referrer"/>
 <title>${safe(title)}</title>
@@ -30,8 +35,7 @@ export function document({ title, key, foot }: { readonly title: string; readonl
 </head>
 <body>
 ${body}
-<script>${SCRIPT}</script>
-</body>
+${key === undefined ? '' : `<script>${SCRIPT}</script>\n`}</body>
 </html>
 `;
 }
@@ -47,6 +51,7 @@ export function pageHtml(page: Page): string {
 <p class="boat">${safe(page.boat)}${page.byHand ? `. ${L.byHand}` : ''}</p>
 <p>${safe(page.purpose)}</p>
 <p>${safe(page.deferral)}</p>
+<div class="ruled" id="kept" hidden="hidden"><p>${KEPT}</p><button type="reset">${CLEAR}</button></div>
 </header>
 <main>
 ${boxed(L.faults, page.faults ?? [], 'faults ')}${boxed(L.drains, page.drains)}${rows(L.summary, page.summary)}${listed(L.tools, page.tools)}${table(L.parts, page.parts.length === 0 ? '' : `<thead><tr><th class="count" scope="col">${L.count}</th><th scope="col">${L.what}</th><th scope="col">${L.where}</th></tr></thead>
@@ -61,7 +66,7 @@ ${page.acceptance.some(({ label }) => label !== '') ? rows(L.acceptance, page.ac
 <div class="fields">
 ${page.log.map((field, i) => `<p class="field"><label for="f${i + 1}">${safe(field)}</label><input type="text" id="f${i + 1}"/></p>`).join('\n')}
 </div>
-${listed(L.after, page.after)}${listed(L.taken, page.taken)}<button type="reset">Clear all ticks and fields</button>
+${listed(L.after, page.after)}${listed(L.taken, page.taken)}<button type="reset">${CLEAR}</button>
 </main>
 <footer>
 ${rows(L.effectivity, effectivityRows(page))}<p>${CURRENT}</p>

@@ -7,7 +7,7 @@ import { escapeXml as safe } from './safe';
 export function indexHtml(boat: string, entries: readonly Entry[]): string {
     const title = `Procedures of ${boat}`;
     const row = ({ about, words, page, blank }: Entry): string => `<tr><th scope="row"${kindOf(about)}>${safe(about)}</th><td${kindOf(words)}>${safe(words)}</td><td${kindOf(page?.title ?? blank ?? '', 'why')}>${page ? `<a href="${safe(encodeURI(page.id))}.html">${safe(page.title)}</a>${page.byHand ? ' (written by hand)' : ''}` : safe(blank ?? '')}</td></tr>`;
-    return document({ title, key: `orlop ${boat} index`, foot: title }, `<header>
+    return document({ title, foot: title }, `<header>
 <h1>${safe(title)}</h1>
 <p>${safe(DEFERRAL)}</p>
 </header>

@@ -5,9 +5,12 @@ import { wrap } from '../figures';
 import { revisionOf } from './facts';
 import { usedThen, type ChangedFact, type Generation, type Register, type Standing } from './issued';
 import { mentionsOf, type Mention } from './mentions';
+import { plain } from './safe';
 import type { Difference } from './says';
 
 const WIDTH = 110;
+/** Names and words are the owner's: nothing in them may act on a terminal. */
+const folded = (text: string, indent: string, first: string): string => wrap(plain(text), WIDTH, indent, first);
 /** Of the facts that changed so many are told; all of them are in the data. */
 const MOST = 12;
 
@@ -20,30 +23,30 @@ const MEANS = {
 
 export function standingText(boat: Boat, standings: readonly Standing[]): string {
     const of = (status: Standing['status']): Standing[] => standings.filter((standing) => standing.status === status);
-    const lines = [`${standings.length} issued ${standings.length === 1 ? 'page' : 'pages'} of ${boat.title ?? boat.name} against revision ${revisionOf(boat)}`];
+    const lines = [`${standings.length} issued ${standings.length === 1 ? 'page' : 'pages'} of ${plain(boat.title ?? boat.name)} against revision ${revisionOf(boat)}`];
     for (const standing of of('false')) lines.push('', head(standing), ...standing.differences.flatMap(differenceLines), ...becauseLines(standing.because));
-    for (const standing of of('gone')) lines.push('', head(standing), wrap(standing.gone ?? '', WIDTH, '    '), ...becauseLines(standing.because));
+    for (const standing of of('gone')) lines.push('', head(standing), folded(standing.gone ?? '', '    ', '    '), ...becauseLines(standing.because));
     for (const standing of of('still true')) lines.push('', head(standing), ...becauseLines(standing.because));
     const untouched = of('untouched');
-    if (untouched.length > 0) lines.push('', wrap(`untouched: ${listed(untouched.map(({ page }) => page.id))}`, WIDTH, '    ', ''));
+    if (untouched.length > 0) lines.push('', folded(`untouched: ${listed(untouched.map(({ page }) => page.id))}`, '    ', ''));
     if (standings.length > 0) lines.push('', `${of('false').length} false, ${of('gone').length} gone, ${of('still true').length} still true, ${untouched.length} untouched`);
     return `${lines.join('\n')}\n`;
 }
 
 const head = ({ page: { id, title, issued, revision }, status }: Standing): string =>
-    wrap(`${status}: ${id}, "${title}", issued ${issued === undefined ? '' : `${issued} `}from revision ${revision}: it ${MEANS[status]}.`, WIDTH, '    ', '');
+    folded(`${status}: ${id}, "${title}", issued ${issued === undefined ? '' : `${issued} `}from revision ${revision}: it ${MEANS[status]}.`, '    ', '');
 
 function differenceLines({ kind, was, now }: Difference): string[] {
-    if (was === undefined) return [wrap(`${kind}, new: ${now}`, WIDTH, '        ', '    ')];
-    if (now === undefined) return [wrap(`${kind}, no longer: ${was}`, WIDTH, '        ', '    ')];
-    return [wrap(`${kind}, it said: ${was}`, WIDTH, '        ', '    '), wrap(`and now: ${now}`, WIDTH, '        ', '      ')];
+    if (was === undefined) return [folded(`${kind}, new: ${now}`, '        ', '    ')];
+    if (now === undefined) return [folded(`${kind}, no longer: ${was}`, '        ', '    ')];
+    return [folded(`${kind}, it said: ${was}`, '        ', '    '), folded(`and now: ${now}`, '        ', '      ')];
 }
 
 function becauseLines(facts: readonly ChangedFact[]): string[] {
     // Nothing of the boat changed: then the program words or reckons it otherwise.
     if (facts.length === 0) return ['    because: no fact that it rests on has changed; this Orlop makes it otherwise than the one that issued it'];
     const more = facts.length > MOST ? [`    and ${facts.length - MOST} more facts`] : [];
-    return [...facts.slice(0, MOST).map(({ about, fact, was, now }) => wrap(`because: ${about} ${fact}: ${was ?? 'was not there'} -> ${now ?? 'is gone'}`, WIDTH, '        ', '    ')), ...more];
+    return [...facts.slice(0, MOST).map(({ about, fact, was, now }) => folded(`because: ${about} ${fact}: ${was ?? 'was not there'} -> ${now ?? 'is gone'}`, '        ', '    ')), ...more];
 }
 
 export function standingData(boat: Boat, standings: readonly Standing[]): object {
@@ -61,18 +64,18 @@ export const mentionsIn = (register: Register, query: string): Mention[] => ment
 export function mentionsText(query: string, mentions: readonly Mention[]): string {
     const printed = mentions.filter((mention) => mention.printed.length > 0);
     const rests = mentions.filter((mention) => mention.printed.length === 0);
-    if (mentions.length === 0) return `No issued page mentions ${query} or rests on it.\n`;
-    const lines = printed.flatMap(({ page, title, printed: said }) => [`printed: ${page}, "${title}"`, ...said.map(({ kind, text }) => wrap(`${kind}: ${text}`, WIDTH, '        ', '    '))]);
-    if (rests.length > 0) lines.push(...(printed.length > 0 ? [''] : []), ...rests.map(({ page, title, restsOn }) => wrap(`rests on: ${page}, "${title}": ${listed(restsOn.slice(0, 4).map(({ about, fact, value }) => `${about} ${fact} ${value}`))}${restsOn.length > 4 ? ` and ${restsOn.length - 4} more` : ''}`, WIDTH, '    ', '')));
+    if (mentions.length === 0) return `No issued page mentions ${plain(query)} or rests on it.\n`;
+    const lines = printed.flatMap(({ page, title, printed: said }) => [folded(`printed: ${page}, "${title}"`, '    ', ''), ...said.map(({ kind, text }) => folded(`${kind}: ${text}`, '        ', '    '))]);
+    if (rests.length > 0) lines.push(...(printed.length > 0 ? [''] : []), ...rests.map(({ page, title, restsOn }) => folded(`rests on: ${page}, "${title}": ${listed(restsOn.slice(0, 4).map(({ about, fact, value }) => `${about} ${fact} ${value}`))}${restsOn.length > 4 ? ` and ${restsOn.length - 4} more` : ''}`, '    ', '')));
     return `${lines.join('\n')}\n`;
 }
 
 export const mentionsData = (boat: Boat, query: string, mentions: readonly Mention[]): object => ({ boat: boat.title ?? boat.name, revision: revisionOf(boat), mention: query, mentions });
 
 export function generationsText(generations: readonly Generation[]): string {
-    const lines = generations.filter(({ change }) => change !== 'same').flatMap(({ id, title, change, differences }) => [`${change}: ${id}, "${title}"`, ...differences.flatMap(differenceLines), '']);
+    const lines = generations.filter(({ change }) => change !== 'same').flatMap(({ id, title, change, differences }) => [folded(`${change}: ${id}, "${title}"`, '    ', ''), ...differences.flatMap(differenceLines), '']);
     const same = generations.filter(({ change }) => change === 'same');
-    if (same.length > 0) lines.push(wrap(`the same: ${listed(same.map(({ id }) => id))}`, WIDTH, '    ', ''));
+    if (same.length > 0) lines.push(folded(`the same: ${listed(same.map(({ id }) => id))}`, '    ', ''));
     return `${lines.join('\n').trimEnd()}\n`;
 }
 

@@ -71,7 +71,7 @@ footer { margin-top: 2rem; border-top: 2px solid var(--ink); padding-top: 0.5rem
   h2, h3 { break-after: avoid; }
   .step, .caution, .ruled, tr, .field, dl { break-inside: avoid; }
   thead { display: table-header-group; }
-  button { display: none; }
+  button, #kept { display: none; }
   h2 { margin-top: 1.1rem; }
   h3 { margin-top: 0.9rem; }
   dl { grid-template-columns: repeat(2, minmax(5.5rem, max-content) 1fr); }
@@ -108,7 +108,9 @@ export const SCRIPT = `
       else if (typeof value === 'string') input.value = value;
     });
   } catch (nothingWasKept) { }
+  var told = document.getElementById('kept');
+  if (told) told.hidden = !inputs.some(function (input) { return input.checked || (input.type !== 'checkbox' && input.value !== ''); });
   document.addEventListener('input', keep);
-  document.addEventListener('reset', function () { setTimeout(keep, 0); });
+  document.addEventListener('reset', function () { if (told) told.hidden = true; setTimeout(keep, 0); });
 }());
 `;

@@ -75,7 +75,7 @@ export class HandSteps {
 
     // ---- what several have
 
-    private wrong(message: string, at: AnyToken | undefined = this.cursor.peek(), end?: AnyToken): undefined {
+    private wrong(message: string, at: AnyToken | undefined = this.cursor.peek() ?? this.cursor.peek(-1), end?: AnyToken): undefined {
         this.slip ??= { message, at, ...(end && { end }) };
         return undefined;
     }
@@ -175,7 +175,7 @@ export class HandSteps {
         const own = this.openingsOf(part);
         const meant = Object.hasOwn(OTHER_OPENINGS, words) ? OTHER_OPENINGS[words] : nearest(words, OPENING_WORDS);
         const has = own.length === 0 ? '' : ` ${part} has ${listed(own.map((opening) => `\`${opening}\``), 'and')}.`;
-        return this.wrong(`\`${words}\` is nothing that is opened or shut.${has}${meant !== undefined && own.includes(meant) ? ` Did you mean \`${verb} ${part} ${meant}\`?` : ''}`, here);
+        return this.wrong(`\`${words}\` is nothing that is opened or shut.${has}${meant !== undefined && own.includes(meant) ? ` Did you mean \`${verb} ${part} ${meant}\`?` : ' Write remarks as `note "..."`.'}`, here);
     }
 
     /** `prove V1 by draining F1 ...` shows that valves hold; `prove LP1 at BS2 ...` that a pump draws. */

@@ -39,6 +39,7 @@ function readHead(context: Context, { tokens, $cstNode }: Procedure): Omit<Proce
     let people: number | undefined;
     let kept = false;
     let told = false;
+    let verb: string | undefined;
     const wrong = (token: AnyToken | undefined, message: string): void => {
         // One slip in a head is one message.
         if (!told) context.problem('procedure', token?.$cstNode ?? GrammarUtils.findNodeForKeyword($cstNode, 'procedure'), message);
@@ -68,12 +69,16 @@ function readHead(context: Context, { tokens, $cstNode }: Procedure): Omit<Proce
             continue;
         }
         const job = PROCEDURE_VERBS.find((words) => cursor.words(words));
-        if (job !== undefined) { jobs.push(...readJobs(context, cursor, job, 'procedure').map((said) => said.job)); continue; }
+        if (job !== undefined) {
+            verb = job;
+            jobs.push(...readJobs(context, cursor, job, 'procedure').map((said) => said.job));
+            continue;
+        }
         cursor.take();
         wrong(token, notHere(token, cursor));
         while (cursor.peek() && !HEAD_ENDS.has(textOf(cursor.peek())) && cursor.peek()!.$type !== 'Quoted') cursor.take();
     }
-    if (jobs.length === 0) wrong(undefined, `What is done here? A procedure begins with its job: ${EXAMPLE}.`);
+    if (jobs.length === 0 && verb === undefined) wrong(undefined, `What is done here? A procedure begins with its job: ${EXAMPLE}.`);
     return { jobs, kept, ...optional('title', title), ...optional('starts', starts), ...optional('ends', ends), ...optional('takes', takes), ...optional('people', people) };
 }
 

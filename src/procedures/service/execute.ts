@@ -1,14 +1,13 @@
 /** Runs a service procedure on the model: the state before and after each step, and every law that it breaks. */
 import type { Boat } from '../../model/boat';
 import type { ServiceStep } from '../../model/step';
-import { doStep } from './after';
 import { endLaws } from './ends';
 import { groundOf } from './ground';
 import type { BrokenLaw } from './laws';
 import { breaks, type Executed, type Program } from './program';
-import { startOf, type Stage } from './stage';
+import type { Stage } from './stage';
 import type { ServiceState } from './state';
-import { unwarned } from './warnings';
+import { walk } from './warnings';
 import { hasWayBack } from './way-back';
 
 export { withCautions } from './warnings';
@@ -16,14 +15,8 @@ export { wayBack } from './way-back';
 
 export function execute(boat: Boat, program: Program): Executed {
     const stage: Stage = { ground: groundOf(boat), program };
-    const states: ServiceState[] = [startOf(stage)];
-    const broken: BrokenLaw[][] = [];
-    for (const step of program.steps) {
-        const state = states.at(-1)!;
-        const done = doStep(stage, state, step);
-        states.push(done.state);
-        broken.push([...done.broken, ...unwarned(stage, state, step)]);
-    }
+    const { states, broken: found } = walk(boat, program);
+    const broken = found.map((laws) => [...laws]);
     const atEnd = endLaws(stage, states);
     for (const i of lostAt(stage, states, broken, atEnd)) broken[i]!.push(breaks('no-way-back', []));
     return { states, broken, atEnd };

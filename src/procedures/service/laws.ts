@@ -12,7 +12,7 @@ export type ServiceLaw =
     | 'could-flood'
     /** whether it could cannot be told: `missing` says what to measure */
     | 'cannot-tell'
-    /** something stands open while liquid is pumped, an engine is started or runs: parts = what is started, then openings */
+    /** something stands open while liquid is pumped or poured, an engine is started or runs: parts = what moves it, then openings like `F1 lid` (a part alone is off) */
     | 'open-while-pumped'
     /** at the end: something is open, or a piece is out */
     | 'left-open' | 'left-out'
@@ -30,19 +30,21 @@ export type ServiceLaw =
     | 'no-can' | 'no-pads'
     /** what is under it takes less than twice what comes: parts = part */
     | 'small-can'
-    /** the bilge pump may start while fuel can be in the bilge */
+    /** the bilge pump may start while fuel can be in the bilge: parts = what is opened, or what nobody has looked at since */
     | 'bilge-pump-on'
-    /** a caution that this step needs does not stand before it: parts = topics */
+    /** cautions that this step needs do not stand before it: parts = topics, of flooding with the part: `flood F1` */
     | 'not-warned'
-    /** there is no such opening, piece, or thing; or it is not open, not out, or not there to be removed: parts = part, what */
-    | 'no-such-opening' | 'no-such-piece' | 'not-open' | 'already-open' | 'not-out' | 'still-in'
-    /** an engine runs, or could be started, while hands are in it: parts = engine */
+    /** there is no such opening or piece, or it is out already; it is not open, or open already: parts = part, what */
+    | 'no-such-opening' | 'no-such-piece' | 'not-open' | 'already-open'
+    /** put in again though it was not taken out; or fitted while the old one is in: parts = part, piece (none: the whole part) */
+    | 'not-out' | 'still-in'
+    /** an engine runs, or could be started, while hands are in it; or is started though it runs: parts = engine */
     | 'engine-runs' | 'key-in'
     /** at the end: the bilge pump, the battery switch, a seacock or an engine is not as it was: parts = what */
     | 'left-set'
     /** a job in the head that no step does: parts = words of the job */
     | 'not-done'
-    /** abandoned here, no way leads back to the line-up */
+    /** abandoned after this step, no way leads back to the line-up, though before it one did */
     | 'no-way-back'
     /** a transfer that would overfill its tank, or draw its source below the pickup: parts = pump, tank */
     | 'overfills' | 'draws-air';

@@ -31,7 +31,12 @@ export const BATTERY = 'battery switch';
 export const seacockOf = (engine: Id): string => `${engine} seacock`;
 
 /** The start line-up, all closed and whole, nothing runs but the engines under way, keys in, every segment fuel. */
-export function startOf({ ground, program }: Stage): ServiceState {
+export function startOf(stage: Stage): ServiceState {
+    const { program: { starts, underWay, today } } = stage;
+    return today ? begin(stage) : stage.ground.keep(`start ${underWay === true} ${starts}`, () => begin(stage));
+}
+
+function begin({ ground, program }: Stage): ServiceState {
     const { boat } = ground;
     const { positions, stopped } = ground.lineUp(program.starts);
     const motors = boat.consumers.filter(isMotor);

@@ -14,7 +14,7 @@ import { startStep } from '../bleed';
 import { planned } from './step-of';
 
 /** Fast idle, rev/s: 1300 rpm, between the 1200 and 1500 rpm of common practice. */
-const FAST_IDLE = 1300 / 60;
+export const FAST_IDLE = 1300 / 60;
 /** s, common practice. */
 const IDLES = 300;
 const LOADED = 600;

@@ -10,7 +10,7 @@ import { byReturns, couldCome, heldBy } from './isolation';
 import type { BrokenLaw } from './laws';
 import { kindOf } from './pieces';
 import { breaks, type Program } from './program';
-import { after } from './after';
+import { doStep } from './do-step';
 import { isMotor, startOf, type Stage } from './stage';
 import type { ServiceState } from './state';
 import { sequenceOf } from './steps/bleeding';
@@ -79,10 +79,25 @@ function turning({ ground }: Stage, state: ServiceState, step: Extract<ServiceSt
 
 const isWarned = ({ warned }: ServiceState, { topic, part }: Need): boolean => warned.has(topic) || (part !== undefined && warned.has(`flood ${part}`));
 
-/** The caution that a step needs and that does not stand before it. */
-export function unwarned(stage: Stage, state: ServiceState, step: ServiceStep): BrokenLaw[] {
-    const lacks = needsOf(stage, state, step).filter((need) => !isWarned(state, need));
+/** The cautions that a step needs and that do not stand before it. */
+function unwarned(state: ServiceState, needs: readonly Need[]): BrokenLaw[] {
+    const lacks = needs.filter((need) => !isWarned(state, need));
     return lacks.length > 0 ? [breaks('not-warned', lacks.map(({ topic, part }) => (part === undefined ? topic : `${topic} ${part}`)))] : [];
+}
+
+/** The states that a program goes through, and what each step breaks of itself. */
+export interface Walk {
+    readonly boat: Boat;
+    readonly states: readonly ServiceState[];
+    readonly broken: readonly (readonly BrokenLaw[])[];
+}
+
+/** What was warned was walked through for it, and need not be again. */
+const walks = new WeakMap<Program, Walk>();
+
+export function walk(boat: Boat, program: Program): Walk {
+    const known = walks.get(program);
+    return known?.boat === boat ? known : walkWarning(boat, program, () => false).walk;
 }
 
 /**
@@ -90,27 +105,40 @@ export function unwarned(stage: Stage, state: ServiceState, step: ServiceStep): 
  * written again: that it comes too late is told.
  */
 export function withCautions(boat: Boat, program: Program): Program {
-    const stage: Stage = { ground: groundOf(boat), program };
     const written = program.steps.filter((step): step is CautionStep => step.do === 'caution');
     const isWritten = ({ topic, part }: Need): boolean => written.some((step) => step.topic === topic && (part === undefined || step.part === undefined || step.part === part));
+    const { steps, walk: found } = walkWarning(boat, program, (need) => !isWritten(need));
+    const warned = { ...program, steps };
+    walks.set(warned, found);
+    return warned;
+}
+
+function walkWarning(boat: Boat, program: Program, mayPutIn: (need: Need) => boolean): { readonly steps: readonly ServiceStep[]; readonly walk: Walk } {
+    const stage: Stage = { ground: groundOf(boat), program };
     const steps: ServiceStep[] = [];
-    let state = startOf(stage);
+    const states = [startOf(stage)];
+    const broken: (readonly BrokenLaw[])[] = [];
+    const take = (step: ServiceStep, needs: readonly Need[]): void => {
+        const state = states.at(-1)!;
+        const done = doStep(stage, state, step);
+        steps.push(step);
+        states.push(done.state);
+        broken.push([...done.broken, ...unwarned(state, needs)]);
+    };
     // Hands at a lever and an engine that starts are warned of each in its place, though the topic is one.
     let atLever = false;
     for (const step of program.steps) {
         const starts = step.do === 'start' || step.do === 'run';
-        for (const need of needsOf(stage, state, step)) {
+        const needs = needsOf(stage, states.at(-1)!, step);
+        for (const need of needs) {
             const again = need.topic === 'starter' && starts && atLever;
-            if ((isWarned(state, need) && !again) || isWritten(need)) continue;
+            if ((isWarned(states.at(-1)!, need) && !again) || !mayPutIn(need)) continue;
             if (need.topic === 'starter') atLever = !starts;
-            const caution: CautionStep = { do: 'caution', topic: need.topic, ...(need.part !== undefined && { part: need.part }) };
-            steps.push(caution);
-            state = after(stage, state, caution);
+            take({ do: 'caution', topic: need.topic, ...(need.part !== undefined && { part: need.part }) }, []);
         }
-        steps.push(step);
-        state = after(stage, state, step);
+        take(step, needs);
     }
-    return { ...program, steps };
+    return { steps, walk: { boat, states, broken } };
 }
 
 /** What the table says of a caution of a program at its place: of the boat, and of the first step behind it that needs it. Somebody's own words stand for it. */

@@ -2,14 +2,15 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { isUnreadable, issue, readRegister, standingOf, type Register, type Standing } from '../../../src/documents/procedures/issued';
 import { pageMarkdown } from '../../../src/documents/procedures/markdown';
-import { entriesOf, type Entry } from '../../../src/documents/procedures/pages';
+import { entriesOf, pageFor, type Entry } from '../../../src/documents/procedures/pages';
 import { askedOf, remade } from '../../../src/documents/procedures/remade';
 import type { Boat } from '../../../src/model/boat';
-import { procedureTable } from '../../../src/procedures/service/generate';
+import { procedureFor, procedureTable } from '../../../src/procedures/service/generate';
+import type { ProcedureRequest } from '../../../src/procedures/service/plan';
 import { ottilwake } from './pages';
 
 const entries = (boat: Boat): Entry[] => entriesOf(boat, procedureTable(boat).map(({ job, made }) => ({ jobs: [job], made })));
-const prints = (boat: Boat): Map<string, string> => new Map(entries(boat).flatMap(({ page }) => (page ? [[page.id, pageMarkdown(page)] as const] : [])));
+const prints = (all: readonly Entry[]): Map<string, string> => new Map(all.flatMap(({ page }) => (page ? [[page.id, pageMarkdown(page)] as const] : [])));
 /** The print but for what says for which state of the boat it holds. */
 const body = (text: string): string => text.split('\n').filter((line) => !/Boat as written|Facts of this page/.test(line)).join('\n');
 const digest = (text: string): string | undefined => /Facts of this page.*?\b([0-9a-f]{12})\b/.exec(text)?.[1];
@@ -18,16 +19,17 @@ let register: Register;
 let printed: Map<string, string>;
 beforeAll(async () => {
     const boat = await ottilwake();
-    printed = prints(boat);
-    const made = issue(boat, entries(boat).flatMap(({ page, jobs }) => (page ? [{ page, asked: askedOf({ jobs }), files: [] }] : [])), undefined, '2026-03-01');
+    const all = entries(boat);
+    printed = prints(all);
+    const made = issue(boat, all.flatMap(({ page, jobs }) => (page ? [{ page, asked: askedOf({ jobs }), files: [] }] : [])), undefined, '2026-03-01');
     if (isUnreadable(made)) throw new Error(made.unreadable);
     register = readRegister(made[0]!.text) as Register;
-});
+}, 60_000);
 
 async function held(...edits: readonly (readonly [from: string, to: string])[]): Promise<{ of: (id: string) => Standing; ids: (status: Standing['status']) => string[] }> {
     const boat = await ottilwake(...edits);
     const standings = standingOf(register, boat, (page) => remade(boat, page));
-    const now = prints(boat);
+    const now = prints(entries(boat));
     const expected = [...printed].map(([id, text]) => { const other = now.get(id); return [id, other === undefined ? 'gone' : body(other) !== body(text) ? 'false' : digest(other) === digest(text) ? 'untouched' : 'still true']; });
     expect(Object.fromEntries(standings.map(({ page: { id }, status }) => [id, status]))).toEqual(Object.fromEntries(expected));
     expect(standings.length).toBeGreaterThan(30);
@@ -62,5 +64,39 @@ describe('what is told is what is printed', () => {
         const { ids, of } = await held(['  gauge G1      vacuum   at 660 mm\n', ''], ['   G1 1.0 inHg at 2400 rpm', ''], ['   G1 1.4 inHg at 2400 rpm', '']);
         expect(ids('gone')).toEqual([...printed.keys()].filter((id) => /-G1(-|$)/.test(id)).sort());
         expect(of('renew-G1').gone).toContain('G1');
+    });
+});
+
+describe('what was asked for is asked again', () => {
+    const issuedFor = (boat: Boat, request: ProcedureRequest): Register => {
+        const page = pageFor(boat, { jobs: request.jobs, made: procedureFor(boat, request) });
+        if ('blank' in page) throw new Error(page.blank);
+        const made = issue(boat, [{ page, asked: askedOf(request), files: [] }], undefined, undefined);
+        return readRegister((made as { text: string }[])[0]!.text) as Register;
+    };
+    const RENEW = { verb: 'renew', part: 'F1', piece: 'element' };
+    const standing = (issued: Register, boat: Boat): Standing => standingOf(issued, boat, (page) => remade(boat, page))[0]!;
+
+    test('several jobs in one visit', async () => {
+        const boat = await ottilwake();
+        expect(standing(issuedFor(boat, { jobs: [RENEW, { verb: 'renew', part: 'F2', piece: 'element' }] }), boat).status).toBe('untouched');
+    });
+    test('how she was that day', async () => {
+        const boat = await ottilwake();
+        // 0.18 m³ in T1, 10° to port
+        const issued = issuedFor(boat, { jobs: [RENEW], today: { volumes: new Map([['T1', 0.18]]), attitude: { heel: -Math.PI / 18, trim: 0 } } });
+        expect(issued.pages[0]!.says).not.toEqual(issuedFor(boat, { jobs: [RENEW] }).pages[0]!.says);
+        expect(standing(issued, boat).status).toBe('untouched');
+    });
+    test('what somebody wrote: rewritten, and then taken out of the text', async () => {
+        const [anchor, block] = ['line-up RUN       run       is normal', 'procedure work V1 "Mine" {\n  shut V1\n  open V1\n}\n'];
+        const boat = await ottilwake([anchor, `${block}${anchor}`]);
+        const issued = issuedFor(boat, { jobs: [{ verb: 'work', part: 'V1', piece: '' }] });
+        expect(issued.pages[0]!.title).toBe('Mine');
+        expect(standing(issued, boat).status).toBe('untouched');
+        const rewritten = standing(issued, await ottilwake([anchor, `${block.replace('  open V1', '  wait 10 min\n  open V1')}${anchor}`]));
+        expect(rewritten).toMatchObject({ status: 'false', because: expect.arrayContaining([{ about: 'procedure work V1', fact: 'line 2', was: 'open V1', now: 'wait 10 min' }]) });
+        // Then what is made from the boat stands in its place.
+        expect(standing(issued, await ottilwake())).toMatchObject({ status: 'false' });
     });
 });

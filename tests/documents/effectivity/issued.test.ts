@@ -19,7 +19,7 @@ const issued = (of: Boat, pages: readonly Page[], old?: string, day?: string): s
     return made[0]!.text;
 };
 const read = (from: string): Register => { const found = readRegister(from); if (isUnreadable(found)) throw new Error(found.unreadable); return found; };
-beforeAll(async () => { boat = await ottilwake(); text = issued(boat, [f2, f1], undefined, '2026-03-01'); });
+beforeAll(async () => { boat = await ottilwake(); text = issued(boat, [f2, f1], undefined, '2026-03-01'); }, 60_000);
 
 describe('what is written', () => {
     test('is of the published form, the same every time, and read back', () => {

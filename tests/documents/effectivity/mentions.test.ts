@@ -14,7 +14,7 @@ beforeAll(async () => {
     const made = issue(await ottilwake(), pages.map((each) => ({ page: each, asked: { jobs: [] }, files: [] })), undefined, undefined);
     if (isUnreadable(made)) throw new Error(made.unreadable);
     register = readRegister(made[0]!.text) as Register;
-});
+}, 60_000);
 const found = (query: string): { printed: string[]; rests: string[] } => {
     const mentions = mentionsIn(register, query);
     return { printed: mentions.filter(({ printed }) => printed.length > 0).map(({ page: id }) => id), rests: mentions.filter(({ restsOn }) => restsOn.length > 0).map(({ page: id }) => id) };

@@ -1,12 +1,12 @@
 /** The laws of bleeding on a plain boat: what one pump (or the height of a tank), worked at one vent, does to the air in the lines. */
+import type { Levels } from './flood';
 import { passes, walk, type Move, type Net, type Setting } from './network';
 import { UPRIGHT, heightOf } from './surface';
-import type { Levels } from './flood';
 
 /** What is not known to be fuel; how many vents of a part were bled since; parts that were filled by hand. */
 export interface Air { readonly notFuel: ReadonlySet<string>; readonly vented: ReadonlyMap<string, number>; readonly topped: ReadonlySet<string> }
 
-export type BleedFault = { readonly law: 'suction' | 'return' | 'air' | 'parts'; readonly why: string };
+export interface BleedFault { readonly law: 'suction' | 'return' | 'parts'; readonly why: string }
 
 interface Flow {
     readonly fault?: BleedFault;
@@ -151,7 +151,7 @@ export class Bleeding {
         if (order > soFar) return { fault: { law: 'suction', why: `an earlier bleed point of ${part} comes before ${vent}` }, air: left, flow };
         vented.set(part, Math.max(soFar, order + 1));
         if (vented.get(part) === of) { notFuel.delete(part); topped.delete(part); }
-        if ([...flow.onRoutes].some((name) => air.notFuel.has(name))) for (const name of flow.sideBranches) if (notFuel.has(name) === false) spoil(name);
+        if ([...flow.onRoutes].some((name) => air.notFuel.has(name))) for (const name of flow.sideBranches) if (!notFuel.has(name)) spoil(name);
         return { air: left, flow };
     }
 

@@ -142,10 +142,13 @@ export const passes = (setting: Setting, running: ReadonlySet<string> = new Set(
 /** Consumers that some setting of the valves lays the part on the lines of. */
 export function consumersOf(net: Net, part: string): string[] {
     if (net.consumers.has(part)) return [part];
-    const starts = net.ports.get(part) ?? [];
-    const along = ({ way, forward }: Move): boolean => way.kind !== 'consumer' && (forward || way.kind === 'open');
-    const reached = new Set([...walk(net, 'out', starts, along).points, ...starts]);
-    const from = new Set([...walk(net, 'into', starts, along).points, ...starts]);
+    // Lines are read downstream, but through a selector either way.
+    const eitherWay = (way: Way): boolean => net.parts.get(way.part)?.kind === 'selector';
+    const along = ({ way, forward }: Move): boolean => way.kind !== 'consumer' && (forward || eitherWay(way));
+    const own = net.ways.filter((way) => way.part === part);
+    const ends = (which: 'from' | 'to'): string[] => (own.length === 0 || own.some(eitherWay) ? [...(net.ports.get(part) ?? [])] : own.map((way) => way[which]));
+    const reached = walk(net, 'out', ends('to'), along).points;
+    const from = walk(net, 'into', ends('from'), along).points;
     return net.boat.consumers.filter((consumer) => reached.has(net.ports.get(consumer.name)![0]!) || from.has(net.ports.get(consumer.name)![1]!)).map((consumer) => consumer.name);
 }
 

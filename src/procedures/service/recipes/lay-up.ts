@@ -19,7 +19,8 @@ import type { Visit } from '../visit';
 import { drainSeals, needed } from './pieces';
 import type { Recipe } from './recipe';
 import { planned } from '../step-of';
-import { FAST_IDLE, blank, settings, unplaced } from './operation';
+import { FAST_IDLE } from '../verify';
+import { blank, settings, unplaced } from './operation';
 
 /** s that an engine runs so that treated fuel comes to its injectors (trade practice). */
 const TREATED = 15 * 60;

@@ -10,6 +10,7 @@ import type { Network, Positions } from '../../../analysis/topology/network';
 import type { BleedPlan } from '../../bleed';
 import type { Blank, PlannedServiceStep, Remark, Section } from '../plan';
 import { planned } from '../step-of';
+import { FAST_IDLE } from '../verify';
 import type { Visit } from '../visit';
 
 export const blank = (why: string, missing: readonly MissingFact[] = []): Blank => ({ blank: why, missing });
@@ -51,8 +52,7 @@ export function pads({ network }: Pick<Visit, 'network'>, vents: readonly Id[], 
 /** The steps of a bleed sequence, to be read where the work is done. */
 export const bleeding = ({ steps }: BleedPlan): PlannedServiceStep[] => steps.map(({ step, traps, drawUp }) => ({ ...planned(step.do === 'start' ? 'start' : 'bleed', step), traps, ...(drawUp && { drawUp }) }));
 
-/** rev/s and s: a fast idle that passes what small air is left, 1200 to 1500 rpm for some minutes (published S1). */
-export const FAST_IDLE = 1300 / 60;
+/** s at a fast idle, which pass what small air is left: some minutes (published S1). */
 const PASSES_AIR = 5 * 60;
 
 /** What follows a bleed that ends with the engine running: it passes the last air, its joints are looked at, and the bilge pump goes on. */

@@ -7,10 +7,12 @@ import { grossOf } from '../../../analysis/tanks/liquid';
 import { FULL, leastToWet, mostToWet } from '../../../analysis/tanks/pickups';
 import { UPRIGHT } from '../../../analysis/tanks/attitude';
 import { burnersOf } from '../../../analysis/time/burners';
-import { partsBefore, running, tanksBefore } from '../../../analysis/topology/paths';
+import { segmentOf } from '../../../analysis/air/vents';
+import { connectedTo, partsBefore, running, tanksBefore } from '../../../analysis/topology/paths';
 import { volumeOf } from '../../../analysis/volumes';
-import { planBleed } from '../../bleed';
+import { planBleed, type BleedPlan } from '../../bleed';
 import { planned } from '../step-of';
+import { isMotor } from '../verify';
 import { afterBleeding, blank, bleeding, pads } from './operation';
 
 /** s for filling and bleeding, besides the running: no source. */
@@ -27,6 +29,15 @@ export const runDry: Recipe = {
         if (!burnersOf(network).some(({ id }) => id === engine)) return blank(`${engine} burns no fuel.`);
         const plan = planBleed(boat, { engine, opened: [], ranDry: true, starts: starts.id, ends: ends.id });
         if ('refused' in plan) return blank(plan.refused, plan.missing);
+        // Who shares its lines is stopped with its key out, and bled with it: it cannot be started before.
+        const sharing = plan.tainted.filter((id) => { const own = connectedTo(network, id); return vents(plan).some((vent) => own.has(segmentOf(network, vent)!) || segmentOf(network, vent) === id); });
+        const plans = [plan];
+        for (const id of sharing) {
+            const next = planBleed(boat, { engine: id, opened: [], ranDry: true, starts: ends.id, ends: ends.id });
+            if ('refused' in next) return blank(`${id} draws through lines of ${engine}, and cannot be bled after it: ${next.refused}`, next.missing);
+            plans.push(next);
+        }
+        const apart = plan.tainted.filter((id) => !sharing.includes(id));
         const linedUp = running(network, ends.positions);
         const before = partsBefore(linedUp, `${engine}:in`);
         const tanks = tanksBefore(linedUp, `${engine}:in`);
@@ -36,25 +47,38 @@ export const runDry: Recipe = {
         const bowls = boat.parts.filter(({ id, kind, separatesWater }) => kind === 'filter' && separatesWater && before.has(id)).map(({ id }) => id);
         const filters = boat.parts.filter(({ id, kind }) => kind === 'filter' && before.has(id)).map(({ id }) => id);
         const dirt: Remark = { say: 'bottom came along', with: { filters } };
-        const others: readonly Remark[] = plan.tainted.length > 0 ? [{ say: 'bleed these too', with: { consumers: plan.tainted, tanks } }] : [];
-        const vents = plan.steps.flatMap(({ step }) => (step.do === 'bleed' ? [step.vent] : []));
+        const others: readonly Remark[] = apart.length > 0 ? [{ say: 'bleed these too', with: { consumers: apart, tanks } }] : [];
         return {
             consumers: [engine, ...plan.tainted], fluid: plan.fluid, takes: { seconds: AROUND, people: 1 }, needs: { ...(fuel !== undefined && { fuel }) },
             whole: [
                 planned('prepare', { do: 'stop', part: engine, keyOut: true }, { say: 'stop cranking', with: { engine } }, ...others),
-                ...plan.tainted.map((id) => planned('prepare', { do: 'stop', part: id })),
+                ...sharing.map((id) => planned('prepare', { do: 'stop', part: id, ...(isMotor(network.consumers.get(id)!) && { keyOut: true as const }) })),
+                ...apart.map((id) => planned('prepare', { do: 'stop', part: id })),
                 ...filling.map((tank) => planned('prepare', { do: 'look', part: tank.tank, piece: 'level' }, { say: 'fill first', with: tank }, ...(bowls.length === 0 ? [dirt] : []))),
                 ...bowls.map((id) => planned('prepare', { do: 'look', part: id, piece: 'bowl', words: 'water, slime' }, dirt)),
                 planned('prepare', { do: 'switch', thing: 'bilge pump', to: 'off' }),
-                ...pads(visit, vents, 'bleed'),
-                ...bleeding(plan),
-                ...afterBleeding(visit, engine),
+                ...pads(visit, plans.flatMap(vents), 'bleed'),
+                ...inTurn(plans),
+                ...plans.flatMap((one) => [...bleeding(one).filter(({ step }) => step.do === 'start'), ...afterBleeding(visit, one.engine)]).filter(({ step }) => step.do !== 'switch'),
+                planned('finish', { do: 'switch', thing: 'bilge pump', to: 'auto' }, { say: 'bilge clean first' }),
                 planned('finish', { do: 'log', jobs: request.jobs }),
             ],
             after: others, defaults: plan.defaults,
         };
     },
 };
+
+const vents = ({ steps }: BleedPlan): Id[] => steps.flatMap(({ step }) => (step.do === 'bleed' ? [step.vent] : []));
+
+/** One after the other, nothing started yet; what one has bled the next need not bleed again. */
+function inTurn(plans: readonly BleedPlan[]): ReturnType<typeof bleeding> {
+    const done = new Set<Id>();
+    return plans.flatMap((plan) => {
+        const steps = bleeding(plan).filter(({ step }) => step.do !== 'start' && !((step.do === 'bleed' || step.do === 'prove') && done.has(step.vent)));
+        for (const vent of vents(plan)) done.add(vent);
+        return steps;
+    });
+}
 
 /** So much that the pickups in use stay covered, wherever she leans, when the lines have filled, m³. */
 function toFill(boat: Boat, id: Id, before: ReadonlySet<Id>, air: readonly Id[]): number | undefined {

@@ -17,8 +17,6 @@ export function doStep(stage: Stage, state: ServiceState, step: ServiceStep): Do
     return { state: { ...done.state, dryImpeller: without(done.state.dryImpeller, ...state.dryImpeller) }, broken: [...done.broken, ...dry.map((id) => breaks('seacock-shut', [id]))] };
 }
 
-export const after = (stage: Stage, state: ServiceState, step: ServiceStep): ServiceState => doStep(stage, state, step).state;
-
 function oneStep(stage: Stage, state: ServiceState, step: Exclude<ServiceStep, { do: 'caution' }>): Done {
     switch (step.do) {
         case 'set': case 'prefill': case 'bleed': case 'prove': case 'start': return bleedingStep(stage, state, step);
