@@ -282,7 +282,7 @@ function bleedingSteps(visit: Visit, bled: Bled, afterwards: readonly PlannedSer
     const idle = consumers.filter(({ id }) => !bled.consumers.includes(id)).map(({ id }) => id);
     const last = steps.at(-1);
     const told: Remark[] = [
-        ...bled.offLine.map(({ part, lineUp }): Remark => ({ say: 'off line', with: { part, lineUp } })),
+        ...bled.offLine.map(({ part, lineUp }): Remark => ({ say: 'off line', with: { part, lineUp: visit.ends.id, ...(lineUp !== undefined && { bled: lineUp }) } })),
         ...(idle.length > 0 && !pumping ? [{ say: 'nothing to bleed', with: { consumers: idle } } as const] : []),
         ...consumers.filter(({ id, selfBleeding }) => selfBleeding && bled.consumers.includes(id)).map(({ id }): Remark => ({ say: 'clears itself', with: { consumer: id } })),
     ];
