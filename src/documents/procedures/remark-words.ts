@@ -41,7 +41,7 @@ export const REMARK_WORDS: WordsOf<Remark['say']> = {
     'arrow downstream': () => 'Its arrow points downstream, away from the tank.',
     'plug ends': () => 'Plug both open ends at once.',
     tighten: () => 'Hand tight, then as its maker says.',
-    'off line': ({ part, lineUp }, boat) => `${nameOf(boat, part)} is off line in ${lineUp}. Bleed it on its own leg before a valve puts it on line.`,
+    'off line': ({ part, lineUp, bled }, boat) => `${nameOf(boat, part)} is off line in ${lineUp}. ${bled === undefined ? 'It may hold air: bleed it before a valve puts it on line.' : `It was bled with the valves as in ${bled}, so that a valve that puts it on line finds fuel.`}`,
     'needs power': ({ pump }, boat) => `${nameOf(boat, pump)} needs power: its switch and the battery on. Run it in spells of 20 to 30 s.`,
     'low pressure ends': ({ vent }) => `${vent} is where low pressure ends. Open no union beyond it.`,
     'no stroke': ({ pump }, boat) => `If the lever of ${nameOf(boat, pump)} meets no resistance, its cam holds it. Key out, turn the crank by hand up to one turn, and try again.`,
