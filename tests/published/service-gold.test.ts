@@ -5,6 +5,7 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { serviceLine } from '../../src/documents/procedures/block';
 import type { Boat } from '../../src/model/boat';
+import type { ServiceStep } from '../../src/model/step';
 import { fromSI } from '../../src/model/units';
 import { budgetOf, planBleed } from '../../src/procedures/bleed';
 import type { ProcedurePlan } from '../../src/procedures/service/plan';
@@ -104,7 +105,7 @@ describe('both filters changed and F1 not filled', () => {
         const boat = await boatOf('ottilwake');
         const from = GOLD.steps.findIndex(({ do: what }) => what === 'bleed');
         const steps = GOLD.steps.filter((step, i) => step.do !== 'caution' && step.do !== 'prefill' && step.do !== 'prove' && (step.do !== 'bleed' || i === from))
-            .flatMap((step) => (step.do === 'bleed' ? bleeds.map(([vent, by, part]) => ({ do: 'bleed', vent, driver: { by, part } }) as const) : [step]));
+            .flatMap((step): ServiceStep[] => (step.do === 'bleed' ? bleeds.map(([vent, by, part]) => ({ do: 'bleed', vent, driver: { by, part } })) : [step]));
         const laws = lawsOf(boat, program(boat, steps, { jobs: GOLD.jobs }));
         expect(laws.length === 0 ? '' : laws.join('; ')).toMatch(law === '' ? /^$/ : new RegExp(law));
     });
