@@ -3,7 +3,7 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { judge } from '../../src/checks/judge';
 import { brokenSentence } from '../../src/documents/procedures/broken';
-import { checkProcedures, moved } from '../../src/documents/procedures/check';
+import { checkProcedures, moved, stateAfter } from '../../src/documents/procedures/check';
 import { loadBoat, type Loaded, type Texts } from '../../src/language/load';
 import { reportOf } from '../../src/language/report';
 import type { View } from '../../src/model/boat';
@@ -228,6 +228,14 @@ describe('a finding', () => {
         const now = moved(checkProcedures(loaded.boat), loaded.boat, more.loaded.boat);
         expect(now.map(({ rule, about }) => `${rule.code} ${more.loaded.sources.find(about)!.mark.start.line + 1}`).toSorted()).toEqual(['PROC-CATCH 13', 'PROC-RESTORES 4']);
     });
+});
+
+test('how things stand after a step', async () => {
+    const { loaded: { boat } } = await onOwn(RENEW);
+    const [block] = boat.procedures;
+    const after = (text: string): string | undefined => stateAfter(boat, block!, block!.lines.find((line) => line.text === text)!);
+    expect(after('remove F1 element, lid ring, T-ring, drain washer')).toBe('Shut: V1 and V2. Open: the drain of F1 and the lid of F1. Out: the element of F1, the lid ring of F1, the T-ring of F1 and the drain washer of F1. Key out: E1.');
+    expect(after('stop E1')).toBe('No valve is shut.');
 });
 
 describe('every law has its sentence', () => {

@@ -156,8 +156,11 @@ function ventedOf(plain: PlainBoat, bench: Bench, state: State): Map<string, num
 
 describe('other boats', () => {
     const rail: PlainBoat = { ...vesselA, consumers: vesselA.consumers.map((one) => ({ ...one, rail: true })) };
-    it('open no vent of a rail engine', () => {
-        expect(laws(goldA, new Boatyard(rail))).toEqual(expect.arrayContaining(['PROC-RAIL', 'PROC-WARN']));
+    it('open no joint of a rail engine, and nothing on its lines without the caution', () => {
+        const joint = instead(is('place', 'pads', 'E1'), { do: 'place', thing: 'pads', part: 'E1' }, { do: 'place', thing: 'can', part: 'E1', holds: 2 }, { do: 'open', part: 'E1', opening: 'joint' }, { do: 'close', part: 'E1', opening: 'joint' });
+        expect(laws(goldA, new Boatyard(rail))).toEqual(['PROC-WARN']);
+        expect(laws(joint, new Boatyard(rail))).toEqual(['PROC-WARN', 'PROC-RAIL']);
+        expect(laws(joint)).toEqual([]);
     });
     const V9 = { name: 'V9', kind: 'shutoff' as const, ports: ['in', 'out'], positions: { open: [['in', 'out']], shut: [] }, vents: [], seals: [] };
     const returned: PlainBoat = {

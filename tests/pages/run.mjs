@@ -97,6 +97,8 @@ try {
     await test('a good topic is not refused', () => invalid(catalog, [join(faulty, 'good.dita')]));
     await refuses('HTML in Markdown is found', () => foreign('Open <b>V1</b>.', () => false), /HTML: <b>/);
     await refuses('a link that leads away is found', () => foreign('Open [V1](https://hostile.invalid).', () => false), /a link to https/);
+    await refuses('a name that lost a sign is found', () => differs('Open V1 (a b).', 'Open V1 (plainaa).', new Map([['plainaa', 'a < b']])), /`OpenV1\(ab\)\.` in place of `OpenV1\(a<b\)\.`/);
+    await refuses('a name that became a heading is found', () => skeleton('Open\n\n# V1').some((kind, i) => kind !== skeleton('Open V1')[i]) ? ['built otherwise'] : [], /otherwise/);
     const page = (name) => join(faulty, `${name}.html`);
     await refuses('a table too wide for a telephone is found', () => browser.fits(page('wide')), /at 360 px/);
     await refuses('a word torn in two is found', () => browser.fits(page('torn')), /at 360 px `open` is torn in two/);

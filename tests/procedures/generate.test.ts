@@ -137,6 +137,22 @@ describe('the primary renewed and the engine filter inspected in one visit', () 
     });
 });
 
+describe('several jobs in one visit', () => {
+    test.each([
+        ['ottilwake', ['renew F1 element', 'drain F1'], ['F1']], ['ottilwake', ['renew F1 element', 'clean F1 bowl', 'renew F2 element'], ['F1', 'F2']],
+        ['marrenwake', ['renew FA-P element', 'renew FA-S element'], ['FA-P', 'FA-S']], ['marrenwake', ['renew FA-P element', 'renew FB-P element'], ['FA-P', 'FB-P']],
+    ])('on %s: %j open each part once', async (name, jobs, parts) => {
+        const made = plan(await example(name), ...jobs);
+        expect(made.steps.flatMap(({ step }) => (step.do === 'remove' && step.pieces.includes('element') ? [step.part] : []))).toEqual(parts);
+        expect(steps(made, 'log')[0]!.jobs.map(jobWords)).toEqual(jobs);
+    });
+    test('what is filled by hand is closed after all that would empty it', async () => {
+        const made = plan(await example('ottilwake'), 'renew F1 element', 'renew S2');
+        const order = made.steps.map(({ step }) => (step.do === 'close' || step.do === 'prefill' ? `${step.do} ${step.part}` : ''));
+        expect(order.indexOf('prefill F1')).toBeGreaterThan(order.indexOf('close S2'));
+    });
+});
+
 describe('the text follows the topology', () => {
     test('without a primer upstream the primary must be filled by hand', async () => {
         const made = plan(await example('brackenwake'), 'renew F1 element');

@@ -11,6 +11,7 @@ import { WRITTEN } from '../../src/language/reference/units';
 import { exampleOf } from '../../src/language/reference/words';
 import { FACTS } from '../../src/language/vocabulary';
 import { checkBleedBlocks } from '../../src/documents/bleed/kept';
+import { checkProcedures } from '../../src/documents/procedures/check';
 import { PAGES, fences, section, tables } from './pages';
 
 const slips = async (boat: Texts): Promise<string[]> => (await loadBoat(boat)).problems.map(({ message }) => message);
@@ -64,6 +65,11 @@ describe('the boats of the guide', () => {
 
 describe('the examples of the other pages', () => {
     test.each(named([...EXAMPLES, WRITTEN, ANSWER]))('%s', async (_, example) => expect(await slips(texts(example))).toEqual([]));
+    test('a procedure that they show breaks no law', async () => {
+        const shown = EXAMPLES.filter((example) => example.shown.startsWith('procedure '));
+        expect(shown.length).toBeGreaterThan(0);
+        for (const example of shown) expect(checkProcedures((await loadBoat(texts(example))).boat)).toEqual([]);
+    });
 
     test('the boat that they stand on, and the sequence that Orlop writes for it', async () => {
         expect(await slips({ 'boat.orlop': BOAT })).toEqual([]);

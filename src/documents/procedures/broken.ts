@@ -84,7 +84,7 @@ const fluidOf = (boat: Boat, tank: Id | undefined): string => { const carries = 
 const outOf = (part: string, pieces: string): string => (pieces === '' ? `${part} is` : `${pieces} of ${part} ${/ and |, /.test(pieces) ? 'are' : 'is'}`);
 
 /** `F1 lid` as the executor keys what stands open, told as hands know it. */
-function openThings(boat: Boat, keys: readonly string[]): string {
+export function openThings(boat: Boat, keys: readonly string[]): string {
     return listed(keys.map((key) => {
         const [part = '', ...opening] = key.split(' ');
         return opening.length === 0 ? nameOf(boat, part) : openingPhrase(boat, part, opening.join(' '));
@@ -133,7 +133,7 @@ function setWords(boat: Boat, thing: string): string {
 }
 
 /** `F1 element`, or a part that is off as a whole. */
-function pieceWords(boat: Boat, key: string): string {
+export function pieceWords(boat: Boat, key: string): string {
     const [part = '', ...piece] = key.split(' ');
     return piece.length === 0 ? nameOf(boat, part) : `the ${piece.join(' ')} of ${nameOf(boat, part)}`;
 }

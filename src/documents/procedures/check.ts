@@ -1,15 +1,18 @@
 /** Checks the procedures of the text: those written by hand by carrying them out on the boat as she is written, kept ones against what she now gives. */
 import type { Boat, Id, ProcedureBlock, ProcedureLine } from '../../model/boat';
-import type { Finding, Fix, Rule } from '../../model/finding';
+import type { ServiceStep } from '../../model/step';
+import { SEVERITIES, type Finding, type Fix, type Rule } from '../../model/finding';
 import { capital } from '../../model/words';
 import { lineUpsOf, normalLineUp } from '../../analysis/topology/line-ups';
 import { execute } from '../../procedures/service/execute';
 import { procedureFor } from '../../procedures/service/generate';
 import { isBlank } from '../../procedures/service/plan';
+import type { Executed } from '../../procedures/service/program';
 import { ruleOf, PROCEDURE_RULES, type BrokenLaw, type ServiceLaw } from '../../procedures/service/laws';
 import { checkKept, nameless, type KeptBlock } from '../kept';
 import { SERVING, procedureLines, procedureText, unnamed } from './block';
 import { brokenWords } from './broken';
+import { stateWords } from './state-words';
 
 /** The findings of every procedure, in the order of the text. */
 export const checkProcedures = (boat: Boat): Finding[] => boat.procedures.flatMap((block) => checkProcedure(boat, block));
@@ -29,7 +32,8 @@ export function checkProcedure(boat: Boat, block: ProcedureBlock): Finding[] {
 export function keptProcedure(boat: Boat, block: ProcedureBlock, ran: () => readonly Finding[] = () => checkByRunning(boat, block)): KeptBlock {
     return {
         id: block.id, what: 'procedure', lines: block.lines, spelling: SERVING, rule: PROCEDURE_RULES.current, wanted: wanted(boat, block),
-        broken: () => ({ why: new Map(ran().map(({ about, message, advice, severity }) => [about, { words: `${message} ${advice}`, severity }])), elsewhere: new Set() }),
+        // Of several laws that a line breaks the most severe is told.
+        broken: () => ({ why: new Map([...ran()].sort((a, b) => SEVERITIES.indexOf(b.severity) - SEVERITIES.indexOf(a.severity)).map(({ about, message, advice, severity }) => [about, { words: `${message} ${advice}`, severity }])), elsewhere: new Set() }),
     };
 }
 
@@ -49,10 +53,16 @@ function once<T>(work: () => T): () => T {
     return () => (found ??= { of: work() }).of;
 }
 
-/** Each law at the line that breaks it, those of its end at its head. */
-function checkByRunning(boat: Boat, block: ProcedureBlock): Finding[] {
+interface CarriedOut {
+    readonly unread: boolean;
+    readonly lines: readonly ProcedureLine[];
+    readonly written: readonly { readonly line: ProcedureLine; readonly step: ServiceStep }[];
+    readonly ran: Executed;
+}
+
+/** The steps up to a line that was not understood: what that would have done is not known, nor then what comes after it. */
+function carryOut(boat: Boat, block: ProcedureBlock): CarriedOut {
     const unread = block.lines.findIndex((line) => line.unread);
-    // What a line that was not understood would have done is not known, nor then what comes after it.
     const lines = unread < 0 ? block.lines : block.lines.slice(0, unread);
     const written = lines.flatMap((line) => line.steps.map((step) => ({ line, step })));
     const normal = normalLineUp(boat, lineUpsOf(boat))?.id ?? '';
@@ -60,14 +70,27 @@ function checkByRunning(boat: Boat, block: ProcedureBlock): Finding[] {
     const steps = written.map(({ step }) => step);
     // Who warns of work under way means that she is under way.
     const underWay = steps.some((step) => step.do === 'caution' && step.topic === 'underway');
-    const { broken, atEnd } = execute(boat, { jobs: block.jobs, starts, ends, steps, ...(underWay && { underWay }) });
+    return { unread: unread >= 0, lines, written, ran: execute(boat, { jobs: block.jobs, starts, ends, steps, ...(underWay && { underWay }) }) };
+}
+
+/** How things stand once the steps of a line are done; nothing where that is not known. */
+export function stateAfter(boat: Boat, block: ProcedureBlock, line: ProcedureLine): string | undefined {
+    const { written, ran } = carryOut(boat, block);
+    const last = written.findLastIndex((own) => own.line === line);
+    const state = last < 0 ? undefined : ran.states[last + 1];
+    return state && stateWords(boat, state);
+}
+
+/** Each law at the line that breaks it, those of its end at its head. */
+function checkByRunning(boat: Boat, block: ProcedureBlock): Finding[] {
+    const { unread, lines, written, ran: { broken, atEnd } } = carryOut(boat, block);
     const told = new Set<string>();
     const found: Finding[] = [];
     for (const line of lines) {
         const laws = written.flatMap((own, i) => (own.line === line ? broken[i] ?? [] : []));
         found.push(...findings(boat, line.id, laws.flatMap((law) => untold(law, line.strangers, told)), (law) => fixOf(law, line)));
     }
-    if (unread >= 0) return found;
+    if (unread) return found;
     const strangers = block.strangers ?? [];
     const stuck = new Set(written.flatMap(({ step }, i) => (step.do === 'sequence' || step.do === 'start' ? broken[i]!.map(() => step.engine) : [])));
     return [...found, ...findings(boat, block.id, atEnd.flatMap((law) => ownEnd(law, strangers, stuck)), () => undefined)];

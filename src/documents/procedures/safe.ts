@@ -13,7 +13,7 @@ const SIGNS: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>'
 export const escapeXml = (text: string): string => plain(text).replace(/[&<>"']/g, (sign) => SIGNS[sign]!);
 
 /** For Markdown: nothing begins a list, a heading, a rule, a link or code. */
-export const escapeMarkdown = (text: string): string => plain(text).replace(/[\\`*_{}[\]#|~$@]|:(?=\/\/)|\.(?=\S)(?<=\bwww\.)/gi, '\\$&').replace(/[&<>]/g, (sign) => SIGNS[sign]!).replace(/^([-+=])/, '\\$1').replace(/^(\d+)([.)])/, '$1\\$2').replace(/!(?=\\\[)/g, '\\!');
+export const escapeMarkdown = (text: string): string => plain(text).replace(/[\\`*_{}[\]#|~$@]|:(?=\/\/)|\.(?=\S)(?<=\bwww\.)/gi, '\\$&').replace(/[&<>]/g, (sign) => SIGNS[sign]!).replace(/^([-+=])/, '\\$1').replace(/^(\d+)([.)])(?=\s|$)/, '$1\\$2').replace(/!(?=\\\[)/g, '\\!');
 
 /** Names that some system keeps for itself. */
 const KEPT = /^(con|prn|aux|nul|com\d|lpt\d)$/i;

@@ -11,13 +11,14 @@ import { volumeOf } from '../../analysis/volumes';
 import { figure, hours, mL, mm } from '../../documents/figures';
 import { flowWords } from '../../documents/flow/brief';
 import { briefsOf, cutOffWords, severedWords } from '../../documents/heights/brief';
+import { stateAfter } from '../../documents/procedures/check';
 import type { Boats, KnownBoat } from '../boats';
 import { splitQuantity } from '../quantity';
 import { kindOf } from '../lowering/courses';
 import { FACTS, MARKS } from '../vocabulary';
 import { listed } from '../../model/words';
 import { isAfterEach, ofEach } from '../each';
-import { isRef, isWord } from '../generated/ast';
+import { isLine, isProcedure, isRef, isWord } from '../generated/ast';
 
 export class BoatHover implements HoverProvider {
     constructor(private readonly boats: () => Boats) {}
@@ -27,7 +28,7 @@ export class BoatHover implements HoverProvider {
         const leaf = root && CstUtils.findDeclarationNodeAtOffset(root, document.textDocument.offsetAt(position));
         if (!leaf || leaf.text.trim() === '') return undefined;
         const known = this.boats().atOnce(document);
-        const text = aboutEach(known, leaf.astNode) ?? aboutName(known, leaf.text, leaf.astNode) ?? aboutQuantity(leaf.astNode) ?? aboutWord(leaf.text, leaf.astNode);
+        const text = aboutEach(known, leaf.astNode) ?? aboutStep(known, leaf.astNode) ?? aboutName(known, leaf.text, leaf.astNode) ?? aboutQuantity(leaf.astNode) ?? aboutWord(leaf.text, leaf.astNode);
         return text === undefined ? undefined : { contents: { kind: 'markdown', value: text }, range: leaf.range };
     }
 }
@@ -54,6 +55,15 @@ function aboutEach({ boat, sources }: KnownBoat, node: AstNode): string | undefi
     if (!line || !(isWord(node) ? ofEach(node) : isRef(node) && isAfterEach(node))) return undefined;
     const own = boat.intervals.filter(({ id }) => sources.find(id)?.node === line).flatMap(({ job }) => job.part ?? []);
     return own.length === 0 ? 'This line is for nothing on the boat.' : `This line is for ${listed(own)}: a job for each of them.`;
+}
+
+/** Over the verb of a step of a procedure: what stands open, is out and runs once it is done. */
+function aboutStep({ boat, sources }: KnownBoat, node: AstNode): string | undefined {
+    const line = node.$container;
+    if (!isWord(node) || !isLine(line) || line.tokens[0] !== node || !isProcedure(line.$container)) return undefined;
+    const block = boat.procedures.find(({ lines }) => lines.some(({ id }) => sources.find(id)?.node === line));
+    const own = block?.lines.find(({ id }) => sources.find(id)?.node === line);
+    return block && own && own.steps.length > 0 ? stateAfter(boat, block, own) : undefined;
 }
 
 const ownId = ({ sources }: KnownBoat, node: AstNode): Id | undefined => sources.ids.find((id) => sources.find(id)!.node === node);

@@ -228,22 +228,27 @@ export const PROCEDURES: readonly Topic[] = [
             'A step is one line, and begins with what is done:',
             table(['verb', 'for example', 'what it is for'], Object.entries(PROCEDURE_STEPS).map(([verb, example]) => [code(verb), code(example), STEP_MEANS[verb] ?? ''])),
             'Remarks are `note "..."` and `if no resistance "..."`. A line that is not understood ends the judging of its procedure, and says so.',
-            onBoat(`procedure look F1 bowl "Look into the primary"   starts RUN   ends RUN   20 min   one person {
+            onBoat(`procedure look F1 element "Look into the primary"   starts RUN   ends RUN   30 min   one person {
   stop E1   key out
   set bilge pump off
   shut V1
-  caution fire, spill
+  caution fire, skin, spill, flood F1, flood F2
   place can 2 L under F1
-  place 4 pads under F1
+  place 4 pads under F1, F2
   open F1 lid
-  look F1 bowl "dark, slime, water"
+  look F1 element "dark, slime, water"
+  remove F1 lid ring
   fit F1 lid ring
+  prefill F1
   shut F1 lid
   open V1
-  set bilge pump auto
-  run E1 at 1300 rpm for 5 min
+  caution starter, jet, exhaust
+  do bleed E1 after opening F1 prefilled F1
   look all joints "dry card"
-  log look F1 bowl
+  set bilge pump auto
+  stop E1
+  caution waste
+  log look F1 element
 }`),
         ],
     },

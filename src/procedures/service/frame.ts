@@ -52,8 +52,9 @@ const PADS_BLED = 1;
 const FRAME_TAKES = 600;
 const VENT_TAKES = 90;
 
-export function framed(visit: Visit, jobs: readonly JobWork[]): Omit<ProcedurePlan, 'id' | 'request' | 'jobs'> | Blank {
-    const works = jobs.map(({ work }) => work);
+export function framed(visit: Visit, asked: readonly JobWork[]): Omit<ProcedurePlan, 'id' | 'request' | 'jobs'> | Blank {
+    const needed = asked.filter((own) => !isCovered(own, asked));
+    const works = needed.map(({ work }) => work);
     const opened = works.flatMap(({ opens }) => opens);
     const parts = [...new Set(opened.map(({ part }) => part))];
     const isolated = isolationOf(visit, opened);
@@ -64,22 +65,23 @@ export function framed(visit: Visit, jobs: readonly JobWork[]): Omit<ProcedurePl
     const lacking = lackingFor(visit, consumers.filter(isMotor), fluid);
     if (lacking) return lacking;
 
-    const middle = middleOf(visit, jobs, isolated);
     const start = stateAfter(visit, parts, isolated);
     const filled = fillable(visit, start, parts.filter((part) => opened.some((one) => one.part === part && one.opening !== 'drain')));
     const state: BenchState = { ...start, gas: new Map([...start.gas].map(([id, content]) => [id, filled.includes(id) ? 'unknown' : content])), topped: new Set(filled) };
     const bled = bleedAll(visit, state);
-    if ('refused' in bled) return filledToo(visit, jobs, start) ?? { blank: bled.refused, missing: bled.missing };
+    if ('refused' in bled) return filledToo(visit, asked, start) ?? { blank: bled.refused, missing: bled.missing };
 
+    const jobs = inOrder(visit, needed, filled, isolated);
+    const middle = middleOf(visit, jobs, isolated);
     const prefills = new Map(filled.map((part) => [part, planned('close', { do: 'prefill', part }, ...fillingRemarks(visit, part, start, bled))]));
     const closing = middle.flatMap((step) => (step.step.do === 'close' && step.step.opening !== 'drain' && prefills.has(step.step.part) ? [prefills.get(step.step.part)!, step] : [step]));
     const afterwards = works.flatMap((work) => work.afterwards ?? []);
     const bleeding = bleedingSteps(visit, bled, afterwards, parts, consumers, fluid);
-    const named = jobs.flatMap(({ job }) => job ?? []);
+    const named = asked.flatMap(({ job }) => job ?? []);
     const done = { renewed: new Set(named.flatMap(({ verb, part, piece }) => (verb === 'renew' && piece === 'element' && part !== undefined ? [part] : []))), opened: parts };
     const verified = byRank(consumers).map((consumer) => verify(visit, consumer, done));
     const isolating = isolateSteps(visit, parts, isolated);
-    const steps = [...prepareSteps(visit, consumers, touched, fluid), ...works.flatMap((work) => work.first ?? []), ...isolating.steps, ...closing.map((step, i) => (i === 0 ? remarked(step, ...isolating.notes) : step)), ...bleeding, ...startSteps(consumers, bleeding), ...verified.flatMap((one) => one.steps), ...finishSteps(jobs, consumers)];
+    const steps = [...prepareSteps(visit, consumers, touched, fluid), ...works.flatMap((work) => work.first ?? []), ...isolating.steps, ...closing.map((step, i) => (i === 0 ? remarked(step, ...isolating.notes) : step)), ...bleeding, ...startSteps(consumers, bleeding), ...verified.flatMap((each) => each.steps), ...finishSteps(named, works, consumers)];
     const enough = withPads(steps);
     const pieces = works.flatMap((work) => work.parts);
     const motors = consumers.filter(isMotor).map(({ id }) => id);
@@ -88,7 +90,7 @@ export function framed(visit: Visit, jobs: readonly JobWork[]): Omit<ProcedurePl
         starts: visit.starts.id, ends: visit.ends.id, consumers: consumers.map(({ id }) => id), fluid,
         takes: { seconds: rounded(FRAME_TAKES + works.reduce((sum, { seconds }) => sum + seconds, 0) + vents.length * VENT_TAKES + verified.reduce((sum, { seconds }) => sum + seconds, 0)), people: 1 },
         steps: enough, needs: needsOf(visit, works, enough.map(({ step }) => step), parts.filter((part) => start.gas.has(part))),
-        drainsWhere: opened.flatMap((one) => drainsWhere(visit, one, isolated) ?? []),
+        drainsWhere: opened.flatMap((opens) => drainsWhere(visit, opens, isolated) ?? []),
         acceptance: [...verified.flatMap((one) => one.acceptance), ...(parts.length > 0 ? [{ say: 'joints dry', with: { parts } } as const] : []), ...parts.flatMap((part): Remark[] => (visit.network.parts.get(part)?.separatesWater ? [{ say: 'bowl clear', with: { part } }] : [])), { say: 'line-up', with: { lineUp: visit.ends.id } }],
         log: [
             ...named.map((job): Remark => ({ say: 'log job', with: { words: jobWords(job), engines: motors } })), ...verified.flatMap((one) => one.log),
@@ -99,6 +101,25 @@ export function framed(visit: Visit, jobs: readonly JobWork[]): Omit<ProcedurePl
         after: [...(parts.length > 0 ? [{ say: 'after one hour', with: { parts } } as const] : []), ...motors.map((engine): Remark => ({ say: 'next cold start', with: { engine } }))],
         defaults: [...new Set([...works.flatMap((work) => work.defaults ?? []), ...defaultsOf(visit, consumers)])],
     };
+}
+
+/** What is done besides by more work on the same parts: to renew an element its bowl is drained, looked at and cleaned. */
+const EXTENT: readonly string[] = ['drain', 'look', 'clean', 'refit', 'renew'];
+
+function isCovered({ job, work }: JobWork, asked: readonly JobWork[]): boolean {
+    const extent = EXTENT.indexOf(job?.verb ?? '');
+    const own = asked.findIndex((other) => other.work === work);
+    return extent >= 0 && work.opens.length > 0 && asked.some((other, i) => {
+        const more = EXTENT.indexOf(other.job?.verb ?? '');
+        return i !== own && (more > extent || (more === extent && i < own)) && work.opens.every(({ part, opening }) => other.work.opens.some((one) => one.part === part && one.opening === opening));
+    });
+}
+
+/** As asked, but that a part which is filled by hand comes after all that would let it run empty again when it is opened. */
+function inOrder({ boat }: Visit, jobs: readonly JobWork[], filled: readonly Id[], { positions }: Isolated): readonly JobWork[] {
+    const empties = (other: Id, part: Id): boolean => other !== part && groundOf(boat).drained(positions, other).has(part);
+    const last = jobs.filter(({ work }, i) => work.opens.some(({ part }) => filled.includes(part) && jobs.slice(i + 1).some((later) => later.work.opens.some((one) => empties(one.part, part)))));
+    return [...jobs.filter((job) => !last.includes(job)), ...last];
 }
 
 /** Where nothing can bleed a filter that lost its fuel, its lid is opened as well and it is filled by hand, if that is allowed. */
@@ -305,12 +326,12 @@ function startSteps(consumers: readonly Consumer[], bleeding: readonly PlannedSe
     return consumers.some(isMotor) && !isOn ? [planned('start', { do: 'switch', thing: 'battery switch', to: 'on' })] : [];
 }
 
-function finishSteps(jobs: readonly JobWork[], consumers: readonly Consumer[]): PlannedServiceStep[] {
+function finishSteps(jobs: readonly Job[], works: readonly Work[], consumers: readonly Consumer[]): PlannedServiceStep[] {
     const looked = consumers.length > 0 ? [] : [planned('verify', { do: 'look', piece: 'all joints', words: 'dry card' }, { say: 'dry card' })];
-    const waste = [...new Set(jobs.flatMap(({ work }) => work.parts.filter(({ piece, ready }) => piece !== '' && ready === undefined).map(({ piece }) => piece)))];
+    const waste = [...new Set(works.flatMap((work) => work.parts.filter(({ piece, ready }) => piece !== '' && ready === undefined).map(({ piece }) => piece)))];
     return [
         ...looked, planned('finish', { do: 'switch', thing: 'bilge pump', to: 'auto' }, { say: 'bilge clean first' }),
-        planned('finish', { do: 'log', jobs: jobs.flatMap(({ job }) => job ?? []) }, waste.length > 0 ? { say: 'waste ashore', with: { pieces: waste } } : undefined),
+        planned('finish', { do: 'log', jobs }, waste.length > 0 ? { say: 'waste ashore', with: { pieces: waste } } : undefined),
     ];
 }
 

@@ -18,7 +18,7 @@ const pageOf = (boat: Boat, jobs: readonly Job[]): Page | undefined => { const p
 const text = (page: Said): string => JSON.stringify(saysOf(page));
 
 /** Of each boat so many facts, each with so many pages. */
-test.each<[string, number, number]>([['ottilwake-mended', 2, 1], ['ottilwake', 5, 1], ['brackenwake-mended', 8, 2], ['marrenwake', 25, 6]])('%s', async (name, every, pages) => {
+test.each<[string, number, number]>([['ottilwake-mended', 2, 1], ['ottilwake', 5, 1], ['brackenwake-mended', 8, 2], ['marrenwake', 40, 4]])('%s', async (name, every, pages) => {
     const { boat } = await loadBoat(exampleTexts(name));
     const base = procedureTable(boat).flatMap(({ job, made }) => { const page = pageFor(boat, { jobs: [job], made }); return 'blank' in page ? [] : [{ job, page }]; });
     const missed: string[] = [];
@@ -36,7 +36,7 @@ test.each<[string, number, number]>([['ottilwake-mended', 2, 1], ['ottilwake', 5
     }
     expect(missed).toEqual([]);
     // The trial is worth something only where pages do change, and where some are left alone.
-    expect(count.changed).toBeGreaterThan(10);
+    expect(count.changed).toBeGreaterThan(3);
     expect(count.untouched).toBeGreaterThan(10);
 }, ALL ? 1e8 : 240_000);
 

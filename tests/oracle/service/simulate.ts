@@ -151,7 +151,7 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
         const openUp = (part: string, what: Opening): void => {
             hands(part);
             warnOpening(part, what, false);
-            if (net.consumers.get(part)?.rail) fault('PROC-RAIL', `${part} is a rail engine`);
+            if (net.consumers.get(part)?.rail && what.kind === 'joint') fault('PROC-RAIL', `${part} is a rail engine`);
             const comes = yard.comes(setting, part, what);
             if (comes.supply) fault('PROC-ISOLATED', `liquid could come along a supply to ${part} ${what.name}`);
             if (comes.return) fault('PROC-ISOLATED', `liquid could come back by a return to ${part} ${what.name}`);
@@ -172,10 +172,8 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
             air = { notFuel, vented, topped };
         };
         const nothingOpenFor = (parts: ReadonlySet<string>, why: string): void => {
-            for (const one of open.values()) if (parts.has(one.part) || boatJoins(one.part, parts)) fault('PROC-OPEN-CLOSE', `${one.part} ${one.name} is open while ${why}`);
+            for (const one of open.values()) if (parts.has(one.part)) fault('PROC-OPEN-CLOSE', `${one.part} ${one.name} is open while ${why}`);
         };
-        /** A valve or check has no content of its own: it is pumped towards when a way passes it. */
-        const boatJoins = (part: string, parts: ReadonlySet<string>): boolean => !bleeding.holding.has(part) && net.ways.some((way) => way.part === part && parts.has(way.part));
         const returnsOpen = (why: string): void => {
             for (const consumer of running) if (net.consumers.has(consumer) && !bleeding.returnOpen(setting, consumer)) fault('PROC-RETURN', `the return of ${consumer} is shut ${why}`);
         };
@@ -186,7 +184,6 @@ export function run(yard: Boatyard, program: PlainProgram): Run {
             const what = openingsOf(net, where.part).find((one) => one.name === vent)!;
             hands(where.part, net.parts.get(driver)?.kind === 'electric pump');
             warnOpening(where.part, what, true);
-            if (net.consumers.get(where.part)?.rail) fault('PROC-RAIL', `${where.part} is a rail engine`);
             catchUnder(where.part, false);
             wet.add(where.part);
             if (net.parts.get(driver)?.kind === 'electric pump' && battery !== 'on') fault('PROC-PARTS', `${driver} does not run`);
