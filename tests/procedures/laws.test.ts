@@ -6,6 +6,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import type { Boat } from '../../src/model/boat';
 import type { ServiceStep } from '../../src/model/step';
 import { execute, wayBack, withCautions } from '../../src/procedures/service/execute';
+import { procedureFor } from '../../src/procedures/service/generate';
 import { ruleOf } from '../../src/procedures/service/laws';
 import type { Program } from '../../src/procedures/service/program';
 import { before, boatOf, changed, finish, lawsOf, names, number, program, ready, steps, without } from './boats';
@@ -114,6 +115,47 @@ describe('PROC-RETURN', () => {
         expect(lawsOf(boat, program(boat, running))).toEqual([]);
         expect(lawsOf(boat, program(boat, [shut!, ...running, open!]))).toContainEqual(expect.stringContaining('return-shut: E1'));
         expect(names(boat, program(boat, [running[0]!, running[1]!, shut!, running[2]!, open!]))).toEqual(['return-shut']);
+    });
+    const TWINS = `
+        vessel Twinwake { heights from "keel"   envelope heel 5 deg   trim 2 deg   level 5 to 95 % }
+        tank T1 {
+          box 600 x 400 x 400 mm   low aft inner corner at 100 mm up, 2000 mm fwd, 100 mm stbd
+          pickup P1 mouth at 20 mm off bottom   top at 520 mm up, 2100 mm fwd, 200 mm stbd
+          drop R1   mouth at 20 mm off bottom   top at 520 mm up, 2100 mm fwd, 200 mm stbd
+          drop R2   mouth at 20 mm off bottom   top at 520 mm up, 2100 mm fwd, 200 mm stbd
+        }
+        engine E1 { injection in-line mechanical   exhaust dry   backflow blocks   inlet at 900 mm   bleed BE1 at 900 mm }
+        engine E2 { injection in-line mechanical   exhaust dry   backflow blocks   inlet at 900 mm   bleed BE2 at 900 mm }
+        supply course Feed from T1.P1 to E1 {
+          shutoff V1 at 520 mm   normally open
+          primer PR1 at 800 mm
+          filter F1 primary { ports at 900 mm up, 3000 mm fwd, 100 mm stbd   seals ring   bleed BF1 at 900 mm }
+          tee X1
+          hose H1
+        }
+        supply course Two from X1 to E2 { shutoff V2 at 900 mm   normally open   hose H2 }
+        return course Back from E1 to T1.R1 { hose H3 }
+        return course Second from E2 to T1.R2 { shutoff VR normally open }
+        line-up RUN run is normal
+        line-up AWAY run from RUN { VR shut }
+    `;
+    const bleeding: readonly ServiceStep[] = [...ready('E1', 'E1', 'F1'), { do: 'stop', part: 'E2', keyOut: true }, { do: 'bleed', vent: 'BE1', driver: { by: 'hand', part: 'PR1' } }, { do: 'look', piece: 'all joints' }, ...finish('E1'), ...finish('E2')];
+    test('fuel that is pumped to one engine may not stand against the shut return of another', async () => {
+        const boat = await boatOf(TWINS);
+        const [shut, open] = (['shut', 'open'] as const).map((position) => (part: string): ServiceStep => ({ do: 'set', part, position }));
+        const run = (first: readonly ServiceStep[], last: readonly ServiceStep[]): string[] => names(boat, program(boat, bleeding.flatMap((step) => (step.do === 'bleed' ? [...first, step, ...last] : [step]))));
+        expect(run([], [])).toEqual([]);
+        expect(run([shut!('VR')], [open!('VR')])).toEqual(['return-shut']);
+        // With its supply shut nothing is pumped to it.
+        expect(run([shut!('VR'), shut!('V2')], [open!('V2'), open!('VR')])).toEqual([]);
+    });
+    test('what is generated opens it, or keeps the pump from it', async () => {
+        const boat = await boatOf(TWINS);
+        const plan = procedureFor(boat, { jobs: [{ verb: 'renew', part: 'F1', piece: 'element' }], starts: 'AWAY' });
+        if ('blank' in plan) throw new Error(plan.blank);
+        const [pumped, turned] = [plan.steps.findIndex(({ step }) => step.do === 'bleed'), plan.steps.findIndex(({ step }) => step.do === 'set' && ((step.part === 'VR' && step.position === 'open') || (step.part === 'V2' && step.position === 'shut')))];
+        expect(turned).toBeGreaterThanOrEqual(0);
+        expect(turned).toBeLessThan(pumped);
     });
 });
 
