@@ -41,7 +41,7 @@ export const REMARK_WORDS: WordsOf<Remark['say']> = {
     'arrow downstream': () => 'Its arrow points downstream, away from the tank.',
     'plug ends': () => 'Plug both open ends at once.',
     tighten: () => 'Hand tight, then as its maker says.',
-    'off line': ({ part, lineUp }, boat) => `${nameOf(boat, part)} is off line in ${lineUp}. Bleed it on its own leg before a valve puts it on line.`,
+    'off line': ({ part, lineUp, bled }, boat) => `${nameOf(boat, part)} is off line in ${lineUp}. ${bled === undefined ? 'It may hold air: bleed it before a valve puts it on line.' : `It was bled with the valves as in ${bled}, so that a valve that puts it on line finds fuel.`}`,
     'needs power': ({ pump }, boat) => `${nameOf(boat, pump)} needs power: its switch and the battery on. Run it in spells of 20 to 30 s.`,
     'two at it': ({ pump, vent }, boat) => `One is at the switch of ${nameOf(boat, pump)}, one at ${vent}. The one at ${vent} says when to run it and when to stop.`,
     tube: ({ vent }) => `Push a clear tube onto ${vent}, and put its end into the can. Watch the bubbles in it.`,

@@ -98,7 +98,7 @@ export function framed(visit: Visit, asked: readonly JobWork[]): Omit<ProcedureP
             ...(vents.length > 0 ? [{ say: 'log strokes', with: { vents } } as const] : []),
             ...parts.flatMap((part): Remark[] => { const own = pieces.filter((one) => one.part === part && one.piece !== '').map(({ piece }) => piece); return own.length > 0 ? [{ say: 'take from stock', with: { part, pieces: [...new Set(own)] } }] : []; }),
         ],
-        after: [...(parts.length > 0 ? [{ say: 'after one hour', with: { parts } } as const] : []), ...motors.map((engine): Remark => ({ say: 'next cold start', with: { engine } }))],
+        after: [...bled.offLine.map(({ part, lineUp }): Remark => ({ say: 'off line', with: { part, lineUp: visit.ends.id, ...(lineUp !== undefined && { bled: lineUp }) } })), ...(parts.length > 0 ? [{ say: 'after one hour', with: { parts } } as const] : []), ...motors.map((engine): Remark => ({ say: 'next cold start', with: { engine } }))],
         defaults: [...new Set([...works.flatMap((work) => work.defaults ?? []), ...defaultsOf(visit, consumers)])],
     };
 }
@@ -312,7 +312,6 @@ function bleedingSteps(visit: Visit, bled: Bled, afterwards: readonly PlannedSer
     const idle = consumers.filter(({ id }) => !bled.consumers.includes(id)).map(({ id }) => id);
     const last = steps.at(-1);
     const told: Remark[] = [
-        ...bled.offLine.map(({ part, lineUp }): Remark => ({ say: 'off line', with: { part, lineUp } })),
         ...(idle.length > 0 && first < 0 ? [{ say: 'nothing to bleed', with: { consumers: idle } } as const] : []),
         ...consumers.filter(({ id, selfBleeding }) => selfBleeding && bled.consumers.includes(id)).map(({ id }): Remark => ({ say: 'clears itself', with: { consumer: id } })),
     ];

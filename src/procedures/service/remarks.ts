@@ -71,8 +71,8 @@ export type Remark =
     /** Hand tight, then as its maker says. */
     | Says<'tighten', { readonly part: Id }>
     // Restore and bleed
-    /** A valve stays where it is until this part is bled on its own leg. */
-    | Says<'off line', { readonly part: Id; readonly lineUp: Id }>
+    /** A part that the end line-up leaves off line, and the line-up in which it was bled; none: it may hold air. */
+    | Says<'off line', { readonly part: Id; readonly lineUp: Id; readonly bled?: Id }>
     /** Electric: key or button in spells, and the supply that it needs is on. */
     | Says<'needs power', { readonly pump: Id }>
     /** One at the switch of an electric pump, one at the bleed point, who calls. */
