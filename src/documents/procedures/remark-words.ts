@@ -31,7 +31,7 @@ export const REMARK_WORDS: WordsOf<Remark['say']> = {
     'renew instead': ({ piece, under, every }) => `If it is dark, slimy or gritty, fit a new ${piece}.${under === undefined ? '' : ` A clean one with less than ${timeWords(under)} goes in again.`}${every === undefined ? '' : ` It is renewed every ${timeWords(every)} in any case.`}`,
     'close it dry': ({ part, why }, boat) => `Pour nothing into ${nameOf(boat, part)}: ${why === 'not on the clean side' ? 'fuel poured in there passes no element' : why === 'forbidden' ? 'it is forbidden' : 'nobody said that it may be filled by hand'}.`,
     'how to fill': ({ volume }) => `Pour clean, filtered fuel in outside the element, up to 10 mm (3/8 in) under the rim${volume === undefined ? '' : `: about ${litres(volume)}`}.`,
-    'filling saves': ({ vent, filled, dry, in: unit }) => `This may be left out. At ${vent} it then takes about ${dry} ${unit} in place of ${filled}.`,
+    'filling saves': ({ vent, filled, dry, in: unit }) => `This may be left out. At ${vent} it then takes about ${dry} ${unit} in place of ${filled}, and the limit at which to stop and think is ${2 * dry} ${unit}.`,
     'must be filled': ({ part }, boat) => `This may not be left out: no pump can push fuel into ${nameOf(boat, part)}.`,
     'mark ends': () => 'Mark which end is which, and which way its arrow points.',
     'like for like': ({ bore, length, fireResistant }) => {
