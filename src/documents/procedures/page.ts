@@ -73,8 +73,8 @@ export function purposeOf(boat: Boat, jobs: readonly Job[]): string {
 
 export function needRows({ fuel, can, pads }: Needs, fluid: Fluid): Row[] {
     return [
-        ...(fuel === undefined ? [] : [{ label: `Clean ${fluid}`, value: `${canWords(fuel)} in hand` }]),
-        ...(can === undefined ? [] : [{ label: 'Drip can', value: `takes ${canWords(can)}` }]),
+        ...(fuel === undefined ? [] : [{ label: `Clean ${fluid}`, value: `${canWords(fuel, 'up')} in hand` }]),
+        ...(can === undefined ? [] : [{ label: 'Drip can', value: `takes ${canWords(can, 'up')}` }]),
         ...(pads === undefined ? [] : [{ label: 'Pads', value: String(pads) }]),
     ];
 }

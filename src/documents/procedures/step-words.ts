@@ -50,7 +50,7 @@ export function stepWords(boat: Boat, planned: Pick<PlannedServiceStep, 'step' |
         case 'place': return {
             tag: step.part,
             action: step.thing === 'pads' ? `Place ${step.count ?? 'the'} ${step.count === 1 ? 'pad' : 'pads'} under ${name(step.part)}${where(step.part)}.`
-                : `Place ${step.holds === undefined ? 'the drip can' : `a drip can that holds at least ${canWords(step.holds)}`} under ${name(step.part)}${where(step.part)}.`,
+                : `Place ${step.holds === undefined ? 'the drip can' : `a drip can that holds at least ${canWords(step.holds, 'up')}`} under ${name(step.part)}${where(step.part)}.`,
         };
         case 'open': return openWords(boat, step.part, step.opening, where);
         case 'close': return closeWords(boat, step.part, step.opening, where);
@@ -68,7 +68,10 @@ export function stepWords(boat: Boat, planned: Pick<PlannedServiceStep, 'step' |
         case 'prove': return {
             tag: step.part, action: `Prove that ${name(step.part)}${where(step.part)} draws.`,
             does: [`Open ${step.vent} a little.`, `Work the lever of ${name(step.part)} for ${step.strokes} full strokes.`, `Close ${step.vent}.`],
-            signs: [`${capital(fluid)} spurts at ${step.vent} with each stroke.`],
+            signs: [
+                `${capital(fluid)} spurts at ${step.vent} with each stroke.`,
+                `If the lever has resistance and nothing spurts, ${name(step.part)} does not draw. Bleed before it again, and look for air that comes in at its joints.`,
+            ],
         };
         case 'start': return startWords(boat, step, where);
         case 'run': return runWords(boat, step, where);
