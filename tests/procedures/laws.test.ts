@@ -440,6 +440,24 @@ describe('PROC-WAY-BACK', () => {
             expect(laws, `after step ${i}`).toEqual([]);
         }
     });
+    test('what runs is stopped first, and one that fired with its seacock shut gets its water', () => {
+        const runs = execute(sloop, GOLD).states[number(GOLD, { do: 'run' })]!;
+        expect(runs.running.has('E1')).toBe(true);
+        expect(wayBack(sloop, GOLD, runs)![0]).toEqual({ do: 'stop', part: 'E1', keyOut: true });
+        const shut = steps(GOLD, (all) => all.flatMap((step): ServiceStep[] => (step.do === 'start' ? [{ do: 'switch', thing: 'seacock', of: 'E1', to: 'shut' }, { do: 'start', engine: 'E1', tries: 1, seconds: 10 }] : [step])));
+        expect(wayBack(sloop, shut, execute(sloop, shut).states[number(shut, { do: 'start' })]!)!.slice(0, 2)).toEqual([{ do: 'switch', thing: 'seacock', of: 'E1', to: 'open' }, { do: 'stop', part: 'E1', keyOut: true }]);
+    });
+    test('the battery is on before an electric pump is worked', async () => {
+        const boat = await boatOf(HIGH((text) => text.replace('low aft inner corner at 1500 mm', 'low aft inner corner at 10 mm').replaceAll('1920 mm', '430 mm').replace('filter F1', 'electric primer EP1 at 490 mm\n  filter F1')));
+        const off: ServiceStep = { do: 'switch', thing: 'battery switch', to: 'off' };
+        const opened = program(boat, [off, ...CHANGE.slice(0, CHANGE.findIndex(({ do: what }) => what === 'close') + 1)]);
+        const back = wayBack(boat, opened, execute(boat, opened).states.at(-1)!)!;
+        const [on, pumped] = [back.findIndex((step) => step.do === 'switch' && step.thing === 'battery switch'), back.findIndex((step) => step.do === 'bleed' && step.driver.by === 'electric')];
+        expect(pumped).toBeGreaterThan(0);
+        expect(on).toBeGreaterThanOrEqual(0);
+        expect(on).toBeLessThan(pumped);
+        expect(back.filter((step) => step.do === 'switch' && step.thing === 'battery switch')).toHaveLength(1);
+    });
     const NO_PUMP = HIGH((text) => text.replace('low aft inner corner at 1500 mm', 'low aft inner corner at 10 mm').replaceAll('1920 mm', '430 mm').replace('primary {', 'primary { prefill forbidden   '));
     test('a filter that nothing can bleed and that may not be filled is not opened', async () => {
         const boat = await boatOf(NO_PUMP);
