@@ -16,6 +16,7 @@ import { canWords, nameOf, placeOf, spannerWords, timeWords } from './naming';
 import { remarkWords } from './remark-words';
 import { safeName } from './safe';
 import { airBy, stepWords, usualRemarks, type Fluid } from './step-words';
+import { toldWords } from './told-words';
 import type { Hazard, Page, PageSection, PageStep, PartRow, Row, ValveRow } from './tree';
 
 const VERBS: Readonly<Record<string, string>> = { look: 'look at', inspect: 'look at' };
@@ -32,7 +33,8 @@ export function pageOf(written: Boat, plan: ProcedurePlan, issued?: string): Pag
     const fields = plan.log.filter(({ say }) => say.startsWith('log') && say !== 'log strokes' && say !== 'log reading');
     const orders = plan.log.filter(({ say }) => !say.startsWith('log'));
     return effective(written, {
-        id: safeName(plan.id), title: titleOf(plan.jobs), boat: boatName(boat), deferral: DEFERRAL, purpose: purposeOf(boat, plan.jobs),
+        id: safeName(plan.id), title: plan.title ?? titleOf(plan.jobs), boat: boatName(boat), deferral: DEFERRAL,
+        purpose: [plan.title === undefined ? purposeOf(boat, plan.jobs) : '', ...(plan.preface ?? []).map((remark) => remarkWords(boat, remark))].filter((words) => words !== '').join(' '),
         summary: [
             { label: 'Time', value: timeWords(plan.takes.seconds) }, { label: 'People', value: String(plan.takes.people) },
             ...lineUpRows(plan.starts, plan.ends), ...(plan.consumers.length > 0 ? [{ label: 'Stands still', value: listed(plan.consumers) }] : []), ...needRows(plan.needs, plan.fluid),
@@ -116,7 +118,7 @@ export function sectionsOf(boat: Boat, planned: readonly NotedStep[], fluid: Flu
         if (step.do === 'caution') { const hazard = hazardAt(index); if (hazard) cautions.push(hazard); continue; }
         if (sections.at(-1)?.section !== section) { sections.push({ heading: SECTIONS[section], section, steps: [] }); told = new Set(); }
         const where = (id: Id): string => { const place = placeOf(boat, id); if (told.has(id) || place === '') return ''; told.add(id); return ` (${place})`; };
-        const { tag, action, does, signs = [] } = stepWords(boat, one, fluid, where);
+        const { tag, action, does, signs = [] } = one.told ? { tag: 'part' in step ? step.part : undefined, ...toldWords(boat, one.told) } : stepWords(boat, one, fluid, where);
         const place = tag === undefined ? '' : placeOf(boat, tag);
         sections.at(-1)!.steps.push({
             number: ++number, cautions, ...(tag !== undefined && { tag: nameOf(boat, tag) }), ...(place !== '' && { place }), action, ...(does && { does }),
@@ -132,7 +134,9 @@ const isToldBy = (remarks: readonly Remark[]): boolean => remarks.some(({ say })
 
 function remarksUnder(boat: Boat, step: ServiceStep, own: readonly Remark[]): Remark[] {
     const said = step.do === 'hold' && airBy(boat, step) !== undefined ? own.filter(({ say }) => say !== 'let air in') : own;
-    return [...said, ...usualRemarks(boat, step).filter(({ say }) => !own.some((other) => other.say === say))];
+    // A filter that nothing bleeds is filled higher than one that is bled.
+    const toTheBrim = own.some(({ say }) => say === 'to the brim');
+    return [...said, ...usualRemarks(boat, step).filter(({ say }) => !(toTheBrim && say === 'how to fill') && !own.some((other) => other.say === say))];
 }
 
 export const dateFields = (consumers: readonly Id[]): string[] => ['Date', 'Done by', ...consumers.map((id) => `Hours of ${id}`)];

@@ -157,7 +157,7 @@ function bleedWords(boat: Boat, { traps = [], drawUp }: Pick<PlannedServiceStep,
             `Close ${step.vent} while ${fluid} still flows.`,
         ],
         signs: [
-            ...expectation(step),
+            ...expectation(boat, step),
             ...(drawUp ? [`${pump} stands ${mm(drawUp.above)} above the surface of ${drawUp.tank} at its lowest: the first ${drawUp.strokes === 1 ? 'stroke' : `${drawUp.strokes} strokes`} may bring nothing.`] : []),
             `It is done when a solid stream comes, and ${more} bring no bubble.`,
             ...traps.map((trap) => trapWords(boat, trap, fluid)),
@@ -165,11 +165,12 @@ function bleedWords(boat: Boat, { traps = [], drawUp }: Pick<PlannedServiceStep,
     };
 }
 
-function expectation({ expect, driver }: BleedStep): string[] {
+function expectation({ tanks }: Boat, { expect, driver }: BleedStep): string[] {
     const counted = driver.by === 'hand' || driver.by === 'lever' ? 'strokes' : 's';
     if (!expect) return [counted === 's' ? 'How many seconds it takes is not known.' : 'How many strokes it takes is not known.'];
     const range = expect.most > expect.likely ? `${expect.likely} to ${expect.most}` : `${expect.likely}`;
-    const cause = driver.by === 'gravity' ? 'a valve that is shut, a blocked pickup or vent, or a tank that is too low' : 'a leak before the pump, a valve that is shut, or an empty tank';
+    const cause = tanks.some(({ id, portable }) => id === driver.part && portable) ? 'a tap that is shut, a cap that is tight, a hose with a kink, or a can that is empty or too low'
+        : driver.by === 'gravity' ? 'a valve that is shut, a blocked pickup or vent, or a tank that is too low' : 'a leak before the pump, a valve that is shut, or an empty tank';
     return [`Expect ${range} ${expect.in}.`, `At ${expect.think} ${expect.in} stop and think. The cause is then ${cause}.`];
 }
 
