@@ -8,7 +8,7 @@ import { aboard, bare, broken, earlier, job, lawsIn, linesOf, made, sayable, wit
 
 const READY = ours('The page takes for granted that the engine cannot start and that nothing pumps the bilge; ours says so.', 'stop E1 key out', 'set bilge pump off', 'set battery switch off');
 const TRIED = ours('The page ends when what was drained runs clean, or with a start; ours ends with the engine tried under load and every joint looked at.',
-    'set battery switch on', 'start E1 at most 3 times 10 s', 'run E1 at 1300 rpm for 5 min', 'look all joints "dry card"', 'run E1 for 10 min in gear', 'look all joints "dry card"', 'stop E1', 'set bilge pump auto');
+    'look all joints "shut, dry"', 'set battery switch on', 'start E1 at most 3 times 10 s', 'run E1 at 1300 rpm for 5 min', 'look all joints "dry card"', 'run E1 for 10 min in gear', 'look all joints "dry card"', 'stop E1', 'set bilge pump auto');
 const WASHER = 'A drain that was open gets its washer renewed, where the boat names one; the page does not speak of it.';
 
 /**
@@ -65,7 +65,7 @@ const FILTERS = [
     ...ours('The filter was emptied and is filled again from the good tank, by its own bleed point.', 'open VB', 'bleed BS1 by gravity from DB'),
     ...published('The page opens the test cocks and turns the engine until they run clear; ours turns no engine to move fuel, since the tank does it here, and has no line for several cocks open at once. Nothing behind the '
         + 'filter was emptied here, so nothing is bled there.', 'bleed BS2 by gravity from DB', '(turn the engine until clear)', '(close the cocks)'),
-    ...ours('The page starts and checks.', 'set battery switch on'), ...both('start E1 at most 3 times 10 s'),
+    ...ours('What was opened is looked over while the engine is cold.', 'look all joints "shut, dry"', 'set battery switch on'), ...both('start E1 at most 3 times 10 s'),
     ...ours('Under load too.', 'run E1 at 1300 rpm for 5 min', 'look all joints "dry card"', 'run E1 for 10 min in gear', 'look all joints "dry card"', 'stop E1', 'set bilge pump auto', 'log drain F1'),
     ...published('To empty, clean and refill a tank is no step here: it is pumped out from above, and its opening is a yard\'s work.', '(strip and refill the bad tank)'),
 ];

@@ -12,7 +12,7 @@ const CATCH = 'The page does not say what catches the fuel that hangs in the lin
 const PROVE = 'The page trusts the valve that it closed; ours opens the same joint to see that the stream dies, since one that leaks floods the bilge.';
 const ADDED = 'Not printed. Without it the engine would be left with its valve shut, or with air in its line.';
 const TRIED = ours('The page ends with the air out; ours ends with the engine tried and every joint looked at, because only that ends the job.',
-    'set battery switch on', 'start E1 at most 3 times 10 s', 'run E1 at 1300 rpm for 5 min', 'look all joints "dry card"', 'run E1 for 10 min in gear', 'look all joints "dry card"', 'stop E1', 'set bilge pump auto');
+    'look all joints "shut, dry"', 'set battery switch on', 'start E1 at most 3 times 10 s', 'run E1 at 1300 rpm for 5 min', 'look all joints "dry card"', 'run E1 for 10 min in gear', 'look all joints "dry card"', 'stop E1', 'set bilge pump auto');
 
 /**
  * TB 55-1900-231-15, section A(2): the fuel system preserved with oil out of a container. There is no job for it here: what oil and how much is the

@@ -81,7 +81,7 @@ export function framed(visit: Visit, asked: readonly JobWork[]): Omit<ProcedureP
     const done = { renewed: new Set(named.flatMap(({ verb, part, piece }) => (verb === 'renew' && piece === 'element' && part !== undefined ? [part] : []))), opened: parts };
     const verified = byRank(consumers).map((consumer) => verify(visit, consumer, done));
     const isolating = isolateSteps(visit, parts, isolated);
-    const steps = [...prepareSteps(visit, consumers, touched, fluid), ...works.flatMap((work) => work.first ?? []), ...isolating.steps, ...closing.map((step, i) => (i === 0 ? remarked(step, ...isolating.notes) : step)), ...bleeding, ...startSteps(consumers, bleeding), ...verified.flatMap((each) => each.steps), ...finishSteps(named, works, consumers)];
+    const steps = [...prepareSteps(visit, consumers, touched, fluid), ...works.flatMap((work) => work.first ?? []), ...isolating.steps, ...closing.map((step, i) => (i === 0 ? remarked(step, ...isolating.notes) : step)), ...bleeding, ...startSteps(consumers, bleeding, parts), ...verified.flatMap((each) => each.steps), ...finishSteps(named, works, consumers)];
     const enough = withPads(steps);
     const pieces = works.flatMap((work) => work.parts);
     const motors = consumers.filter(isMotor).map(({ id }) => id);
@@ -321,9 +321,14 @@ function bleedRemarks({ network }: Visit, step: ServiceStep, fluid: 'fuel' | 'co
     ];
 }
 
-function startSteps(consumers: readonly Consumer[], bleeding: readonly PlannedServiceStep[]): PlannedServiceStep[] {
+/** What was opened or bled is looked over while the engine is still cold; then the battery. */
+function startSteps(consumers: readonly Consumer[], bleeding: readonly PlannedServiceStep[], opened: readonly Id[]): PlannedServiceStep[] {
     const isOn = bleeding.some(({ step }) => step.do === 'switch' && step.thing === 'battery switch');
-    return consumers.some(isMotor) && !isOn ? [planned('start', { do: 'switch', thing: 'battery switch', to: 'on' })] : [];
+    const worked = opened.length > 0 || bleeding.some(({ step }) => step.do === 'bleed' || step.do === 'prove');
+    return consumers.some(isMotor) ? [
+        ...(worked ? [planned('start', { do: 'look', piece: 'all joints', words: 'shut, dry' })] : []),
+        ...(isOn ? [] : [planned('start', { do: 'switch', thing: 'battery switch', to: 'on' })]),
+    ] : [];
 }
 
 function finishSteps(jobs: readonly Job[], works: readonly Work[], consumers: readonly Consumer[]): PlannedServiceStep[] {
