@@ -31,7 +31,7 @@ const STEPS: readonly (readonly [number, ...(readonly Row[])])[] = [
     [10, ...both('shut F1 lid')],
     [11, ...ours(WHEN_NEEDED, 'place pads under F2', 'place can under F2'), ...both('open F2 ports'), ...ours('The text lowers the bowl and looks; ours takes the element out to look at it, and puts it back.', 'remove F2 element'), ...both('look F2 element'),
         ...ours('See there. New rings, as the text has them, need the seals of F2 written; the boat names none.', 'refit F2 element'), ...both('shut F2 ports')],
-    [12, ...ours(WHEN_NEEDED, 'place pads under E1'), ...both('open V1')],
+    [12, ...both('open V1'), ...ours(`${WHEN_NEEDED} The can is emptied before fuel is pumped to it.`, 'place can under F2', 'place pads under E1', 'place can under E1')],
     [13, ...published('The text bleeds BS1 even where F1 was filled by hand, some 6 strokes; ours lets what is left under the lid go on to BS2 and counts it there. The text is the more careful, '
         + 'since BS1 stands above the ports; ours rests on the older decision that a part filled by hand needs no bleeding of its own.', 'bleed BS1 by PR1')],
     [14, ...both('bleed BS2 by PR1')],

@@ -1,8 +1,8 @@
 /** What a remark of a plan says: by its name, with what it names. No remark without an entry here, and no entry without a remark. */
 import type { Boat } from '../../model/boat';
-import { capital, figure, listed, litres, mm } from '../../model/words';
+import { capital, figure, listed, mm } from '../../model/words';
 import type { Remark } from '../../procedures/service/remarks';
-import { bandWords, canWords, nameOf, openingPhrase, speedWords, timeWords } from './naming';
+import { bandWords, canWords, nameOf, openingPhrase, partOf, speedWords, timeWords } from './naming';
 import { OPERATION_WORDS } from './operation-words';
 import { fineness, ids, leans, s, type WordsOf } from './remark-parts';
 
@@ -15,13 +15,13 @@ export const REMARK_WORDS: WordsOf<Remark['say']> = {
     'cut off already': ({ parts }, boat) => `${ids(boat, parts)} ${s(parts.length, 'is', 'are')} cut off from every tank as the valves stand.`,
     'stays dry without a valve': ({ part, opening, tanks }, boat) => `No valve shuts ${nameOf(boat, part)} off. None is needed: ${ids(boat, tanks)} ${s(tanks.length, 'stands', 'stand')} lower than ${openingPhrase(boat, part, opening)}, however she leans.`,
     'keeps the column': ({ valve, parts }, boat) => `Leave ${nameOf(boat, valve)} shut until ${ids(boat, parts)} ${s(parts.length, 'is', 'are')} closed. Opened before, the fuel falls back to the tank.`,
-    'proves above': ({ valves, tank, volume }, boat) => `It proves ${ids(boat, valves)} only when ${tank} holds more than ${canWords(volume)} and she is upright.`,
+    'proves above': ({ valves, tank, volume }, boat) => `It proves ${ids(boat, valves)} only when ${tank} holds more than ${canWords(volume, 'up')} and she is upright. With less in it, open slowly and be ready to close: a stream that dies then proves nothing.`,
     'proves nothing': ({ valves, part, opening }, boat) => `Upright no tank stands above ${openingPhrase(boat, part, opening)}. A stream that does not come proves nothing of ${ids(boat, valves)}.`,
     'may prove nothing': ({ valves }, boat) => `Heights are missing. Whether a stream that dies proves ${ids(boat, valves)} cannot be said.`,
     'let air in': ({ part, by }, boat) => `Loosen ${openingPhrase(boat, part, by)}, so that air gets in. While it is tight the stream dies by vacuum and proves nothing.`,
-    'empties first': ({ part, volume }, boat) => `What is in ${nameOf(boat, part)} comes first${volume === undefined ? '' : `, about ${litres(volume)}`}. Then the stream must die.`,
-    'if it runs on': ({ valves, part, opening }, boat) => `If it does not die, close ${openingPhrase(boat, part, opening)} at once. Open nothing before it is found why ${ids(boat, valves, 'or')} leaks.`,
-    comes: ({ volume, more }, boat) => `${volume === undefined ? 'How much comes is not known' : `About ${litres(volume)} comes`}${more.length === 0 ? '' : `${volume === undefined ? ', since' : ', and'} what ${ids(boat, more)} ${s(more.length, 'holds', 'hold')} is not known`}.`,
+    'empties first': ({ part, volume }, boat) => `What is in ${nameOf(boat, part)} comes first${volume === undefined ? '' : `, about ${canWords(volume)}`}. Then the stream must die.`,
+    'if it runs on': ({ valves, part, opening }, boat) => `If it does not die, close ${opening === 'drain' && partOf(boat, part)?.lid !== undefined ? `the drain and the lid of ${nameOf(boat, part)}` : openingPhrase(boat, part, opening)} at once. Open nothing before it is found why ${ids(boat, valves, 'or')} leaks.`,
+    comes: ({ volume, more }, boat) => `${volume === undefined ? 'How much comes is not known' : `About ${canWords(volume, 'up')} comes`}${more.length === 0 ? '' : `${volume === undefined ? ', since' : ', and'} what ${ids(boat, more)} ${s(more.length, 'holds', 'hold')} is not known`}.`,
     'by the return': ({ part, opening, tank, port, stbd }, boat) => `Open ${openingPhrase(boat, part, opening)} near upright only. Beyond ${leans(port, stbd)} ${tank} comes back by the return.`,
     'note water': () => 'Write down how much water and dirt came, and their colour.',
     'until clean fuel': () => 'Let it run until clean fuel comes, and no longer.',
@@ -30,8 +30,8 @@ export const REMARK_WORDS: WordsOf<Remark['say']> = {
     'element fineness': ({ passes }) => `The element is one of ${fineness(passes)}.`,
     'renew instead': ({ piece, under, every }) => `If it is dark, slimy or gritty, fit a new ${piece}.${under === undefined ? '' : ` A clean one with less than ${timeWords(under)} goes in again.`}${every === undefined ? '' : ` It is renewed every ${timeWords(every)} in any case.`}`,
     'close it dry': ({ part, why }, boat) => `Pour nothing into ${nameOf(boat, part)}: ${why === 'not on the clean side' ? 'fuel poured in there passes no element' : why === 'forbidden' ? 'it is forbidden' : 'nobody said that it may be filled by hand'}.`,
-    'how to fill': ({ volume }) => `Pour clean, filtered fuel in outside the element, up to 10 mm (3/8 in) under the rim${volume === undefined ? '' : `: about ${litres(volume)}`}.`,
-    'filling saves': ({ vent, filled, dry, in: unit }) => `This may be left out. At ${vent} it then takes about ${dry} ${unit} in place of ${filled}.`,
+    'how to fill': ({ volume }) => `Pour clean, filtered fuel in outside the element, up to 10 mm (3/8 in) under the rim${volume === undefined ? '' : `: about ${canWords(volume)}`}.`,
+    'filling saves': ({ vent, filled, dry, in: unit }) => `This may be left out. At ${vent} it then takes about ${dry} ${unit} in place of ${filled}, and the limit at which to stop and think is ${2 * dry} ${unit}.`,
     'must be filled': ({ part }, boat) => `This may not be left out: no pump can push fuel into ${nameOf(boat, part)}.`,
     'mark ends': () => 'Mark which end is which, and which way its arrow points.',
     'like for like': ({ bore, length, fireResistant }) => {
@@ -41,8 +41,10 @@ export const REMARK_WORDS: WordsOf<Remark['say']> = {
     'arrow downstream': () => 'Its arrow points downstream, away from the tank.',
     'plug ends': () => 'Plug both open ends at once.',
     tighten: () => 'Hand tight, then as its maker says.',
-    'off line': ({ part, lineUp }, boat) => `${nameOf(boat, part)} is off line in ${lineUp}. Bleed it on its own leg before a valve puts it on line.`,
+    'off line': ({ part, lineUp, bled }, boat) => `${nameOf(boat, part)} is off line in ${lineUp}. ${bled === undefined ? 'It may hold air: bleed it before a valve puts it on line.' : `It was bled with the valves as in ${bled}, so that a valve that puts it on line finds fuel.`}`,
     'needs power': ({ pump }, boat) => `${nameOf(boat, pump)} needs power: its switch and the battery on. Run it in spells of 20 to 30 s.`,
+    'two at it': ({ pump, vent }, boat) => `One is at the switch of ${nameOf(boat, pump)}, one at ${vent}. The one at ${vent} says when to run it and when to stop.`,
+    tube: ({ vent }) => `Push a clear tube onto ${vent}, and put its end into the can. Watch the bubbles in it.`,
     'low pressure ends': ({ vent }) => `${vent} is where low pressure ends. Open no union beyond it.`,
     'no stroke': ({ pump }, boat) => `If the lever of ${nameOf(boat, pump)} meets no resistance, its cam holds it. Key out, turn the crank by hand up to one turn, and try again.`,
     'clears itself': ({ consumer }, boat) => `Small air that is left ${nameOf(boat, consumer)} passes to its return when it runs.`,
@@ -54,8 +56,9 @@ export const REMARK_WORDS: WordsOf<Remark['say']> = {
     'moored for load': () => 'Alongside, with lines and springs doubled.',
     'new baseline': ({ elements }) => `${elements === 'new' ? 'With new elements' : 'With the elements as they are'}. Write down what it reads: from now on that is what it is compared with.`,
     'no figure for gauge': () => 'What it should read cannot be reckoned. Write down what it reads: from now on that is what it is compared with.',
+    'dry at rest': () => 'Before anything runs all that was opened or bled is dry.',
     'dry card': () => 'Hold a dry card to each joint, never a hand. The card stays dry.',
-    'bilge clean first': () => 'Only when no fuel is in the bilge.',
+    'bilge clean first': () => 'Only when no fuel is in the bilge. If there is, lift it with pads or a hand pump into a can first. Do not leave her with this pump off.',
     'look for': ({ signs }) => `Look for ${listed(signs)}.`,
     'turns freely': ({ valve }, boat) => `${nameOf(boat, valve)} turns freely all the way, and does not drip.`,
     delivers: ({ pump, vent }, boat) => `${nameOf(boat, pump)} brings a solid stream at ${vent}.`,
