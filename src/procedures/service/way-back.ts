@@ -8,7 +8,7 @@ import { turned } from '../../analysis/topology/line-ups';
 import type { Positions } from '../../analysis/topology/network';
 import { running, tanksBefore } from '../../analysis/topology/paths';
 import { benchOf, searchFrom } from '../bleed';
-import { airBefore } from '../executor';
+import { airBefore, run } from '../executor';
 import type { BenchState } from '../state';
 import { groundOf } from './ground';
 import { kindOf, belongsTo, isFilter } from './pieces';
@@ -69,6 +69,14 @@ function byOwnSteps(stage: Stage, state: ServiceState): readonly Step[] | undefi
     let at: BenchState = state;
     const turn = (step: Extract<Step, { do: 'set' }>): void => { way.push(step); at = { ...at, positions: ground.same(turned(ground.boat, at.positions, step.part, step.position)) }; };
     for (const [part, position] of before) if (at.positions.get(part) !== position) turn({ do: 'set', part, position });
+    // What it fills by hand and is not full yet; one that lost its fuel to another is opened for it.
+    for (const step of steps) {
+        if (step.do !== 'prefill' || !at.gas.has(step.part) || at.topped.has(step.part)) continue;
+        const filled = run(benchOf(ground.boat, ground.connected(step.part)[0] ?? '', [...state.opened, step.part]), { ...at, gas: new Map(at.gas).set(step.part, 'air') }, step);
+        if (filled.broken.length > 0) return undefined;
+        way.push(step);
+        at = filled.state;
+    }
     for (const step of own) {
         if (step.do === 'set') { turn(step); continue; }
         const done = onBench(stage, { ...state, ...at }, step.vent, step);

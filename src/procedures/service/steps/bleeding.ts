@@ -38,16 +38,25 @@ function set(stage: Stage, state: ServiceState, step: Extract<Step, { do: 'set' 
     if (network.parts.get(step.part)?.lockedOpen && step.position === 'shut') return { state, broken: [breaks('no-such-position', [step.part, step.position])] };
     const positions = ground.same(tried.state.positions);
     const passed = passedTurning(boat, state.positions, positions, step.part).map((between) => ground.same(between));
-    const running = [...state.running].filter((id) => network.consumers.has(id));
-    const shut = running.filter((id) => [positions, ...passed].some((at) => pumping.returnIsOpen(id, state.positions) && !pumping.returnIsOpen(id, at)));
+    const turning = [...state.running].filter((id) => network.consumers.has(id));
+    const shut = turning.filter((id) => [positions, ...passed].some((at) => pumping.returnIsOpen(id, state.positions) && !pumping.returnIsOpen(id, at)));
     const after = openParts(state).size === 0 ? { ...state, positions } : [...passed, positions].reduce((at, between) => drain(stage, at, openParts(state).keys(), between), { ...state, positions });
     return {
         state: after,
         broken: [
             ...dedupe([...passed, positions].flatMap((at) => floodedBy(stage, state.positions, at, state))), ...shut.map((id) => breaks('return-shut', [id])),
-            ...running.flatMap((id) => { const on = openBefore(ground, state, id, positions); return on.length > 0 ? [breaks('open-while-pumped', [id, ...on])] : []; }),
+            ...turning.flatMap((id) => starved(ground, state, positions, id)),
+            ...turning.flatMap((id) => { const on = openBefore(ground, state, id, positions); return on.length > 0 ? [breaks('open-while-pumped', [id, ...on])] : []; }),
         ],
     };
+}
+
+/** One that runs is cut off from every tank by the turn, or gets a part that holds air on line. */
+function starved({ boat, network }: Ground, state: ServiceState, positions: ServiceState['positions'], consumer: Id): BrokenLaw[] {
+    const fed = (at: ServiceState['positions']): boolean => tanksBefore(running(network, at), `${consumer}:in`).length > 0;
+    if (!fed(positions)) return fed(state.positions) ? [breaks('not-fed', [consumer])] : [];
+    const air = (at: ServiceState['positions']): Id[] => (state.gas.size === 0 ? [] : airBefore(benchOf(boat, consumer), state, consumer, at));
+    return air(positions).length > 0 && air(state.positions).length === 0 ? [breaks('air-left', [consumer, ...air(positions)])] : [];
 }
 
 /** What stands open between the tanks and a consumer. */
