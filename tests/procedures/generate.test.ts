@@ -108,7 +108,7 @@ describe('the primary renewed and the engine filter inspected in one visit', () 
         expect(fromSI(remark(made, 'by the return')!['port'] as number, 'deg')).toBeCloseTo(15, 0);
     });
     test('renews the seals by their places, and puts the element of F2 back', () => {
-        expect(steps(made, 'fit').map(({ part, pieces, again }) => [part, [...pieces].sort().join(', '), again === true])).toEqual([['F1', 'T-ring, element, lid ring', false], ['F1', 'drain washer', false], ['F2', 'element', true]]);
+        expect(steps(made, 'fit').map(({ part, pieces, again }) => [part, [...pieces].sort().join(', '), again === true])).toEqual([['F1', 'drain washer', false], ['F1', 'T-ring, element, lid ring', false], ['F2', 'element', true]]);
         expect(made.needs.parts.map(({ part, piece, ready }) => `${part} ${piece}${ready ? '?' : ''}`)).toEqual(['F1 element', 'F1 lid ring', 'F1 T-ring', 'F1 drain washer', 'F2 element?']);
     });
     test('bleeds once: F1 filled by hand, F2 by PR1 before the lever proves itself, the gallery last', () => {

@@ -84,7 +84,7 @@ export function needRows({ fuel, can, pads }: Needs, fluid: Fluid): Row[] {
 const toolsOf = (boat: Boat, { spanners, tools }: Needs): string[] => [...spanners.map(({ size, for: uses }) => `${spannerWords(size)} (${listed(uses.map((id) => nameOf(boat, id)))})`), ...tools.map(capital)];
 
 function partRow(boat: Boat, { part, piece, count, ready }: Needs['parts'][number]): PartRow {
-    return { count: String(count), what: `${piece} of ${nameOf(boat, part)}${ready === undefined ? '' : ` (${ready})`}`, where: placeOf(boat, part) };
+    return { count: String(count), what: `${piece === '' ? `new ${boat.parts.find(({ id }) => id === part)?.kind ?? 'part'} in place` : piece} of ${nameOf(boat, part)}${ready === undefined ? '' : ` (${ready})`}`, where: placeOf(boat, part) };
 }
 
 /** The valves that are set, and those that stop what comes. */
