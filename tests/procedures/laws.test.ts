@@ -385,6 +385,15 @@ describe('PROC-AIR', () => {
     });
 });
 
+describe('PROC-AIR in the gallery of an engine', () => {
+    // F1 stands at 500 mm and the inlet of E1 at 600 mm, then at 490 mm.
+    test.each([['backflow blocks', 600, false], ['backflow passes', 600, true], ['', 600, true], ['', 490, false]])('with `%s` at %i mm, F1 opened below or above it', async (backflow, up, drains) => {
+        const boat = await boatOf(HIGH((text) => text.replace('backflow blocks', backflow).replaceAll('at 600 mm up', `at ${up} mm up`)));
+        const { states } = execute(boat, program(boat, CHANGE));
+        expect(states.some(({ open, gas }) => open.size > 0 && gas.get('E1') === 'unknown')).toBe(drains);
+    });
+});
+
 describe('PROC-AIR while she runs', () => {
     const LEGS = `
         vessel Legwake { heights from "keel"   envelope heel 5 deg   trim 2 deg   level 5 to 95 % }
