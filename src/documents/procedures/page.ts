@@ -39,13 +39,15 @@ export function pageOf(written: Boat, plan: ProcedurePlan, issued?: string): Pag
         ],
         drains: drainLines(boat, plan), tools: toolsOf(boat, plan.needs), parts: plan.needs.parts.map((row) => partRow(boat, row)),
         valves: valveRows(boat, plan.starts, plan.ends, plan.steps.map(({ step, section }) => ({ step, section })), plan.drainsWhere.flatMap(({ stops }) => stops)),
-        sections: sectionsOf(boat, plan.steps, plan.fluid, hazards(boat, programOf(plan))),
+        sections: sectionsOf(boat, plan.steps, plan.fluid, hazards(boat, programOf(plan)), cansOf(written, boat)),
         acceptance: plan.acceptance.map((remark) => ({ label: '', value: remarkWords(boat, remark) })),
         log: [...new Set([...dateFields(plan.consumers), ...fields.map((remark) => remarkWords(boat, remark)), ...strokeFields(plan.steps.map(({ step }) => step))])],
         after: [...new Set([...plan.after, ...orders].map((remark) => remarkWords(boat, remark)).concat(afterwards(plan.steps.map(({ step }) => step), plan.fluid, saysOf(plan))))],
         taken: plan.defaults,
     }, issued);
 }
+
+const cansOf = (written: Boat, { tanks }: Boat): ReadonlySet<Id> => new Set(tanks.flatMap(({ id }) => (written.tanks.some((tank) => tank.id === id) ? [] : [id])));
 
 export function effective(boat: Boat, page: Omit<Page, 'effectivity'>, issued: string | undefined): Page {
     const { view } = boat;
@@ -71,8 +73,8 @@ export function purposeOf(boat: Boat, jobs: readonly Job[]): string {
 
 export function needRows({ fuel, can, pads }: Needs, fluid: Fluid): Row[] {
     return [
-        ...(fuel === undefined ? [] : [{ label: `Clean ${fluid}`, value: `${canWords(fuel)} in hand` }]),
-        ...(can === undefined ? [] : [{ label: 'Can', value: `takes ${canWords(can)}` }]),
+        ...(fuel === undefined ? [] : [{ label: `Clean ${fluid}`, value: `${canWords(fuel, 'up')} in hand` }]),
+        ...(can === undefined ? [] : [{ label: 'Drip can', value: `takes ${canWords(can, 'up')}` }]),
         ...(pads === undefined ? [] : [{ label: 'Pads', value: String(pads) }]),
     ];
 }
@@ -104,11 +106,12 @@ export function valveRows(boat: Boat, starts: Id, ends: Id, steps: readonly { re
 export type NotedStep = PlannedServiceStep & { readonly notes?: readonly string[] };
 
 /** Steps in sections, numbered through; a caution stands with the step that it is for, a place the first time in a section. */
-export function sectionsOf(boat: Boat, planned: readonly NotedStep[], fluid: Fluid, hazardAt: (index: number) => Hazard | undefined): PageSection[] {
+export function sectionsOf(boat: Boat, planned: readonly NotedStep[], fluid: Fluid, hazardAt: (index: number) => Hazard | undefined, cans: ReadonlySet<Id> = new Set()): PageSection[] {
     const sections: { heading: string; section: Section; steps: PageStep[] }[] = [];
     let cautions: Hazard[] = [];
     let number = 0;
     let told = new Set<Id>();
+    const caught = new Set<Id>();
     for (const [index, one] of planned.entries()) {
         const { step, remarks, notes = [] } = one;
         // What is placed is placed for the step that follows.
@@ -116,7 +119,8 @@ export function sectionsOf(boat: Boat, planned: readonly NotedStep[], fluid: Flu
         if (step.do === 'caution') { const hazard = hazardAt(index); if (hazard) cautions.push(hazard); continue; }
         if (sections.at(-1)?.section !== section) { sections.push({ heading: SECTIONS[section], section, steps: [] }); told = new Set(); }
         const where = (id: Id): string => { const place = placeOf(boat, id); if (told.has(id) || place === '') return ''; told.add(id); return ` (${place})`; };
-        const { tag, action, does, signs = [] } = stepWords(boat, one, fluid, where);
+        const { tag, action, does, signs = [] } = stepWords(boat, one, fluid, { where, caught, cans });
+        if (step.do === 'place' && step.thing === 'can') caught.add(step.part);
         const place = tag === undefined ? '' : placeOf(boat, tag);
         sections.at(-1)!.steps.push({
             number: ++number, cautions, ...(tag !== undefined && { tag: nameOf(boat, tag) }), ...(place !== '' && { place }), action, ...(does && { does }),
@@ -131,8 +135,9 @@ export function sectionsOf(boat: Boat, planned: readonly NotedStep[], fluid: Flu
 const isToldBy = (remarks: readonly Remark[]): boolean => remarks.some(({ say }) => say === 'look for' || say === 'dry card' || say === 'no figure for gauge');
 
 function remarksUnder(boat: Boat, step: ServiceStep, own: readonly Remark[]): Remark[] {
-    const said = step.do === 'hold' && airBy(boat, step) !== undefined ? own.filter(({ say }) => say !== 'let air in') : own;
-    return [...said, ...usualRemarks(boat, step).filter(({ say }) => !own.some((other) => other.say === say))];
+    // What the step's own words say is not said again under it.
+    const said = own.filter(({ say }) => say !== 'low pressure ends' && !(say === 'let air in' && step.do === 'hold' && airBy(boat, step) !== undefined));
+    return [...said, ...usualRemarks(step).filter(({ say }) => !own.some((other) => other.say === say))];
 }
 
 export const dateFields = (consumers: readonly Id[]): string[] => ['Date', 'Done by', ...consumers.map((id) => `Hours of ${id}`)];

@@ -1,8 +1,8 @@
 /** What a remark of a plan says: by its name, with what it names. No remark without an entry here, and no entry without a remark. */
 import type { Boat } from '../../model/boat';
-import { capital, figure, listed, litres, mm } from '../../model/words';
+import { capital, figure, listed, mm } from '../../model/words';
 import type { Remark } from '../../procedures/service/remarks';
-import { bandWords, canWords, nameOf, openingPhrase, speedWords, timeWords } from './naming';
+import { bandWords, canWords, nameOf, openingPhrase, partOf, speedWords, timeWords } from './naming';
 import { OPERATION_WORDS } from './operation-words';
 import { fineness, ids, leans, s, type WordsOf } from './remark-parts';
 
@@ -16,17 +16,17 @@ export const REMARK_WORDS: WordsOf<Remark['say']> = {
     'cut off already': ({ parts }, boat) => `${ids(boat, parts)} ${s(parts.length, 'is', 'are')} cut off from every tank as the valves stand.`,
     'stays dry without a valve': ({ part, opening, tanks }, boat) => `No valve shuts ${nameOf(boat, part)} off. None is needed: ${ids(boat, tanks)} ${s(tanks.length, 'stands', 'stand')} lower than ${openingPhrase(boat, part, opening)}, however she leans.`,
     'keeps the column': ({ valve, parts }, boat) => `Leave ${nameOf(boat, valve)} shut until ${ids(boat, parts)} ${s(parts.length, 'is', 'are')} closed. Opened before, the fuel falls back to the tank.`,
-    'proves above': ({ valves, tank, volume }, boat) => `It proves ${ids(boat, valves)} only when ${tank} holds more than ${canWords(volume)} and she is upright.`,
+    'proves above': ({ valves, tank, volume }, boat) => `It proves ${ids(boat, valves)} only when ${tank} holds more than ${canWords(volume, 'up')} and she is upright. With less in it, open slowly and be ready to close: a stream that dies then proves nothing.`,
     'proves nothing': ({ valves, part, opening }, boat) => `Upright no tank stands above ${openingPhrase(boat, part, opening)}. A stream that does not come proves nothing of ${ids(boat, valves)}.`,
     'may prove nothing': ({ valves }, boat) => `Heights are missing. Whether a stream that dies proves ${ids(boat, valves)} cannot be said.`,
     'let air in': ({ part, by }, boat) => `Loosen ${openingPhrase(boat, part, by)}, so that air gets in. While it is tight the stream dies by vacuum and proves nothing.`,
     'air at the opening': ({ part, opening }, boat) => (opening === 'joint' ? `Undo ${openingPhrase(boat, part, opening)} until an end comes free and air gets in. At one that is only cracked the line hangs by vacuum, and a stream that dies proves nothing.`
         : `Lower ${openingPhrase(boat, part, opening)} until air gets in. While it holds by its ring the line hangs by vacuum, and a stream that dies proves nothing.`),
-    'empties first': ({ part, volume, lines }, boat) => `What is in ${nameOf(boat, part)} comes first${volume === undefined ? '' : `, about ${litres(volume)}`}${lines === undefined ? '' : `, and up to ${litres(lines)} out of the lines`}. The seconds count from when that has come: then the stream must die.`,
-    'if it runs on': ({ valves, part, opening }, boat) => `If it does not die, close ${openingPhrase(boat, part, opening)} at once. Open nothing before it is found why ${ids(boat, valves, 'or')} leaks.`,
+    'empties first': ({ part, volume, lines }, boat) => `What is in ${nameOf(boat, part)} comes first${volume === undefined ? '' : `, about ${canWords(volume)}`}${lines === undefined ? '' : `, and up to ${canWords(lines, 'up')} out of the lines`}. The seconds count from when that has come: then the stream must die.`,
+    'if it runs on': ({ valves, part, opening }, boat) => `If it does not die, close ${opening === 'drain' && partOf(boat, part)?.lid !== undefined ? `the drain and the lid of ${nameOf(boat, part)}` : openingPhrase(boat, part, opening)} at once. Open nothing before it is found why ${ids(boat, valves, 'or')} leaks.`,
     'if it comes': ({ valves, opening }, boat) => `If more comes than hangs in the lines, ${opening === 'ports' ? 'put the body back on' : opening === 'joint' ? 'make the joint up' : 'close it'} at once: ${ids(boat, valves, 'or')} does not hold. Take nothing out before it is found why.`,
-    'comes off full': ({ part, volume }, boat) => `The body of ${nameOf(boat, part)} comes off full${volume === undefined ? '' : `: it holds about ${litres(volume)}`}. Keep it upright, and tip it into the can.`,
-    comes: ({ part, volume, own, more }, boat) => `${volume === undefined ? 'How much comes is not known' : own === undefined ? `About ${litres(volume)} comes` : `About ${litres(own)} comes out of ${nameOf(boat, part)} itself, and up to ${litres(volume - own)} out of the lines`}${more.length === 0 ? '' : `${volume === undefined ? ', since' : ', and'} what ${ids(boat, more)} ${s(more.length, 'holds', 'hold')} is not known`}.`,
+    'comes off full': ({ part, volume }, boat) => `The body of ${nameOf(boat, part)} comes off full${volume === undefined ? '' : `: it holds about ${canWords(volume)}`}. Keep it upright, and tip it into the can.`,
+    comes: ({ part, volume, own, more }, boat) => `${volume === undefined ? 'How much comes is not known' : own === undefined ? `About ${canWords(volume, 'up')} comes` : `About ${canWords(own)} comes out of ${nameOf(boat, part)} itself, and up to ${canWords(volume - own, 'up')} out of the lines`}${more.length === 0 ? '' : `${volume === undefined ? ', since' : ', and'} what ${ids(boat, more)} ${s(more.length, 'holds', 'hold')} is not known`}.`,
     'by the return': ({ part, opening, tank, port, stbd }, boat) => `Open ${openingPhrase(boat, part, opening)} near upright only. Beyond ${leans(port, stbd)} ${tank} comes back by the return.`,
     'note water': () => 'Write down how much water and dirt came, and their colour.',
     'until clean fuel': () => 'Let it run until clean fuel comes, and no longer.',
@@ -35,8 +35,8 @@ export const REMARK_WORDS: WordsOf<Remark['say']> = {
     'element fineness': ({ passes }) => `The element is one of ${fineness(passes)}.`,
     'renew instead': ({ piece, under, every }) => `If it is dark, slimy or gritty, fit a new ${piece}.${under === undefined ? '' : ` A clean one with less than ${timeWords(under)} goes in again.`}${every === undefined ? '' : ` It is renewed every ${timeWords(every)} in any case.`}`,
     'close it dry': ({ part, why }, boat) => `Pour nothing into ${nameOf(boat, part)}: ${why === 'not on the clean side' ? 'fuel poured in there passes no element' : why === 'forbidden' ? 'it is forbidden' : 'nobody said that it may be filled by hand'}.`,
-    'how to fill': ({ volume }) => `Pour clean, filtered fuel in outside the element, up to 10 mm (3/8 in) under the rim${volume === undefined ? '' : `: about ${litres(volume)}`}.`,
-    'filling saves': ({ vent, filled, dry, in: unit }) => `This may be left out. At ${vent} it then takes about ${dry} ${unit} in place of ${filled}.`,
+    'how to fill': ({ volume }) => `Pour clean, filtered fuel in outside the element, up to 10 mm (3/8 in) under the rim${volume === undefined ? '' : `: about ${canWords(volume)}`}.`,
+    'filling saves': ({ vent, filled, dry, in: unit }) => `This may be left out. At ${vent} it then takes about ${dry} ${unit} in place of ${filled}, and the limit at which to stop and think is ${2 * dry} ${unit}.`,
     'must be filled': ({ part }, boat) => `This may not be left out: no pump can push fuel into ${nameOf(boat, part)}.`,
     'mark ends': () => 'Mark which end is which, and which way its arrow points.',
     'like for like': ({ bore, length, fireResistant }) => {
