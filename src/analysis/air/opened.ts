@@ -23,7 +23,7 @@ export function afterOpening(linedUp: LinedUp, opened: readonly Id[]): Gas {
             const content = afterFlowIn(network, id, opening);
             if (content && gas.get(id) !== 'air') gas.set(id, content);
         }
-        for (const id of couldFlowAway(linedUp, part, opening)) if (!gas.has(id)) gas.set(id, 'unknown');
+        for (const id of couldFlowAway(linedUp, part, airEntersAt(network, part, opening))) if (!gas.has(id)) gas.set(id, 'unknown');
     }
     for (const part of opened) if (network.through.get(part)?.some((i) => network.passages[i]!.segment)) gas.set(part, 'air');
     return gas;
@@ -45,6 +45,9 @@ export function segmentsBefore(linedUp: LinedUp, consumer: Id): ReadonlySet<Id> 
 function openingHeight(network: Network, part: Id): number | undefined {
     return network.parts.get(part)?.at?.up?.si ?? network.consumers.get(part)?.inlet?.up?.si;
 }
+
+/** Liquid runs in at the ports, but air comes in at the lid, and what lies below that may follow it away. */
+const airEntersAt = (network: Network, part: Id, opening: number | undefined): number | undefined => (opening === undefined ? undefined : Math.max(opening, network.parts.get(part)?.lid?.up?.si ?? opening));
 
 /** Segments from which liquid could come to the opened part. */
 function couldFlowIn(linedUp: LinedUp, part: Id): Id[] {
