@@ -10,7 +10,7 @@ type Operation =
     | 'standby is full' | 'sea room' | 'turn slowly' | 'turn back if' | 'never back' | 'not the other side' | 'to the brim' | 'ends unbled' | 'idle side full' | 'bleed before use'
     | 'stop cranking' | 'bottom came along' | 'bleed these too'
     | 'pull from outside' | 'reset at the valve' | 'shut by its switch' | 'lever tells' | 'engine would die' | 'if it leaks'
-    | 'full or low' | 'pump out water' | 'treated fuel' | 'preserving is the maker\'s' | 'still open' | 'only looked at' | 'vent stays open' | 'when she is left' | 'sea water first' | 'sample before fuel moves' | 'log levels and water';
+    | 'treated fuel' | 'preserving is the maker\'s' | 'still open' | 'only looked at' | 'log levels and water';
 
 /** The unit that suits the figure: seconds, then minutes, then hours. */
 const about = (seconds: number): string => timeWords(seconds < 120 ? Math.round(seconds) : seconds < 7200 ? Math.round(seconds / 60) * 60 : Math.round(seconds / 360) * 360);
@@ -54,7 +54,7 @@ export const OPERATION_WORDS: WordsOf<Operation> = {
     'idle side full': ({ parts, runs, engines }, boat) => `${ids(boat, engines)} ${s(engines.length, 'runs', 'run')} evenly, the ${s(runs.length, 'bowl', 'bowls')} of ${ids(boat, runs)} ${s(runs.length, 'shows', 'show')} no bubbles, and ${ids(boat, parts)} ${s(parts.length, 'is', 'are')} full and dry outside.`,
     'bleed before use': ({ valve, position, part, vents }, boat) => `At the next stop, with the engine off, bleed ${nameOf(boat, part)}${vents.length === 0 ? '' : ` at ${listed(vents)}`}. Until then the tag stays on ${nameOf(boat, valve)}, and it stays away from ${position}.`,
     'stop cranking': ({ engine }, boat) => `Crank ${nameOf(boat, engine)} no more: its injection pump would run dry.`,
-    'bottom came along': ({ filters }, boat) => `Dirt and water of the bottom have gone to ${ids(boat, filters)}. Look at ${s(filters.length, 'its bowl', 'their bowls')}, and have elements at hand.`,
+    'bottom came along': ({ filters }, boat) => `Dirt and water of the bottom have gone to ${ids(boat, filters)}. Have elements at hand. Water that stands in a bowl is drained off before anything is bled.`,
     'bleed these too': ({ consumers, tanks }, boat) => `${ids(boat, consumers)} ${s(consumers.length, 'draws', 'draw')} from ${listed(tanks)} too. Bleed ${s(consumers.length, 'it', 'each')} before it runs.`,
     'pull from outside': ({ valve }, boat) => `${nameOf(boat, valve)} is shut from where its pull is, outside the space.`,
     'reset at the valve': ({ valve }, boat) => `Set ${nameOf(boat, valve)} back by hand, at the valve or by its cable. It moves freely.`,
@@ -62,15 +62,9 @@ export const OPERATION_WORDS: WordsOf<Operation> = {
     'lever tells': ({ valve, position }, boat) => `The lever of ${nameOf(boat, valve)} itself shows it: ${position === 'shut' ? 'it lies across the pipe' : 'it lies along the pipe'}. A pull that came loose moves no lever.`,
     'engine would die': ({ valve, engine, seconds }, boat) => `Idling, ${nameOf(boat, engine)} would die${seconds === undefined ? '' : ` within ${about(seconds)}`} with ${nameOf(boat, valve)} shut. That is no part of this test: it may then need to be bled.`,
     'if it leaks': ({ valve }, boat) => `If it leaks, do not trust ${nameOf(boat, valve)}. Have it renewed with the tank below it, and use another valve until then.`,
-    'full or low': ({ tank, full }) => `There are two schools: fill ${tank}${full === undefined ? '' : ` to ${canWords(full)}`}, so that it breathes little; or leave it low, and buy fresh fuel. Treat the fuel when it is filled.`,
-    'pump out water': ({ tank }) => `Pump water out of the bottom of ${tank} until clean fuel comes.`,
     'treated fuel': ({ engine }, boat) => `So long that treated fuel has come to the injectors of ${nameOf(boat, engine)}.`,
     'preserving is the maker\'s': ({ engines }, boat) => `Whether the fuel side of ${ids(boat, engines)} is preserved with oil is the maker's to say.`,
     'still open': ({ consumer, tanks, lineUp }, boat) => `In ${lineUp} ${nameOf(boat, consumer)} is still open to ${listed(tanks)}.`,
     'only looked at': ({ parts }, boat) => `${ids(boat, parts)} ${s(parts.length, 'is', 'are')} off line. Look at ${s(parts.length, 'its bowl', 'their bowls')} only, and drain nothing.`,
-    'vent stays open': ({ tank }) => `The vent of ${tank} stays open, its gauze clean.`,
-    'when she is left': ({ engines }, boat) => `When she is left: seacocks of ${ids(boat, engines)} shut and the keys hung on them, battery off, raw water drained.`,
-    'sea water first': ({ engine }, boat) => `Tags off, impeller in, the way of the sea water to ${nameOf(boat, engine)} whole, its seacock open.`,
-    'sample before fuel moves': ({ tank }) => `Take a sample from the bottom of ${tank} before any fuel moves.`,
     'log levels and water': ({ tanks }) => `Levels of ${listed(tanks)}, and water found, mL`,
 };

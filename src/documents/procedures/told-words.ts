@@ -44,10 +44,11 @@ export const TOLD_WORDS: WordsFor = {
         action: 'Leave her so that nobody starts an engine by mistake.',
         does: [`Hang the ${s(engines.length, 'key', 'keys')} of ${ids(boat, engines)} on ${s(engines.length, 'its seacock', 'their seacocks')}.`, 'Drain the raw water, where it can freeze.', 'Set the battery switch as the bilge pump needs it: it must still run by itself.'],
     }),
+    'sea water': ({ engine }, boat) => ({ action: `Open the seacock of ${nameOf(boat, engine)}.`, does: ['Take the key off it.', 'See that the impeller is in, the strainer shut and every hose of the raw water on.', 'Open it fully, and look for water at its hoses.'] }),
     sample: ({ tank }, boat) => ({ action: `Take a sample from the bottom of ${nameOf(boat, tank)} before any fuel moves.`, does: ['Pump from its lowest corner into a clear jar.', 'Let the jar stand for some minutes, and hold it against the light.'], signs: ['No water, no slime, no haze. Otherwise take that out first, until clean fuel comes.'] }),
     'fill the tank': ({ tank, volume, full }, boat) => ({
         action: `Fill ${nameOf(boat, tank)}${volume === undefined ? '' : `: at least ${canWords(volume)} in all, so that its pickup stays covered`}.`,
-        ...(full !== undefined && { signs: [`It holds no more than ${canWords(full)} then.`] }),
+        signs: [...(full === undefined ? [] : [`Stop at ${canWords(full)}.`]), 'If it should not have been empty, look in the bilge for a leak first.'],
     }),
     'count all': ({ things }) => ({ action: `Count what was brought: ${listed(things)}. Nothing stays behind.` }),
 };

@@ -214,10 +214,6 @@ type OperationRemark =
     | Says<'engine would die', { readonly valve: Id; readonly engine: Id; readonly seconds?: number | undefined }>
     | Says<'if it leaks', { readonly valve: Id }>
     // Laying up, and taking her into use again
-    /** Two schools: filled to 95 %, m³, so that it breathes little; or kept low, and fresh fuel bought. Treated when it is filled. */
-    | Says<'full or low', { readonly tank: Id; readonly full?: number | undefined }>
-    /** Water is pumped out of the bottom until clean fuel comes. */
-    | Says<'pump out water', { readonly tank: Id }>
     /** So long that treated fuel has come to the injectors. */
     | Says<'treated fuel', { readonly engine: Id }>
     /** To preserve the fuel side with oil is the maker's to say. */
@@ -226,11 +222,4 @@ type OperationRemark =
     | Says<'still open', { readonly consumer: Id; readonly tanks: readonly Id[]; readonly lineUp: Id }>
     /** Not drained here: off line, bowls are looked at only. */
     | Says<'only looked at', { readonly parts: readonly Id[] }>
-    /** Vents stay open, their gauze clean. */
-    | Says<'vent stays open', { readonly tank: Id }>
-    /** When she is left: seacocks shut, the key hung on them, battery off, raw water drained. */
-    | Says<'when she is left', { readonly engines: readonly Id[] }>
-    /** Tags off, impeller in, the way for sea water whole, seacock open. */
-    | Says<'sea water first', { readonly engine: Id }>
-    | Says<'sample before fuel moves', { readonly tank: Id }>
     | Says<'log levels and water', { readonly tanks: readonly Id[] }>;

@@ -25,6 +25,7 @@ export type Told =
     | Tells<'treat the fuel', { readonly tank: Id; readonly full?: number | undefined }>
     | Tells<'vent open', { readonly tank: Id }>
     | Tells<'leave her', { readonly engines: readonly Id[] }>
+    | Tells<'sea water', { readonly engine: Id }>
     | Tells<'sample', { readonly tank: Id }>
     // After running dry
     /** At least so much, m³, so that the pickup stays covered when the lines have filled; not more than `full`. */

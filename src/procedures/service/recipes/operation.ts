@@ -79,6 +79,8 @@ export function bleeding(steps: BleedPlan['steps']): PlannedServiceStep[] {
     return steps.flatMap(({ step, traps, drawUp }, i) => [
         ...(i === first ? [looked] : []), ...power(step),
         { ...planned(step.do === 'start' ? 'start' : 'bleed', step, step.do === 'bleed' && runsByItself(step) ? { say: 'tube into the can', with: { vent: step.vent } } : undefined), traps, ...(drawUp && { drawUp }) },
+        // Left on, it would run again with the battery.
+        ...(step.do === 'bleed' && step.driver.by === 'electric' && !steps.slice(i + 1).some((later) => later.step.do === 'bleed' && later.step.driver.part === step.driver.part) ? [planned('bleed', { do: 'stop', part: step.driver.part })] : []),
     ]);
 }
 
