@@ -9,19 +9,24 @@ type Operation =
     | 'lie safe' | 'can stands' | 'tube into the can' | 'a litre lasts' | 'keep it filled' | 'until home' | 'back to the tank'
     | 'standby is full' | 'sea room' | 'turn slowly' | 'turn back if' | 'never back' | 'not the other side' | 'to the brim' | 'ends unbled' | 'idle side full' | 'bleed before use'
     | 'stop cranking' | 'bottom came along' | 'bleed these too'
-    | 'pull from outside' | 'reset at the valve' | 'shut by its switch' | 'lever tells' | 'engine would die' | 'if it leaks'
+    | 'reset at the valve' | 'shut by its switch' | 'lever tells' | 'engine would die' | 'if it leaks'
     | 'treated fuel' | 'preserving is the maker\'s' | 'still open' | 'only looked at' | 'log levels and water';
 
 /** The unit that suits the figure: seconds, then minutes, then hours. */
 const about = (seconds: number): string => timeWords(seconds < 120 ? Math.round(seconds) : seconds < 7200 ? Math.round(seconds / 60) * 60 : Math.round(seconds / 360) * 360);
 
+/** To whole litres, to the side that is safe: up for what must be there, down for what must not be passed. A small tank keeps its tenths. */
+const up = (volume: number): number => whole(volume, Math.ceil, -1);
+const down = (volume: number): number => whole(volume, Math.floor, 1);
+const whole = (volume: number, to: (value: number) => number, slip: number): number => { const step = volume < 0.01 ? 1e4 : 1e3; return to(volume * step + slip * 1e-6) / step; };
+
 export const OPERATION_WORDS: WordsOf<Operation> = {
-    'sound first': ({ from, to, least, most }) => `Sound both tanks, and write both down. Begin only when ${from} holds at least ${canWords(least)}${most === undefined ? '' : `, and ${to} no more than ${canWords(most)}`}.`,
+    'sound first': ({ from, to, least, most }) => `Begin only when ${from} holds at least ${canWords(up(least))}${most === undefined ? '' : `, and ${to} no more than ${canWords(down(most))}`}.`,
     'moves less': ({ lineUp, volume, planned }) => `${lineUp} moves ${canWords(planned)}. Today only ${canWords(volume)} fits.`,
     'expect transfer': ({ pump, to, volume, least, likely, most, fromEmpty }, boat) => `${nameOf(boat, pump)} moves ${canWords(volume)} in about ${about(likely)}${most > least ? ` (${about(least)} to ${about(most)})` : ''}${fromEmpty === 'yes' ? `, when ${to} is empty. It takes less time the more is in it` : ''}.`,
-    'never unattended': ({ pump, tank }, boat) => `One person stays at the sounding of ${tank}, with the switch of ${nameOf(boat, pump)} in reach.`,
+    'never unattended': ({ pump, tank }, boat) => `One person stays at the sounding of ${tank}, with the switch of ${nameOf(boat, pump)} in reach. Where it is not in reach, a second person stands at the switch.`,
     'stop when moved': ({ volume, likely }) => `Stop when ${canWords(volume)} has gone over, after about ${about(likely)}.`,
-    'stop pumping if': ({ pump, from, to, mark, keeps }, boat) => `Stop ${nameOf(boat, pump)} at once if ${to} does not rise, if the pump changes its note, or if fuel or foam comes from the vent. Stop it too when ${to} holds ${canWords(mark)}, or ${from} only ${canWords(keeps)}.`,
+    'stop pumping if': ({ pump, from, to, mark, keeps }, boat) => `Stop ${nameOf(boat, pump)} at once if ${to} does not rise, if the pump changes its note, or if fuel or foam comes from the vent. Stop it too when ${to} holds ${canWords(down(mark))}, or ${from} only ${canWords(up(keeps))}.`,
     'another tank feeds': ({ engine, tank, tanks }, boat) => `${nameOf(boat, engine)} now draws from ${listed(tanks)}, not from ${tank}.`,
     'only this tank': ({ engine, tank }, boat) => `No other tank can feed ${nameOf(boat, engine)}. Filling ${tank} stirs up dirt that goes to its filters: better stop it.`,
     'stopped while filled': ({ engine, tank }, boat) => `${nameOf(boat, engine)} stays stopped: it would draw from ${tank} while that is filled.`,
@@ -32,7 +37,7 @@ export const OPERATION_WORDS: WordsOf<Operation> = {
     'watch element': ({ filter, every, gauges, dirty }, boat) => `Look every ${about(every)}${gauges.length === 0 ? '' : ` at ${ids(boat, gauges)}`}. When ${dirty === undefined ? 'the flow falls off' : `it takes ${kPa(dirty)} or the flow falls off`}, stop and renew the element of ${nameOf(boat, filter)}. Then go on.`,
     'stay on board': ({ pump }, boat) => `Somebody stays on board and looks at ${nameOf(boat, pump)} all the while.`,
     'one pickup': ({ engine, pump }, boat) => `${nameOf(boat, engine)} draws by the same pickup as ${nameOf(boat, pump)}. It stays stopped: the pump would leave it air.`,
-    'covers pickup': ({ tank, pump, least }, boat) => `${tank} ${least === undefined ? 'covers the pickup' : `holds at least ${canWords(least)}, which covers the pickup`} of ${nameOf(boat, pump)}. With less it draws air.`,
+    'covers pickup': ({ tank, pump, least }, boat) => `${tank} ${least === undefined ? 'covers the pickup' : `holds at least ${canWords(up(least))}, which covers the pickup`} of ${nameOf(boat, pump)}. With less it draws air.`,
     'have a spare': ({ filter }, boat) => `Have a spare element of ${nameOf(boat, filter)} at hand.`,
     'level stays': ({ tank }) => `The level of ${tank} stays. If it falls, there is a leak, or the fuel goes to another tank.`,
     'sample clear': ({ tank }) => `A sample from the bottom of ${tank}, held against the light in a jar, is clear.`,
@@ -56,7 +61,6 @@ export const OPERATION_WORDS: WordsOf<Operation> = {
     'stop cranking': ({ engine }, boat) => `Crank ${nameOf(boat, engine)} no more: its injection pump would run dry.`,
     'bottom came along': ({ filters }, boat) => `Dirt and water of the bottom have gone to ${ids(boat, filters)}. Have elements at hand. Water that stands in a bowl is drained off before anything is bled.`,
     'bleed these too': ({ consumers, tanks }, boat) => `${ids(boat, consumers)} ${s(consumers.length, 'draws', 'draw')} from ${listed(tanks)} too. Bleed ${s(consumers.length, 'it', 'each')} before it runs.`,
-    'pull from outside': ({ valve }, boat) => `${nameOf(boat, valve)} is shut from where its pull is, outside the space.`,
     'reset at the valve': ({ valve }, boat) => `Set ${nameOf(boat, valve)} back by hand, at the valve or by its cable. It moves freely.`,
     'shut by its switch': ({ valve }, boat) => `${nameOf(boat, valve)} shuts when its current is off.`,
     'lever tells': ({ valve, position }, boat) => `The lever of ${nameOf(boat, valve)} itself shows it: ${position === 'shut' ? 'it lies across the pipe' : 'it lies along the pipe'}. A pull that came loose moves no lever.`,

@@ -45,7 +45,12 @@ export const TOLD_WORDS: WordsFor = {
         does: [`Hang the ${s(engines.length, 'key', 'keys')} of ${ids(boat, engines)} on ${s(engines.length, 'its seacock', 'their seacocks')}.`, 'Drain the raw water, where it can freeze.', 'Set the battery switch as the bilge pump needs it: it must still run by itself.'],
     }),
     'sea water': ({ engine }, boat) => ({ action: `Open the seacock of ${nameOf(boat, engine)}.`, does: ['Take the key off it.', 'See that the impeller is in, the strainer shut and every hose of the raw water on.', 'Open it fully, and look for water at its hoses.'] }),
-    sample: ({ tank }, boat) => ({ action: `Take a sample from the bottom of ${nameOf(boat, tank)} before any fuel moves.`, does: ['Pump from its lowest corner into a clear jar.', 'Let the jar stand for some minutes, and hold it against the light.'], signs: ['No water, no slime, no haze. Otherwise take that out first, until clean fuel comes.'] }),
+    sample: ({ tank, when }, boat) => ({
+        action: `Take a sample from the bottom of ${nameOf(boat, tank)}${when === 'before' ? ' before any fuel moves' : ''}.`, does: ['Pump from its lowest corner into a clear jar.', 'Let the jar stand for some minutes, and hold it against the light.'],
+        signs: [`No water, no slime, no haze. ${when === 'before' ? 'Otherwise take that out first, until clean fuel comes.' : 'Otherwise go on another turn.'}`],
+    }),
+    pull: ({ valve }, boat) => ({ action: `Pull ${nameOf(boat, valve)} shut from outside the space.`, does: [`One stays at ${nameOf(boat, valve)}, and keeps hands off it.`, 'The other pulls all the way, where the pull is.'] }),
+    sound: ({ tank }, boat) => ({ action: `Sound ${nameOf(boat, tank)}, and write the level down.` }),
     'fill the tank': ({ tank, volume, full }, boat) => ({
         action: `Fill ${nameOf(boat, tank)}${volume === undefined ? '' : `: at least ${canWords(volume)} in all, so that its pickup stays covered`}.`,
         signs: [...(full === undefined ? [] : [`Stop at ${canWords(full)}.`]), 'If it should not have been empty, look in the bilge for a leak first.'],

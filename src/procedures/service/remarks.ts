@@ -203,7 +203,6 @@ type OperationRemark =
     /** Others that draw from the same tank: each is bled before it runs. */
     | Says<'bleed these too', { readonly consumers: readonly Id[]; readonly tanks: readonly Id[] }>
     // Shutoffs from afar, and whether one holds
-    | Says<'pull from outside', { readonly valve: Id }>
     /** It goes back by hand at the valve, or by its cable: turn it, and feel that it moves freely. */
     | Says<'reset at the valve', { readonly valve: Id }>
     /** By its switch: it shuts when the current is off. */

@@ -26,9 +26,13 @@ export type Told =
     | Tells<'vent open', { readonly tank: Id }>
     | Tells<'leave her', { readonly engines: readonly Id[] }>
     | Tells<'sea water', { readonly engine: Id }>
-    | Tells<'sample', { readonly tank: Id }>
+    /** Before any fuel moves, or to see what was reached. */
+    | Tells<'sample', { readonly tank: Id; readonly when: 'before' | 'after' }>
     // After running dry
     /** At least so much, m³, so that the pickup stays covered when the lines have filled; not more than `full`. */
     | Tells<'fill the tank', { readonly tank: Id; readonly volume?: number | undefined; readonly full?: number | undefined }>
+    // Shutoffs from afar
+    | Tells<'pull', { readonly valve: Id }>
     // Of all
+    | Tells<'sound', { readonly tank: Id }>
     | Tells<'count all', { readonly things: readonly string[] }>;

@@ -90,7 +90,7 @@ export const recommission: Recipe = {
             steps: [
                 ...bowls.map(({ part }) => planned('open', { do: 'look', part, piece: 'bowl', words: 'water, slime' }, { say: 'until clean fuel', with: { part } }, { say: 'note water', with: { part } })),
             ],
-            first: fuelTanks(boat).map(({ id }) => told('prepare', { do: 'look', part: id, piece: 'level' }, { tell: 'sample', with: { tank: id } })),
+            first: fuelTanks(boat).map(({ id }) => told('prepare', { do: 'look', part: id, piece: 'level' }, { tell: 'sample', with: { tank: id, when: 'before' } })),
             afterwards: motors.map((engine) => told('restore', { do: 'switch', thing: 'seacock', of: engine, to: 'open' }, { tell: 'sea water', with: { engine } })),
         };
     },

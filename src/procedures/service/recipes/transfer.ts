@@ -20,7 +20,7 @@ import { transfersOf, type Transfer } from '../../../analysis/time/transfer';
 import { partsAfter, partsBefore, running, tanksBefore } from '../../../analysis/topology/paths';
 import { listed, litres } from '../../../model/words';
 import { planned } from '../step-of';
-import { blank, named, settings, unplaced, wholeLitres } from './operation';
+import { blank, named, settings, sounding, unplaced, wholeLitres } from './operation';
 import { drawingElsewhere, type Drawing } from './drawing-elsewhere';
 
 /** So long a person may need from the sounding to the switch, s: common practice, from memory. */
@@ -117,22 +117,22 @@ function wholeOf({ boat, network, starts, ends, request }: Visit, { lineUp, pump
     const agree: Remark = { say: 'levels agree', with: { from: source, to: tank } };
     return {
         consumers: stops, fluid: (boat.tanks.find(({ id }) => id === source)!.carries ?? 'diesel') === 'diesel' ? 'fuel' : 'coolant',
-        takes: { seconds: AROUND + seconds.si, people: 1 },
+        takes: { seconds: AROUND + seconds.si, people: 1 }, needs: { tools: ['sounding stick or tape', 'watch', 'pads for what comes from a vent'] },
         whole: [
             ...stops.map((part) => planned('prepare', { do: 'stop', part }, { say: 'stopped while filled', with: { engine: part, tank } })),
-            planned('prepare', { do: 'look', part: source, piece: 'level' }, bounds, ...less),
-            planned('prepare', { do: 'look', part: tank, piece: 'level' }),
+            sounding('prepare', source),
+            sounding('prepare', tank, bounds, ...less),
             ...out.map((step, i) => planned('work', step, ...(i === 0 ? turned : []))),
             planned('work', { do: 'run', part: pump, until: { tank, holds: holds ?? mark } }, expected, { say: 'never unattended', with: { pump, tank } }, ...sooner,
                 { say: 'stop pumping if', with: { pump, from: source, to: tank, mark, keeps } }),
             planned('work', { do: 'stop', part: pump }),
             ...home.map((step) => planned('restore', step)),
-            planned('verify', { do: 'look', part: tank, piece: 'level' }, agree),
-            planned('verify', { do: 'look', part: source, piece: 'level' }),
-            planned('verify', { do: 'look', piece: 'all joints', words: 'dry card' }),
+            sounding('verify', source),
+            sounding('verify', tank, agree),
+            planned('verify', { do: 'look', piece: 'all joints', words: 'dry card' }, { say: 'dry card' }),
             planned('finish', { do: 'log', jobs: request.jobs }),
         ],
-        acceptance: [agree],
+        acceptance: [{ say: 'line-up', with: { lineUp: ends.id } }],
         log: [{ say: 'log levels', with: { tanks: [source, tank] } }, { say: 'log run', with: { pump } }],
         defaults: [
             `a person needs ${NOTICE} s from the sounding to the switch (common practice, from memory)`,
