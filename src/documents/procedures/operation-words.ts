@@ -4,7 +4,7 @@ import { canWords, nameOf, speedWords, timeWords } from './naming';
 import { ids, s, share, type WordsOf } from './remark-parts';
 
 type Operation =
-    | 'sound first' | 'moves less' | 'expect transfer' | 'never unattended' | 'stop when moved' | 'stop pumping if' | 'another tank feeds' | 'only this tank' | 'stopped while filled' | 'levels agree' | 'log levels' | 'log run'
+    | 'sound first' | 'moves less' | 'expect transfer' | 'never unattended' | 'stop pumping if' | 'another tank feeds' | 'only this tank' | 'stopped while filled' | 'levels agree' | 'log levels' | 'log run'
     | 'expect turns' | 'watch element' | 'stay on board' | 'one pickup' | 'covers pickup' | 'have a spare' | 'level stays' | 'sample clear'
     | 'lie safe' | 'can stands' | 'tube into the can' | 'a litre lasts' | 'keep it filled' | 'until home' | 'back to the tank'
     | 'standby is full' | 'sea room' | 'turn slowly' | 'turn back if' | 'never back' | 'not the other side' | 'to the brim' | 'ends unbled' | 'idle side full' | 'bleed before use'
@@ -13,11 +13,11 @@ type Operation =
     | 'treated fuel' | 'preserving is the maker\'s' | 'still open' | 'only looked at' | 'log levels and water';
 
 /** The unit that suits the figure: seconds, then minutes, then hours. */
-const about = (seconds: number): string => timeWords(seconds < 120 ? Math.round(seconds) : seconds < 7200 ? Math.round(seconds / 60) * 60 : Math.round(seconds / 360) * 360);
+export const about = (seconds: number): string => timeWords(seconds < 120 ? Math.round(seconds) : seconds < 7200 ? Math.round(seconds / 60) * 60 : Math.round(seconds / 360) * 360);
 
 /** To whole litres, to the side that is safe: up for what must be there, down for what must not be passed. A small tank keeps its tenths. */
-const up = (volume: number): number => whole(volume, Math.ceil, -1);
-const down = (volume: number): number => whole(volume, Math.floor, 1);
+export const up = (volume: number): number => whole(volume, Math.ceil, -1);
+export const down = (volume: number): number => whole(volume, Math.floor, 1);
 const whole = (volume: number, to: (value: number) => number, slip: number): number => { const step = volume < 0.01 ? 1e4 : 1e3; return to(volume * step + slip * 1e-6) / step; };
 
 export const OPERATION_WORDS: WordsOf<Operation> = {
@@ -25,7 +25,6 @@ export const OPERATION_WORDS: WordsOf<Operation> = {
     'moves less': ({ lineUp, volume, planned }) => `${lineUp} moves ${canWords(planned)}. Today only ${canWords(volume)} fits.`,
     'expect transfer': ({ pump, to, volume, least, likely, most, fromEmpty }, boat) => `${nameOf(boat, pump)} moves ${canWords(volume)} in about ${about(likely)}${most > least ? ` (${about(least)} to ${about(most)})` : ''}${fromEmpty === 'yes' ? `, when ${to} is empty. It takes less time the more is in it` : ''}.`,
     'never unattended': ({ pump, tank }, boat) => `One person stays at the sounding of ${tank}, with the switch of ${nameOf(boat, pump)} in reach. Where it is not in reach, a second person stands at the switch.`,
-    'stop when moved': ({ volume, likely }) => `Stop when ${canWords(volume)} has gone over, after about ${about(likely)}.`,
     'stop pumping if': ({ pump, from, to, mark, keeps }, boat) => `Stop ${nameOf(boat, pump)} at once if ${to} does not rise, if the pump changes its note, or if fuel or foam comes from the vent. Stop it too when ${to} holds ${canWords(down(mark))}, or ${from} only ${canWords(up(keeps))}.`,
     'another tank feeds': ({ engine, tank, tanks }, boat) => `${nameOf(boat, engine)} now draws from ${listed(tanks)}, not from ${tank}.`,
     'only this tank': ({ engine, tank }, boat) => `No other tank can feed ${nameOf(boat, engine)}. Filling ${tank} stirs up dirt that goes to its filters: better stop it.`,

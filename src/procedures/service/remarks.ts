@@ -130,8 +130,6 @@ type OperationRemark =
     | Says<'expect transfer', { readonly pump: Id; readonly from: Id; readonly to: Id; readonly volume: number; readonly least: number; readonly likely: number; readonly most: number; readonly fromEmpty: 'yes' | 'no' }>
     /** One stands by at the sounding, with the switch in reach. */
     | Says<'never unattended', { readonly pump: Id; readonly tank: Id }>
-    /** Stop sooner, when what was planned has gone over: m³, after so many s. */
-    | Says<'stop when moved', { readonly pump: Id; readonly volume: number; readonly likely: number }>
     /** At once: the tank does not rise, the pump changes its note, fuel or foam comes from the vent; the tank at this mark or the source at what it keeps, m³. */
     | Says<'stop pumping if', { readonly pump: Id; readonly from: Id; readonly to: Id; readonly mark: number; readonly keeps: number }>
     /** Once these valves are set the engine draws from other tanks than that which is filled. */

@@ -31,6 +31,9 @@ export type Told =
     // After running dry
     /** At least so much, m³, so that the pickup stays covered when the lines have filled; not more than `full`. */
     | Tells<'fill the tank', { readonly tank: Id; readonly volume?: number | undefined; readonly full?: number | undefined }>
+    // Transfer
+    /** So much, m³ and s; at the latest to the mark, m³. */
+    | Tells<'pump over', { readonly pump: Id; readonly to: Id; readonly volume: number; readonly likely: number; readonly mark: number }>
     // Shutoffs from afar
     | Tells<'pull', { readonly valve: Id }>
     // Of all

@@ -6,7 +6,7 @@
  */
 import type { Id, Tank } from '../../../model/boat';
 import type { MissingFact } from '../../../model/finding';
-import type { Remark } from '../plan';
+import type { PlannedServiceStep, Remark } from '../plan';
 import type { Visit } from '../visit';
 import { mouthMissing, rateMissing, sizeMissing } from '../../../analysis/missing';
 import type { Recipe, Whole } from './recipe';
@@ -113,8 +113,10 @@ function wholeOf({ boat, network, starts, ends, request }: Visit, { lineUp, pump
         ...others.map(({ engine, tanks }): Remark => ({ say: 'another tank feeds', with: { engine, tank, tanks } })),
         ...onlyHere.map((engine): Remark => ({ say: 'only this tank', with: { engine, tank } })),
     ];
-    const sooner: readonly Remark[] = holds === undefined && moves !== undefined ? [{ say: 'stop when moved', with: { pump, volume: moves, likely: seconds.si } }] : [];
     const agree: Remark = { say: 'levels agree', with: { from: source, to: tank } };
+    // Where nobody knows the level today it is pumped by what goes over, and the mark is only the last stop.
+    const asRun: PlannedServiceStep = planned('work', { do: 'run', part: pump, until: { tank, holds: holds ?? mark } }, expected, { say: 'never unattended', with: { pump, tank } }, { say: 'stop pumping if', with: { pump, from: source, to: tank, mark, keeps } });
+    const pumping: PlannedServiceStep = holds === undefined && moves !== undefined ? { ...asRun, told: { tell: 'pump over', with: { pump, to: tank, volume: moves, likely: seconds.si, mark } } } : asRun;
     return {
         consumers: stops, fluid: (boat.tanks.find(({ id }) => id === source)!.carries ?? 'diesel') === 'diesel' ? 'fuel' : 'coolant',
         takes: { seconds: AROUND + seconds.si, people: 1 }, needs: { tools: ['sounding stick or tape', 'watch', 'pads for what comes from a vent'] },
@@ -123,8 +125,7 @@ function wholeOf({ boat, network, starts, ends, request }: Visit, { lineUp, pump
             sounding('prepare', source),
             sounding('prepare', tank, bounds, ...less),
             ...out.map((step, i) => planned('work', step, ...(i === 0 ? turned : []))),
-            planned('work', { do: 'run', part: pump, until: { tank, holds: holds ?? mark } }, expected, { say: 'never unattended', with: { pump, tank } }, ...sooner,
-                { say: 'stop pumping if', with: { pump, from: source, to: tank, mark, keeps } }),
+            pumping,
             planned('work', { do: 'stop', part: pump }),
             ...home.map((step) => planned('restore', step)),
             sounding('verify', source),
