@@ -3,6 +3,8 @@ import { expect, test } from 'vitest';
 import { pageOf } from '../../../src/documents/procedures/page';
 import { REMARK_WORDS, remarkWords } from '../../../src/documents/procedures/remark-words';
 import { MOST_WORDS, stepWords, wordsIn } from '../../../src/documents/procedures/step-words';
+import { leanLimit } from '../../../src/model/words';
+import { canWords } from '../../../src/documents/procedures/naming';
 import { TOLD_WORDS, toldWords } from '../../../src/documents/procedures/told-words';
 import type { ServiceStep } from '../../../src/model/step';
 import type { Remark } from '../../../src/procedures/service/remarks';
@@ -97,6 +99,14 @@ test('what a reader may hold another tool for is told in both systems', () => {
     // 2 L are 2 / 3.785411784 = 0.528 US gallons; 1355 and 4741 Pa are 1355 / 3386.389 = 0.40 and 4741 / 3386.389 = 1.40 inches of mercury.
     expect(texts).toContain('2 L (0.53 US gal)');
     expect(texts).toContain('1.4 to 4.7 kPa (0.4 to 1.4 inHg) of vacuum');
+});
+
+test('what floods is rounded down and what is needed is rounded up, in both systems', () => {
+    // 134.4 L / 3.785411784 = 35.5 US gal; 701 mL / 3785.411784 x 128 = 23.7 US fl oz; 14.68 degrees.
+    expect([canWords(0.1344, 'down'), canWords(0.1344, 'up')]).toEqual(['134 L (35 US gal)', '135 L (36 US gal)']);
+    expect([canWords(701e-6, 'up'), canWords(2e-3, 'up')]).toEqual(['701 mL (24 US fl oz)', '2 L (0.53 US gal)']);
+    expect(leanLimit(14.68 * Math.PI / 180)).toBe('14.6°');
+    expect(leanLimit(3.5 * Math.PI / 180)).toBe('3.5°');
 });
 
 test('the valve table: what is shut for the work is shut there, and at the end it stands as at the start', () => {
