@@ -337,7 +337,7 @@ describe('laying up', () => {
         const order = [(step: ServiceStep) => step.do === 'run' && step.seconds === 900, (step: ServiceStep) => step.do === 'set' && step.part === 'V1' && step.position === 'shut', (step: ServiceStep) => step.do === 'open' && step.opening === 'drain', (step: ServiceStep) => step.do === 'switch' && step.to === 'shut'].map((is) => placeIn(plan, is));
         expect(order).toEqual([...order].sort((a, b) => a - b));
         expect(order[0]).toBeGreaterThan(0);
-        expect(litres(remarkOf(plan, 'full or low')!.with.full)).toBeCloseTo(191.5, 1);
+        expect(litres(toldOf(plan, 'treat the fuel')!.with.full)).toBeCloseTo(191.5, 1);
     });
     test('taken into use from where she was laid up: a sample, the bowl, valves, bleed, seacock, start', async () => {
         const plan = planOf(await boatOf(ottilwake), OUT);

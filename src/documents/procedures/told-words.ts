@@ -4,6 +4,7 @@ import { fromSI } from '../../model/units';
 import type { Boat } from '../../model/boat';
 import type { Told } from '../../procedures/service/told';
 import { canWords, nameOf, timeWords } from './naming';
+import { about, down, up } from './operation-words';
 import { ids, s } from './remark-parts';
 import type { StepWords } from './step-words';
 
@@ -37,17 +38,24 @@ export const TOLD_WORDS: WordsFor = {
     'water out': ({ tank }, boat) => ({ action: `Sound ${nameOf(boat, tank)}, and take the water out of its bottom.`, does: ['Sound it, and write the level down.', 'Lead a thin pipe to its lowest corner.', 'Pump into a clear jar until clean fuel comes.'] }),
     'treat the fuel': ({ tank, full }, boat) => ({
         action: `Put fuel treatment into ${nameOf(boat, tank)}, by its maker's measure, and fill it or leave it low.`,
-        signs: [`There are two schools: fill it${full === undefined ? '' : ` to ${canWords(full)}, and no more`}, so that it breathes little; or leave it low, and buy fresh fuel. Fuel that is poured in after the treatment mixes it.`],
+        signs: [`There are two schools: fill it${full === undefined ? '' : ` to ${canWords(down(full))}, and no more`}, so that it breathes little; or leave it low, and buy fresh fuel. Fuel that is poured in after the treatment mixes it.`],
     }),
     'vent open': ({ tank }, boat) => ({ action: `See that the vent of ${nameOf(boat, tank)} is open and its gauze clean. Leave it open.` }),
     'leave her': ({ engines }, boat) => ({
         action: 'Leave her so that nobody starts an engine by mistake.',
         does: [`Hang the ${s(engines.length, 'key', 'keys')} of ${ids(boat, engines)} on ${s(engines.length, 'its seacock', 'their seacocks')}.`, 'Drain the raw water, where it can freeze.', 'Set the battery switch as the bilge pump needs it: it must still run by itself.'],
     }),
-    sample: ({ tank }, boat) => ({ action: `Take a sample from the bottom of ${nameOf(boat, tank)} before any fuel moves.`, does: ['Pump from its lowest corner into a clear jar.', 'Let the jar stand for some minutes, and hold it against the light.'], signs: ['No water, no slime, no haze. Otherwise take that out first, until clean fuel comes.'] }),
+    'sea water': ({ engine }, boat) => ({ action: `Open the seacock of ${nameOf(boat, engine)}.`, does: ['Take the key off it.', 'See that the impeller is in, the strainer shut and every hose of the raw water on.', 'Open it fully, and look for water at its hoses.'] }),
+    sample: ({ tank, when }, boat) => ({
+        action: `Take a sample from the bottom of ${nameOf(boat, tank)}${when === 'before' ? ' before any fuel moves' : ''}.`, does: ['Pump from its lowest corner into a clear jar.', 'Let the jar stand for some minutes, and hold it against the light.'],
+        signs: [`No water, no slime, no haze. ${when === 'before' ? 'Otherwise take that out first, until clean fuel comes.' : 'Otherwise go on another turn.'}`],
+    }),
+    'pump over': ({ pump, to, volume, likely, mark }, boat) => ({ action: `Run ${nameOf(boat, pump)} until ${canWords(volume)} has gone over, about ${about(likely)}. Never past ${canWords(down(mark))} in ${nameOf(boat, to)}.` }),
+    pull: ({ valve }, boat) => ({ action: `Pull ${nameOf(boat, valve)} shut from outside the space.`, does: [`One stays at ${nameOf(boat, valve)}, and keeps hands off it.`, 'The other pulls all the way, where the pull is.'] }),
+    sound: ({ tank }, boat) => ({ action: `Sound ${nameOf(boat, tank)}, and write the level down.` }),
     'fill the tank': ({ tank, volume, full }, boat) => ({
-        action: `Fill ${nameOf(boat, tank)}${volume === undefined ? '' : `: at least ${canWords(volume)} in all, so that its pickup stays covered`}.`,
-        ...(full !== undefined && { signs: [`It holds no more than ${canWords(full)} then.`] }),
+        action: `Fill ${nameOf(boat, tank)}${volume === undefined ? '' : `: at least ${canWords(up(volume))} in all, so that its pickup stays covered`}.`,
+        signs: [...(full === undefined ? [] : [`Stop at ${canWords(down(full))}.`]), 'If it should not have been empty, look in the bilge for a leak first.'],
     }),
     'count all': ({ things }) => ({ action: `Count what was brought: ${listed(things)}. Nothing stays behind.` }),
 };

@@ -152,8 +152,6 @@ type OperationRemark =
     | Says<'expect transfer', { readonly pump: Id; readonly from: Id; readonly to: Id; readonly volume: number; readonly least: number; readonly likely: number; readonly most: number; readonly fromEmpty: 'yes' | 'no' }>
     /** One stands by at the sounding, with the switch in reach. */
     | Says<'never unattended', { readonly pump: Id; readonly tank: Id }>
-    /** Stop sooner, when what was planned has gone over: m³, after so many s. */
-    | Says<'stop when moved', { readonly pump: Id; readonly volume: number; readonly likely: number }>
     /** At once: the tank does not rise, the pump changes its note, fuel or foam comes from the vent; the tank at this mark or the source at what it keeps, m³. */
     | Says<'stop pumping if', { readonly pump: Id; readonly from: Id; readonly to: Id; readonly mark: number; readonly keeps: number }>
     /** Once these valves are set the engine draws from other tanks than that which is filled. */
@@ -225,7 +223,6 @@ type OperationRemark =
     /** Others that draw from the same tank: each is bled before it runs. */
     | Says<'bleed these too', { readonly consumers: readonly Id[]; readonly tanks: readonly Id[] }>
     // Shutoffs from afar, and whether one holds
-    | Says<'pull from outside', { readonly valve: Id }>
     /** It goes back by hand at the valve, or by its cable: turn it, and feel that it moves freely. */
     | Says<'reset at the valve', { readonly valve: Id }>
     /** By its switch: it shuts when the current is off. */
@@ -236,10 +233,6 @@ type OperationRemark =
     | Says<'engine would die', { readonly valve: Id; readonly engine: Id; readonly seconds?: number | undefined }>
     | Says<'if it leaks', { readonly valve: Id }>
     // Laying up, and taking her into use again
-    /** Two schools: filled to 95 %, m³, so that it breathes little; or kept low, and fresh fuel bought. Treated when it is filled. */
-    | Says<'full or low', { readonly tank: Id; readonly full?: number | undefined }>
-    /** Water is pumped out of the bottom until clean fuel comes. */
-    | Says<'pump out water', { readonly tank: Id }>
     /** So long that treated fuel has come to the injectors. */
     | Says<'treated fuel', { readonly engine: Id }>
     /** To preserve the fuel side with oil is the maker's to say. */
@@ -248,11 +241,4 @@ type OperationRemark =
     | Says<'still open', { readonly consumer: Id; readonly tanks: readonly Id[]; readonly lineUp: Id }>
     /** Not drained here: off line, bowls are looked at only. */
     | Says<'only looked at', { readonly parts: readonly Id[] }>
-    /** Vents stay open, their gauze clean. */
-    | Says<'vent stays open', { readonly tank: Id }>
-    /** When she is left: seacocks shut, the key hung on them, battery off, raw water drained. */
-    | Says<'when she is left', { readonly engines: readonly Id[] }>
-    /** Tags off, impeller in, the way for sea water whole, seacock open. */
-    | Says<'sea water first', { readonly engine: Id }>
-    | Says<'sample before fuel moves', { readonly tank: Id }>
     | Says<'log levels and water', { readonly tanks: readonly Id[] }>;

@@ -25,9 +25,17 @@ export type Told =
     | Tells<'treat the fuel', { readonly tank: Id; readonly full?: number | undefined }>
     | Tells<'vent open', { readonly tank: Id }>
     | Tells<'leave her', { readonly engines: readonly Id[] }>
-    | Tells<'sample', { readonly tank: Id }>
+    | Tells<'sea water', { readonly engine: Id }>
+    /** Before any fuel moves, or to see what was reached. */
+    | Tells<'sample', { readonly tank: Id; readonly when: 'before' | 'after' }>
     // After running dry
     /** At least so much, m³, so that the pickup stays covered when the lines have filled; not more than `full`. */
     | Tells<'fill the tank', { readonly tank: Id; readonly volume?: number | undefined; readonly full?: number | undefined }>
+    // Transfer
+    /** So much, m³ and s; at the latest to the mark, m³. */
+    | Tells<'pump over', { readonly pump: Id; readonly to: Id; readonly volume: number; readonly likely: number; readonly mark: number }>
+    // Shutoffs from afar
+    | Tells<'pull', { readonly valve: Id }>
     // Of all
+    | Tells<'sound', { readonly tank: Id }>
     | Tells<'count all', { readonly things: readonly string[] }>;

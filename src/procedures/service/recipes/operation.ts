@@ -8,7 +8,7 @@ import { fullSpeed } from '../../../analysis/flow/demand';
 import { ganged, turned, type ResolvedLineUp } from '../../../analysis/topology/line-ups';
 import type { Network, Positions } from '../../../analysis/topology/network';
 import type { BleedPlan } from '../../bleed';
-import type { Blank, PlannedServiceStep, Remark } from '../plan';
+import type { Blank, PlannedServiceStep, Remark, Section } from '../plan';
 import { planned, told } from '../step-of';
 import { FAST_IDLE } from '../verify';
 import type { Visit } from '../visit';
@@ -42,6 +42,9 @@ export const named = (boat: Boat, id: Id): { readonly id: Id; readonly name: str
 
 /** Down to whole litres, as a sounding table or a gauge is read, m³. */
 export const wholeLitres = (volume: number): number => Math.floor(volume * 1e3 + 1e-9) / 1e3;
+
+/** The level of a tank is measured and written down. */
+export const sounding = (section: Section, tank: Id, ...remarks: readonly Remark[]): PlannedServiceStep => told(section, { do: 'look', part: tank, piece: 'level' }, { tell: 'sound', with: { tank } }, ...remarks);
 
 /** What runs by itself while somebody looks elsewhere is led into a can, m³: a size that is easily at hand. */
 const BLED_INTO = 2e-3;
@@ -79,6 +82,8 @@ export function bleeding(steps: BleedPlan['steps']): PlannedServiceStep[] {
     return steps.flatMap(({ step, traps, drawUp }, i) => [
         ...(i === first ? [looked] : []), ...power(step),
         { ...planned(step.do === 'start' ? 'start' : 'bleed', step, step.do === 'bleed' && runsByItself(step) ? { say: 'tube into the can', with: { vent: step.vent } } : undefined), traps, ...(drawUp && { drawUp }) },
+        // Left on, it would run again with the battery.
+        ...(step.do === 'bleed' && step.driver.by === 'electric' && !steps.slice(i + 1).some((later) => later.step.do === 'bleed' && later.step.driver.part === step.driver.part) ? [planned('bleed', { do: 'stop', part: step.driver.part })] : []),
     ]);
 }
 
