@@ -351,7 +351,7 @@ function noWay(bench: Bench, state: BenchState, ends: ResolvedLineUp): string {
         part.kind === 'hand primer' ? [{ by: 'hand', part: part.id }] : part.kind === 'lift pump' ? [{ by: 'lever', part: part.id }] : part.kind.startsWith('electric') ? [{ by: 'electric', part: part.id }] : []);
     const stuck = airy.find((id) => {
         const vents = ventsOf(network, id);
-        return vents.length > 0 && !vents.some((vent) => pumps.some((driver) => !('law' in bench.pumping.flow(vent, driver, bench.consumer, ends.positions))));
+        return vents.length > 0 && !state.topped.has(id) && !vents.some((vent) => pumps.some((driver) => !('law' in bench.pumping.flow(vent, driver, bench.consumer, ends.positions))));
     });
     if (stuck !== undefined) {
         const vents = ventsOf(network, stuck).join(', ');

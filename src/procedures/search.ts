@@ -42,7 +42,7 @@ export function search(bench: Bench, start: BenchState, end: Positions, prefer: 
     return strict === 'none' ? searchOnce(bench, start, end, prefer, true) : strict;
 }
 
-/** A part with bleed points that no driver ever serves, and that cannot be filled by hand, needs no search. */
+/** A part with bleed points that no driver ever serves, and that neither is filled by hand nor can be, needs no search. */
 function hopeless(bench: Bench, start: BenchState, end: Positions): boolean {
     const { network } = bench.pumping;
     const connected = connectedTo(network, bench.consumer);
@@ -50,7 +50,7 @@ function hopeless(bench: Bench, start: BenchState, end: Positions): boolean {
     const drivers = driversOf(bench, connected).filter(({ by }) => by !== 'gravity');
     const gravity = bench.level !== undefined;
     return !gravity && airBefore(bench, start, bench.consumer, end).some((id) => ventsOf(network, id).length > 0
-        && !(bench.opened.has(id) && mayPrefill(bench, id)) && !canEverBeBled(bench, id, valves, drivers));
+        && !start.topped.has(id) && !(bench.opened.has(id) && mayPrefill(bench, id)) && !canEverBeBled(bench, id, valves, drivers));
 }
 
 const valvesOf = ({ pumping: { network } }: Bench, connected: ReadonlySet<Id>): Part[] =>

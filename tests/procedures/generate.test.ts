@@ -174,7 +174,7 @@ describe('the text follows the topology', () => {
     test('what stands off line is bled in the line-up that draws through it, and the selector goes back', async () => {
         const made = plan(await example('marrenwake'), 'renew FB-P element');
         expect(steps(made, 'set').filter(({ part }) => part === 'CH1-P').map(({ position }) => position)).toEqual(['B', 'A']);
-        expect(remark(made, 'off line')).toEqual({ part: 'FB-P', lineUp: 'RUN-B' });
+        expect(made.after).toContainEqual({ say: 'off line', with: { part: 'FB-P', lineUp: 'RUN', bled: 'RUN-B' } });
     });
     test('each job has its own blank in plain words', async () => {
         const boat = await example('ottilwake-mended');

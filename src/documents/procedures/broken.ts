@@ -27,7 +27,7 @@ export function brokenWords(boat: Boat, { law, parts, missing = [] }: BrokenLaw)
         // ---- pumping
         case 'not-reached': return [`${two} cannot push anything to ${one}: the way between them is shut, or leads elsewhere.`, 'Set the valves between them first.'];
         case 'on-suction': return [`${one} is upstream of ${two}: opened while ${two} is worked, it draws air in.`, `Work a pump that stands before ${one}.`];
-        case 'not-fed': return [`${one} is fed by no tank here: a valve before it is shut.`, 'Open it before this step.'];
+        case 'not-fed': return [`${one} is fed by no tank here: a valve before it is shut.`, 'Open it before this step, or stop what runs first.'];
         case 'no-head': return [`${two} is not proven to stand 50 mm above ${one}, alone and at its lowest level.`, 'Bleed with a pump instead.'];
         case 'air-drawn': return [`${one} would draw air from ${rest}.`, 'Close or bleed that first.'];
         case 'out-of-order': return [`${two} comes before ${one}.`, 'Bleed in the order in which the fuel meets them.'];
@@ -63,6 +63,7 @@ export function brokenWords(boat: Boat, { law, parts, missing = [] }: BrokenLaw)
         case 'already-open': return [`${capital(opened())} is open already.`, 'Take the step out.'];
         case 'not-out': return [`${second === '' ? one : `The ${pieces} of ${one}`} was not taken out, so it cannot go in again.`, 'Remove it first, or take the step out.'];
         case 'still-in': return [`${second === '' ? one : `The old ${pieces} of ${one}`} is still in.`, `Write \`remove ${[first, parts.slice(1).join(', ')].join(' ').trim()}\` before this step.`];
+        case 'not-running': return [`${one} is read at a speed while nothing runs on its line.`, 'Run the engine before this step, or leave out the speed.'];
         // ---- hands
         case 'engine-runs': return [`${one} runs while hands are at its lines.`, `Write \`stop ${first} key out\` before this step.`];
         case 'key-in': return [`${one} could be started while hands are at its lines.`, `Write \`stop ${first} key out\` before this step.`];

@@ -1,19 +1,20 @@
 /** The bleed of a visit: from the valves and the air that the work has left, every consumer that got air, propulsion first, one after the other. */
 import type { Consumer, Id } from '../../model/boat';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
+import { partsBefore } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
 import { benchOf, onLine, planFrom, type FoundFrom, type PlannedStep, type Refusal } from '../bleed';
 import { airBefore, mayPrefill, run } from '../executor';
 import type { BenchState } from '../state';
-import type { Visit } from './visit';
+import { allOpen, type Visit } from './visit';
 
 export interface Bled {
     readonly steps: readonly PlannedStep[];
     readonly state: BenchState;
     /** In the order in which they were bled. */
     readonly consumers: readonly Id[];
-    /** Parts that the end line-up leaves off line, each with the line-up in which it was bled. */
-    readonly offLine: readonly { readonly part: Id; readonly lineUp: Id }[];
+    /** Parts that the end line-up leaves off line, each with the line-up in which it was bled; without one it may still hold air. */
+    readonly offLine: readonly { readonly part: Id; readonly lineUp?: Id }[];
 }
 
 /** Engines, then generators, then what warms; as they stand in the text. */
@@ -25,7 +26,7 @@ export function bleedAll(visit: Visit, from: BenchState): Bled | Refusal {
     const { boat, ends } = visit;
     const steps: PlannedStep[] = [];
     const bled: Id[] = [];
-    const offLine: { part: Id; lineUp: Id }[] = [];
+    const offLine: { part: Id; lineUp?: Id }[] = [];
     let state = from;
     const to = (consumer: Id, lineUp: ResolvedLineUp): Refusal | undefined => {
         const found = bleedOne(visit, state, consumer, lineUp);
@@ -53,7 +54,9 @@ export function bleedAll(visit: Visit, from: BenchState): Bled | Refusal {
         const refused = to(id, ends);
         if (refused) return refused;
     }
-    return { steps, state, consumers: bled, offLine };
+    const feeds = (part: Id): boolean => ranked.some((id) => partsBefore(allOpen(visit), `${id}:in`).has(part));
+    const airy = [...from.gas.keys()].filter((part) => state.gas.has(part) && feeds(part) && !ranked.some((id) => visit.pumping.before(id, ends.positions).has(part)));
+    return { steps, state, consumers: bled, offLine: [...offLine, ...airy.map((part) => ({ part }))] };
 }
 
 function bleedOne(visit: Visit, state: BenchState, consumer: Id, lineUp: ResolvedLineUp): FoundFrom | Refusal {

@@ -22,7 +22,7 @@ import { run } from '../executor';
 import { expectationOf } from '../expected';
 import { startState, type BenchState } from '../state';
 import { bleedAll, byRank, fillable, toFill, type Bled } from './bleeding';
-import { byReturn, canFor, comesOut, drainsWhere, proof } from './drains';
+import { byReturn, canFor, comesOut, drainsWhere, proof, runsByTube, streamAt } from './drains';
 import { afterSettings, isolationOf, upright, type Isolated } from './cut-off';
 import { groundOf } from './ground';
 import { needsOf } from './needs';
@@ -76,19 +76,19 @@ export function framed(visit: Visit, asked: readonly JobWork[]): Omit<ProcedureP
     const prefills = new Map(filled.map((part) => [part, planned('close', { do: 'prefill', part }, ...fillingRemarks(visit, part, start, bled))]));
     const closing = middle.flatMap((step) => (step.step.do === 'close' && step.step.opening !== 'drain' && prefills.has(step.step.part) ? [prefills.get(step.step.part)!, step] : [step]));
     const afterwards = works.flatMap((work) => work.afterwards ?? []);
-    const bleeding = bleedingSteps(visit, bled, afterwards, parts, consumers, fluid);
+    const bleeding = bleedingSteps(visit, bled, afterwards, roomIn(visit, opened, isolated), consumers, fluid);
     const named = asked.flatMap(({ job }) => job ?? []);
     const done = { renewed: new Set(named.flatMap(({ verb, part, piece }) => (verb === 'renew' && piece === 'element' && part !== undefined ? [part] : []))), opened: parts };
     const verified = byRank(consumers).map((consumer) => verify(visit, consumer, done));
     const isolating = isolateSteps(visit, parts, isolated);
-    const steps = [...prepareSteps(visit, consumers, touched, fluid), ...works.flatMap((work) => work.first ?? []), ...isolating.steps, ...closing.map((step, i) => (i === 0 ? remarked(step, ...isolating.notes) : step)), ...bleeding, ...startSteps(consumers, bleeding), ...verified.flatMap((each) => each.steps), ...finishSteps(named, works, consumers)];
+    const steps = [...prepareSteps(visit, consumers, touched, fluid), ...works.flatMap((work) => work.first ?? []), ...isolating.steps, ...closing.map((step, i) => (i === 0 ? remarked(step, ...isolating.notes) : step)), ...bleeding, ...startSteps(consumers, fluid, parts.length > 0 || bleeding.some(({ step }) => isPumped(step))), ...verified.flatMap((each) => each.steps), ...finishSteps(named, works, consumers)];
     const enough = withPads(steps);
     const pieces = works.flatMap((work) => work.parts);
     const motors = consumers.filter(isMotor).map(({ id }) => id);
     const vents = bled.steps.flatMap(({ step }) => (step.do === 'bleed' ? [step.vent] : []));
     return {
         starts: visit.starts.id, ends: visit.ends.id, consumers: consumers.map(({ id }) => id), fluid,
-        takes: { seconds: rounded(FRAME_TAKES + works.reduce((sum, { seconds }) => sum + seconds, 0) + vents.length * VENT_TAKES + verified.reduce((sum, { seconds }) => sum + seconds, 0)), people: 1 },
+        takes: { seconds: rounded(FRAME_TAKES + works.reduce((sum, { seconds }) => sum + seconds, 0) + vents.length * VENT_TAKES + verified.reduce((sum, { seconds }) => sum + seconds, 0)), people: peopleFor(bleeding.map(({ step }) => step)) },
         steps: enough, needs: needsOf(visit, works, enough.map(({ step }) => step), parts.filter((part) => start.gas.has(part))),
         drainsWhere: opened.flatMap((opens) => drainsWhere(visit, opens, isolated) ?? []),
         acceptance: [...verified.flatMap((one) => one.acceptance), ...(parts.length > 0 ? [{ say: 'joints dry', with: { parts } } as const] : []), ...parts.flatMap((part): Remark[] => (visit.network.parts.get(part)?.separatesWater ? [{ say: 'bowl clear', with: { part } }] : [])), { say: 'line-up', with: { lineUp: visit.ends.id } }],
@@ -98,7 +98,7 @@ export function framed(visit: Visit, asked: readonly JobWork[]): Omit<ProcedureP
             ...(vents.length > 0 ? [{ say: 'log strokes', with: { vents } } as const] : []),
             ...parts.flatMap((part): Remark[] => { const own = pieces.filter((one) => one.part === part && one.piece !== '').map(({ piece }) => piece); return own.length > 0 ? [{ say: 'take from stock', with: { part, pieces: [...new Set(own)] } }] : []; }),
         ],
-        after: [...(parts.length > 0 ? [{ say: 'after one hour', with: { parts } } as const] : []), ...motors.map((engine): Remark => ({ say: 'next cold start', with: { engine } }))],
+        after: [...bled.offLine.map(({ part, lineUp }): Remark => ({ say: 'off line', with: { part, lineUp: visit.ends.id, ...(lineUp !== undefined && { bled: lineUp }) } })), ...(parts.length > 0 ? [{ say: 'after one hour', with: { parts } } as const] : []), ...motors.map((engine): Remark => ({ say: 'next cold start', with: { engine } }))],
         defaults: [...new Set([...works.flatMap((work) => work.defaults ?? []), ...defaultsOf(visit, consumers)])],
     };
 }
@@ -239,6 +239,11 @@ function middleOf(visit: Visit, jobs: readonly JobWork[], isolated: Isolated): P
     return [...besides.flatMap(begin), ...named.flatMap((one) => [...begin(one), ...finish(one)]), ...besides.flatMap(finish)];
 }
 
+/** What the can under each opened part still takes when all has come, m³. */
+function roomIn(visit: Visit, opened: readonly Opened[], { positions }: Isolated): ReadonlyMap<Id, number> {
+    return new Map([...new Set(opened.map(({ part }) => part))].map((part) => { const comes = comesOut(visit, opened.filter((other) => other.part === part), positions); return [part, canFor(comes) - comes.volume]; }));
+}
+
 /** Drains first, so that what is poured in stays. */
 function closeSteps(visit: Visit, opens: readonly Opened[]): PlannedServiceStep[] {
     const drainsFirst = [...opens].sort((a, b) => Number(b.opening === 'drain') - Number(a.opening === 'drain'));
@@ -281,49 +286,76 @@ function isPushedTo(visit: Visit, vent: Id): boolean {
     });
 }
 
-/** Pads under what is bled, valves back, each vent with its driver, and what else is done while all is closed. */
-function bleedingSteps(visit: Visit, bled: Bled, afterwards: readonly PlannedServiceStep[], opened: readonly Id[], consumers: readonly Consumer[], fluid: 'fuel' | 'coolant'): PlannedServiceStep[] {
+/** Valves back, pads and cans under what is bled, each vent with its driver, and what else is done while all is closed. */
+function bleedingSteps(visit: Visit, bled: Bled, afterwards: readonly PlannedServiceStep[], opened: ReadonlyMap<Id, number>, consumers: readonly Consumer[], fluid: 'fuel' | 'coolant'): PlannedServiceStep[] {
     const { network } = visit;
-    const all = [...bled.steps.map(({ step }) => step), ...afterwards.map(({ step }) => step)];
-    const under = [...new Set(all.flatMap((step) => (step.do === 'bleed' || step.do === 'prove' ? segmentOf(network, step.vent) ?? [] : [])))].filter((part) => !opened.includes(part));
-    const steps: PlannedServiceStep[] = under.map((part) => planned('restore', { do: 'place', thing: 'pads', part, count: PADS_BLED }));
-    let pumping = false;
-    let power = fluid !== 'fuel' || !consumers.some(isMotor);
-    for (const { step, traps, drawUp } of [...bled.steps, ...afterwards.map(({ step }): PlannedStep => ({ step: step as PlannedStep['step'], cautions: [], traps: [] }))]) {
+    const all: readonly PlannedStep[] = [...bled.steps, ...afterwards.map(({ step }): PlannedStep => ({ step: step as PlannedStep['step'], cautions: [], traps: [] }))];
+    const hasOff = fluid === 'fuel' && consumers.some(isMotor);
+    const first = all.findIndex(({ step }) => isPumped(step));
+    const steps: PlannedServiceStep[] = [];
+    let power: Id | undefined;
+    for (const [i, { step, traps, drawUp }] of all.entries()) {
         const said = afterwards.find((one) => one.step === step);
-        if (step.do === 'bleed' || step.do === 'prove') pumping = true;
-        if (!power && step.do === 'bleed' && step.driver.by === 'electric') {
-            power = true;
-            steps.push(planned('bleed', { do: 'switch', thing: 'battery switch', to: 'on' }, { say: 'needs power', with: { pump: step.driver.part } }));
-        }
+        if (i === first) steps.push(...catchSteps(visit, all.map((one) => one.step), opened));
+        const electric = step.do === 'bleed' && step.driver.by === 'electric' ? step.driver.part : undefined;
+        if (electric !== undefined && power === undefined && hasOff) steps.push(planned('bleed', { do: 'switch', thing: 'battery switch', to: 'on' }, { say: 'needs power', with: { pump: electric } }));
+        power = electric ?? power;
         const remarks: Remark[] = [...(said?.remarks ?? []), ...bleedRemarks(visit, step, fluid)];
-        steps.push({ ...planned(pumping ? 'bleed' : 'restore', step, ...remarks), ...(traps.length > 0 && { traps }), ...(drawUp && { drawUp }) });
+        steps.push({ ...planned(first >= 0 && i >= first ? 'bleed' : 'restore', step, ...remarks), ...(traps.length > 0 && { traps }), ...(drawUp && { drawUp }) });
+        const next = all.slice(i + 1).map((one) => one.step).find(isPumped);
+        if (power === undefined || electric === undefined || (next?.do === 'bleed' && next.driver.part === power)) continue;
+        // Off before hands turn anything that the starter turns as well.
+        steps.push(planned('bleed', { do: 'stop', part: power }), ...(hasOff ? [planned('bleed', { do: 'switch', thing: 'battery switch', to: 'off' })] : []));
+        power = undefined;
     }
-    steps.push(...otherValves(network, bled.state.positions, visit.ends).map((step) => planned(pumping ? 'bleed' : 'restore', step)));
+    steps.push(...otherValves(network, bled.state.positions, visit.ends).map((step) => planned(first >= 0 ? 'bleed' : 'restore', step)));
     const idle = consumers.filter(({ id }) => !bled.consumers.includes(id)).map(({ id }) => id);
     const last = steps.at(-1);
     const told: Remark[] = [
-        ...bled.offLine.map(({ part, lineUp }): Remark => ({ say: 'off line', with: { part, lineUp } })),
-        ...(idle.length > 0 && !pumping ? [{ say: 'nothing to bleed', with: { consumers: idle } } as const] : []),
+        ...(idle.length > 0 && first < 0 ? [{ say: 'nothing to bleed', with: { consumers: idle } } as const] : []),
         ...consumers.filter(({ id, selfBleeding }) => selfBleeding && bled.consumers.includes(id)).map(({ id }): Remark => ({ say: 'clears itself', with: { consumer: id } })),
     ];
     if (last && told.length > 0) steps[steps.length - 1] = { ...last, remarks: [...last.remarks, ...told] };
     return steps;
 }
 
-function bleedRemarks({ network }: Visit, step: ServiceStep, fluid: 'fuel' | 'coolant'): Remark[] {
+const isPumped = (step: ServiceStep): step is Extract<ServiceStep, { do: 'bleed' | 'prove' }> => step.do === 'bleed' || step.do === 'prove';
+
+/** Under what is bled: pads, and a can for the end of the tube where much comes; `opened` have pads, and a can with so much room, m³. */
+function catchSteps(visit: Visit, all: readonly ServiceStep[], opened: ReadonlyMap<Id, number>): PlannedServiceStep[] {
+    const under = [...new Set(all.flatMap((step) => (isPumped(step) ? segmentOf(visit.network, step.vent) ?? [] : [])))];
+    return under.flatMap((part): PlannedServiceStep[] => {
+        const streams = all.flatMap((step) => (step.do === 'bleed' && segmentOf(visit.network, step.vent) === part && runsByTube(visit, step) ? [streamAt(visit, step)] : []));
+        const comes = { volume: streams.reduce<number>((sum, volume) => sum + (volume ?? 0), 0), unknown: streams.includes(undefined) ? [part] : [] };
+        const holds = canFor(comes, 1);
+        return [
+            ...(opened.has(part) ? [] : [planned('bleed', { do: 'place', thing: 'pads', part, count: PADS_BLED })]),
+            ...(streams.length === 0 || holds <= (opened.get(part) ?? 0) ? [] : [planned('bleed', { do: 'place', thing: 'can', part, holds })]),
+        ];
+    });
+}
+
+/** Beside an electric pump, one is at its switch and one at the bleed point: where the switch is, no model says. */
+const peopleFor = (steps: readonly ServiceStep[]): number => (steps.some((step) => step.do === 'bleed' && step.driver.by === 'electric') ? 2 : 1);
+
+function bleedRemarks(visit: Visit, step: ServiceStep, fluid: 'fuel' | 'coolant'): Remark[] {
+    const { network } = visit;
     if (step.do === 'prove') return [{ say: 'no stroke', with: { pump: step.part } }];
     if (step.do !== 'bleed') return [];
-    const engine = fluid === 'fuel' ? [...network.consumers.values()].find(({ vents }) => vents.at(-1)?.id === step.vent) : undefined;
+    const { vent, driver } = step;
+    const engine = fluid === 'fuel' ? [...network.consumers.values()].find(({ vents }) => vents.at(-1)?.id === vent) : undefined;
     return [
-        ...(step.driver.by === 'gravity' ? [{ say: 'runs by itself', with: { tank: step.driver.part, vent: step.vent, stop: [] } } as const] : []),
-        ...(engine ? [{ say: 'low pressure ends', with: { vent: step.vent, engine: engine.id } } as const] : []),
+        ...(driver.by === 'electric' ? [{ say: 'two at it', with: { pump: driver.part, vent } } as const] : []),
+        ...(runsByTube(visit, step) ? [{ say: 'tube', with: { vent } } as const] : []),
+        ...(driver.by === 'gravity' ? [{ say: 'runs by itself', with: { tank: driver.part, vent, stop: [] } } as const] : []),
+        ...(engine ? [{ say: 'low pressure ends', with: { vent, engine: engine.id } } as const] : []),
     ];
 }
 
-function startSteps(consumers: readonly Consumer[], bleeding: readonly PlannedServiceStep[]): PlannedServiceStep[] {
-    const isOn = bleeding.some(({ step }) => step.do === 'switch' && step.thing === 'battery switch');
-    return consumers.some(isMotor) && !isOn ? [planned('start', { do: 'switch', thing: 'battery switch', to: 'on' })] : [];
+/** All joints are dry at rest, and the battery is on, where it was set off. */
+function startSteps(consumers: readonly Consumer[], fluid: 'fuel' | 'coolant', wet: boolean): PlannedServiceStep[] {
+    if (!consumers.some(isMotor)) return [];
+    return [...(wet ? [planned('start', { do: 'look', piece: 'all joints', words: 'dry card' }, { say: 'dry card' }, { say: 'dry at rest' })] : []), ...(fluid === 'fuel' ? [planned('start', { do: 'switch', thing: 'battery switch', to: 'on' })] : [])];
 }
 
 function finishSteps(jobs: readonly Job[], works: readonly Work[], consumers: readonly Consumer[]): PlannedServiceStep[] {

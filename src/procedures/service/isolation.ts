@@ -57,9 +57,28 @@ function allOpen(ground: Ground, positions: Positions): Positions {
     return ground.same(new Map([...positions].flatMap(([id]) => (ground.network.parts.get(id)?.kind === 'shutoff' ? [[id, 'open'] as const] : []))));
 }
 
-/** Shut valves without each of which it would come along a supply. */
-export function heldBy(ground: Ground, positions: Positions, opening: Opening): readonly Id[] {
-    return [...positions].filter(([id, position]) => position === 'shut' && comes(alongSupplies(ground, ground.same(new Map([...positions, [id, 'open']])), opening))).map(([id]) => id);
+/**
+ * What keeps liquid of tanks from an opening as the valves stand: if any of these were turned back it would come. Of valves of which one is
+ * enough, the one that was `set` for the work stays. Undefined where it comes although all stand so.
+ */
+export function heldBy(ground: Ground, positions: Positions, opening: Opening, set: ReadonlySet<Id>, by: typeof comesTo = comesTo): readonly Id[] | undefined {
+    const flows = (at: Positions): boolean => comes(by(ground, ground.same(at), opening));
+    if (flows(positions)) return undefined;
+    const back = (at: Positions, id: Id): Positions => new Map([...at].flatMap(([other, position]) => (other !== id ? [[other, position] as const] : position === 'shut' ? [[id, 'open'] as const] : [])));
+    const holding = [...positions].filter(([, position]) => position !== 'open').map(([id]) => id);
+    let at = positions;
+    return [...holding.filter((id) => !set.has(id)), ...holding.filter((id) => set.has(id))].filter((id) => {
+        const turnedBack = back(at, id);
+        if (flows(turnedBack)) return true;
+        at = turnedBack;
+        return false;
+    });
+}
+
+/** Which of these shutoffs, shut once more, would stop what comes along a supply; none where even all of them would not. */
+export function stoppedBy(ground: Ground, positions: Positions, opening: Opening, valves: readonly Id[]): readonly Id[] {
+    const shut = new Map([...positions, ...valves.map((id) => [id, 'shut'] as const)]);
+    return (heldBy(ground, shut, opening, new Set(valves), alongSupplies) ?? []).filter((id) => valves.includes(id));
 }
 
 /** From which leans a return still floods it, at the highest level. */

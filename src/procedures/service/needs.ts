@@ -22,14 +22,14 @@ export function fuelFor(visit: Visit, emptied: readonly Id[]): number | undefine
 const ALWAYS = ['card', 'rags', 'gloves', 'goggles', 'class-B extinguisher', 'lamp'];
 
 export function needsOf(visit: Visit, works: readonly Work[], steps: readonly ServiceStep[], emptied: readonly Id[]): Needs {
-    const cans = steps.flatMap((step) => (step.do === 'place' && step.thing === 'can' ? [step.holds ?? 0] : []));
+    const cans = steps.flatMap((step) => (step.do === 'place' && step.thing === 'can' ? [{ under: step.part, ...(step.holds !== undefined && { holds: step.holds }) }] : []));
     const pads = steps.reduce((sum, step) => sum + (step.do === 'place' && step.thing === 'pads' ? step.count ?? 1 : 0), 0);
     const vents = new Set(steps.flatMap((step) => (step.do === 'bleed' || step.do === 'prove' ? [step.vent] : [])));
     const fuel = fuelFor(visit, emptied);
     const tools = [...ALWAYS, ...(vents.size > 0 ? ['clear tube'] : []), ...(steps.some((step) => step.do === 'prefill') ? ['funnel with a fine filter'] : []), ...works.flatMap((work) => work.tools ?? [])];
     return {
         parts: merged(works.flatMap(({ parts }) => parts)), spanners: spannersFor(visit, vents), tools: [...new Set(tools)],
-        ...(fuel !== undefined && { fuel }), ...(cans.length > 0 && { can: cans.reduce((sum, can) => sum + can, 0) }), ...(pads > 0 && { pads }),
+        ...(fuel !== undefined && { fuel }), ...(cans.length > 0 && { can: cans.reduce((sum, { holds = 0 }) => sum + holds, 0), cans }), ...(pads > 0 && { pads }),
     };
 }
 

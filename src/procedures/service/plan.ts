@@ -45,6 +45,8 @@ export interface Needs {
     /** Clean fuel to have in hand, and what the cans must take, m³. */
     readonly fuel?: number;
     readonly can?: number;
+    /** The cans that are put under something, each with what it must hold, m³. */
+    readonly cans?: readonly { readonly under: Id; readonly holds?: number }[];
     readonly pads?: number;
 }
 
@@ -82,6 +84,8 @@ export interface ProcedurePlan {
     readonly steps: readonly PlannedServiceStep[];
     readonly needs: Needs;
     readonly drainsWhere: readonly DrainsWhere[];
+    /** Valves that isolate, that are proved, or that a caution relies on, in the order of the text: each belongs into the table of valves. */
+    readonly leant?: readonly Id[];
     /** Expected readings and signs of success, for the verification and the log. */
     readonly acceptance: readonly Remark[];
     readonly log: readonly Remark[];

@@ -71,10 +71,14 @@ export type Remark =
     /** Hand tight, then as its maker says. */
     | Says<'tighten', { readonly part: Id }>
     // Restore and bleed
-    /** A valve stays where it is until this part is bled on its own leg. */
-    | Says<'off line', { readonly part: Id; readonly lineUp: Id }>
+    /** A part that the end line-up leaves off line, and the line-up in which it was bled; none: it may hold air. */
+    | Says<'off line', { readonly part: Id; readonly lineUp: Id; readonly bled?: Id }>
     /** Electric: key or button in spells, and the supply that it needs is on. */
     | Says<'needs power', { readonly pump: Id }>
+    /** One at the switch of an electric pump, one at the bleed point, who calls. */
+    | Says<'two at it', { readonly pump: Id; readonly vent: Id }>
+    /** A clear tube on the bleed point, its end in the can. */
+    | Says<'tube', { readonly vent: Id }>
     /** No union beyond this vent is opened. */
     | Says<'low pressure ends', { readonly vent: Id; readonly engine: Id }>
     /** The lever has no stroke: turn the crank part of a turn, key out. */
@@ -94,6 +98,8 @@ export type Remark =
     | Says<'new baseline', { readonly gauge: Id; readonly elements: 'new' | 'as they are'; readonly level: 'half full' | 'as today' }>
     /** Nothing can be reckoned: what it reads is written down as the baseline. */
     | Says<'no figure for gauge', { readonly gauge: Id; readonly consumer: Id }>
+    /** Before the start: each joint that was opened is dry. */
+    | Says<'dry at rest'>
     /** A card, never a hand. */
     | Says<'dry card'>
     | Says<'bilge clean first'>

@@ -4,9 +4,11 @@ import type { CautionStep, CautionTopic, ServiceStep } from '../../model/step';
 import { capital, degrees, listed } from '../../model/words';
 import type { Opening } from '../../analysis/opening/openings';
 import type { Thresholds } from '../../analysis/opening/thresholds';
+import { turned } from '../../analysis/topology/line-ups';
+import type { Positions } from '../../analysis/topology/network';
 import { HAZARDS, STARTER, STARTING, hazardWords, type Caution } from '../cautions';
 import { groundOf } from './ground';
-import { byReturns, couldCome, heldBy } from './isolation';
+import { byReturns, couldCome, heldBy, stoppedBy } from './isolation';
 import type { BrokenLaw } from './laws';
 import { kindOf } from './pieces';
 import { breaks, type Program } from './program';
@@ -157,25 +159,51 @@ function toldOf(stage: Stage, { topic, part }: CautionStep, index: number, state
     for (let i = index + 1; i < stage.program.steps.length; i++) {
         const [state, step] = [states[i], stage.program.steps[i]!];
         const need = state && needsOf(stage, state, step).find((other) => other.topic === topic && other.part === part);
-        if (need?.opening) return flooding(stage, state!, need.opening);
+        if (need?.opening) return flooding(stage, whenOpened(stage, state!, step, need.opening), need.opening, setBefore(stage, i));
         if (need) return step.do === 'start' || step.do === 'run' ? STARTING : step.do === 'sequence' ? plain : STARTER;
     }
     return plain;
 }
 
+/** The valves as they stand when it is opened: a whole sequence turns some before. */
+function whenOpened(stage: Stage, state: ServiceState, step: ServiceStep, opening: Opening): Positions {
+    let at = state.positions;
+    for (const one of sequenceSteps(stage, state, step)) {
+        if (one.do === 'set') at = turned(stage.ground.boat, at, one.part, one.position);
+        if (openedIn(stage, state, one).some(({ part }) => part === opening.part)) break;
+    }
+    return at;
+}
+
+/** Valves that were set before a step. */
+const setBefore = ({ program: { steps } }: Stage, before: number): readonly Id[] => [...new Set(steps.slice(0, before).flatMap((step) => (step.do === 'set' ? [step.part] : [])))];
+
 /** What stops it, and from which lean on a return floods it all the same. */
-function flooding({ ground }: Stage, { positions }: ServiceState, opening: Opening): Caution {
+function flooding({ ground }: Stage, positions: Positions, opening: Opening, set: readonly Id[]): Caution {
     const liquid = ground.liquid(opening.part);
-    const shut = heldBy(ground, positions, opening);
+    const held = heldBy(ground, positions, opening, new Set(set));
     const leans = byReturns(ground, positions, opening).flatMap(leanWords);
     const at = kindOf(opening) === 'vent' ? opening.name : opening.part;
     const hazard = `${capital(liquid)} of a tank can run out of ${at} by the level or by heel.`;
     const consequence = 'It floods the bilge.';
-    const avoid = [
-        shut.length > 0 ? `${listed(shut)} shut ${shut.length > 1 ? 'stop' : 'stops'} it: see that ${shut.length > 1 ? 'they hold' : 'it holds'}, and leave ${shut.length > 1 ? 'them' : 'it'} alone until ${at} is closed.` : `Close ${at} to stop it.`,
-        ...leans,
-    ].join(' ');
-    return { topic: 'flood', signal: HAZARDS.flood.signal, hazard, consequence, avoid, text: hazardWords({ hazard, consequence, avoid }) };
+    const stops = held ? [] : stoppedBy(ground, positions, opening, set.filter((id) => positions.get(id) === 'open'));
+    const avoid = [held && held.length > 0 ? keepsBack(held, positions, at) : [`Close ${at} to stop it.`, ...stopsAlso(stops)].join(' '), ...leans].join(' ');
+    return { topic: 'flood', signal: HAZARDS.flood.signal, hazard, consequence, avoid, text: hazardWords({ hazard, consequence, avoid }), valves: held ?? stops };
+}
+
+function keepsBack(valves: readonly Id[], positions: Positions, at: string): string {
+    const many = valves.length > 1;
+    return `${standing(valves, positions)} ${many ? 'stop' : 'stops'} it: see that ${many ? 'they hold' : 'it holds'}, and leave ${many ? 'them' : 'it'} alone until ${at} is closed.`;
+}
+
+/** Valves that are open again. What comes back by a return they do not stop. */
+const stopsAlso = (valves: readonly Id[]): string[] => (valves.length > 0 ? [`${listed(valves)} shut ${valves.length > 1 ? 'stop' : 'stops'} what comes along the supply.`] : []);
+
+/** `V1 shut`, `V1 and V2 shut`, `V1 shut and SV1 at PORT`. */
+function standing(valves: readonly Id[], positions: Positions): string {
+    const shut = valves.filter((id) => positions.get(id) === 'shut');
+    const turnedAway = valves.filter((id) => !shut.includes(id)).map((id) => `${id} at ${positions.get(id)}`);
+    return listed([...(shut.length > 0 ? [`${listed(shut)} shut`] : []), ...turnedAway]);
 }
 
 function leanWords({ tank, port, stbd }: Thresholds): string[] {
