@@ -51,7 +51,7 @@ export const REMARK_WORDS: WordsOf<Remark['say']> = {
     'nothing to bleed': ({ consumers }, boat) => `Nothing is bled: no air came before ${ids(boat, consumers)}.`,
     'runs by itself': ({ tank, vent, stop }, boat) => `${tank} runs into it by its height alone. Stay with it. To stop it, close ${vent}${stop.length === 0 ? '' : ` or shut ${ids(boat, stop)}`}.`,
     'if it does not start': ({ budget }) => budget === undefined ? 'If it does not start, stop and find out why.'
-        : `Crank at most ${figure(budget)} s in all since it last ran. Past that, shut the seacock or drain the muffler before any more. Open the seacock the moment that it fires.`,
+        : `Crank at most ${figure(budget)} s in all since it last ran. If it does not start by then, stop and find out why.`,
     'rail purges itself': ({ engine }, boat) => `${nameOf(boat, engine)} clears its rail by itself while it is cranked. Open nothing on its high-pressure side.`,
     'moored for load': () => 'Alongside, with lines and springs doubled.',
     'new baseline': ({ elements }) => `${elements === 'new' ? 'With new elements' : 'With the elements as they are'}. Write down what it reads: from now on that is what it is compared with.`,
