@@ -12,6 +12,8 @@ export interface Caution extends Hazard {
     readonly topic: CautionTopic;
     /** As one text. */
     readonly text: string;
+    /** Valves that it tells to rely on. */
+    readonly valves?: readonly Id[];
 }
 
 /** The three parts of it, as in a DITA hazard statement and, as it is commonly told, ANSI Z535.6. */

@@ -9,6 +9,7 @@ import { printGrowth, type Sized } from './growth';
 import { hydraulics } from './hydraulics';
 import { bleedPlans, textToJudgement } from './in-process';
 import { keystrokes } from './keystroke';
+import { handWritten, longOnes, procedures } from './procedures';
 import { requests } from './requests';
 import { soak } from './soak';
 import { print, type Row } from './table';
@@ -57,6 +58,9 @@ async function main(): Promise<void> {
     rows.push(...await requests(large.name, large.folder, large.texts, 60));
     rows.push(...await workspaces([1, 200], 20));
     rows.push(...await hydraulics([10, 100, 1000], 30));
+    rows.push(...await procedures('marrenwake', boatIn('marrenwake', resolve('examples/marrenwake'), 'lines.orlop', [], 1).texts, 15));
+    const mended = boatIn('ottilwake-mended', resolve('examples/ottilwake-mended'), 'lines.orlop', [], 1).texts;
+    rows.push(...await handWritten('ottilwake-mended', mended, 20), ...await longOnes(mended, 'V1', [30, 100, 300], 20));
     rows.push(...coldRuns('ottilwake', small.folder, 15));
     print(rows);
     printGrowth(sized);

@@ -76,7 +76,6 @@ describe('a line left out is found where it is missed', () => {
         ['place can 2 L under F1', ['PROC-CATCH prove V1 by draining F1 until the stream dies within 10 s']],
         ['set bilge pump off', ['PROC-CATCH prove V1 by draining F1 until the stream dies within 10 s']],
         ['stop E1   key out', ['PROC-HANDS prove V1 by draining F1 until the stream dies within 10 s']],
-        ['caution fire, flood F1, skin, spill', ['PROC-WARN prove V1 by draining F1 until the stream dies within 10 s']],
         ['open F1 lid', ['PROC-PARTS remove F1 element, lid ring, T-ring, drain washer']],
         ['shut F1 drain', ['PROC-OPEN-CLOSE prefill F1']],
         ['do bleed E1 after opening F1 prefilled F1', ['PROC-AIR run E1 at 1300 rpm for 5 min']],
@@ -87,6 +86,12 @@ describe('a line left out is found where it is missed', () => {
         const { at } = await onOwn(without(...[left].flat()));
         for (const one of expected) expect(at, at.join('\n')).toContain(one);
         expect((await onOwn(RENEW)).at).toEqual([]);
+    });
+
+    test('a caution that nobody wrote is the printed page\'s to put in; one that comes after its step comes too late', async () => {
+        expect((await onOwn(without('caution fire, flood F1, skin, spill'))).at).toEqual([]);
+        const late = without('caution fire, flood F1, skin, spill').replace('  open F1 lid\n', '  caution fire, flood F1, skin, spill\n  open F1 lid\n');
+        expect((await onOwn(late)).at).toEqual(['PROC-WARN prove V1 by draining F1 until the stream dies within 10 s']);
     });
 
     test('an old seal that goes in again', async () => {
@@ -232,7 +237,7 @@ describe('a finding', () => {
 
 test('how things stand after a step', async () => {
     const { loaded: { boat } } = await onOwn(RENEW);
-    const [block] = boat.procedures;
+    const block = boat.procedures.find(({ title }) => title === 'Change the primary element');
     const after = (text: string): string | undefined => stateAfter(boat, block!, block!.lines.find((line) => line.text === text)!);
     expect(after('remove F1 element, lid ring, T-ring, drain washer')).toBe('Shut: V1 and V2. Open: the drain of F1 and the lid of F1. Out: the element of F1, the lid ring of F1, the T-ring of F1 and the drain washer of F1. Key out: E1.');
     expect(after('stop E1')).toBe('No valve is shut.');
@@ -245,7 +250,7 @@ describe('every law has its sentence', () => {
         'air-drawn': ['LP1', 'S2'], 'out-of-order': ['BS2', 'BS1'], 'not-a-driver': ['F1'], 'air-upstream': ['BS2', 'S2'], 'return-shut': ['E1'], 'open-while-pumped': ['E1', 'F1 lid'], 'left-open': ['F1 lid', 'F1 BS1'],
         'left-out': ['F1 element', 'S1'], 'piece-out': ['F1', 'element', 'lid ring'], 'old-seal': ['F1', 'lid ring'], 'may-not-prefill': ['F2'], 'not-empty': ['F1'], 'over-budget': ['E1'], 'seacock-shut': ['E1'],
         'no-can': ['F1'], 'no-pads': ['F1'], 'small-can': ['F1'], 'bilge-pump-on': ['F1'], 'not-warned': ['fire', 'spill'], 'no-such-part': ['V9'], 'no-such-position': ['V1', 'AJAR'], 'no-such-opening': ['F2', 'drain'],
-        'no-such-piece': ['F1', 'sieve'], 'not-open': ['F1', 'lid'], 'already-open': ['F1', 'lid'], 'not-out': ['F1', 'element'], 'still-in': ['F1', 'element'], 'engine-runs': ['E1'], 'key-in': ['E1'],
+        'no-such-piece': ['F1', 'sieve'], 'not-open': ['F1', 'lid'], 'already-open': ['F1', 'lid'], 'not-out': ['F1', 'element'], 'still-in': ['F1', 'element'], 'not-running': ['G1'], 'engine-runs': ['E1'], 'key-in': ['E1'],
         'left-set': ['bilge pump', 'E1 seacock', 'E1'], 'wrong-line-up': ['V1'], 'air-left': ['E1', 'S2'], 'not-done': ['renew F1 element'], 'logged-undone': ['renew F1 element'], 'no-way-back': [], overfills: ['LP1', 'T1'], 'draws-air': ['LP1', 'T1'],
     };
     test.each(Object.entries(LAWS) as [BrokenLaw['law'], readonly string[]][])('%s', async (law, parts) => {

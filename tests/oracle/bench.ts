@@ -291,7 +291,8 @@ export function rig(boat: BenchBoat, request: Request): Bench {
     const onAny = (all: readonly number[][]): number => all.reduce((mask, way) => mask | maskOf(way), 0);
 
     const engine = named.get(request.engine)!;
-    const returnStandsOpen = (net: Net): boolean => meetsTank(walk(net, 'out', engine.b).points);
+    const engines = boat.engines.map(({ name }) => named.get(name)!);
+    const returnStandsOpen = (net: Net, one: Passage): boolean => meetsTank(walk(net, 'out', one.b).points);
 
     /** L1 to L3: what the network alone forbids. */
     const forbidden = (net: Net, part: Passage, driver: Passage): Broken | undefined => {
@@ -302,7 +303,8 @@ export function rig(boat: BenchBoat, request: Request): Bench {
             return { law: 'L1', why: `${part.name} is on the suction side of ${driver.name}.` };
         }
         if (!meetsTank(suction.points)) return { law: 'L2', why: `${driver.name} draws from no tank.` };
-        if (!returnStandsOpen(net)) return { law: 'L3', why: `The return of ${engine.name} is blocked.` };
+        const blocked = engines.find((one) => (one === engine || pressure.points.has(one.a)) && !returnStandsOpen(net, one));
+        if (blocked) return { law: 'L3', why: `The return of ${blocked.name} is blocked.` };
         return undefined;
     };
 

@@ -6,6 +6,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import type { Boat } from '../../src/model/boat';
 import type { ServiceStep } from '../../src/model/step';
 import { execute, wayBack, withCautions } from '../../src/procedures/service/execute';
+import { procedureFor } from '../../src/procedures/service/generate';
 import { ruleOf } from '../../src/procedures/service/laws';
 import type { Program } from '../../src/procedures/service/program';
 import { before, boatOf, changed, finish, lawsOf, names, number, program, ready, steps, without } from './boats';
@@ -95,6 +96,13 @@ describe('PROC-SUCTION', () => {
         const by = changed(GOLD, { do: 'bleed', vent: 'BS1' }, { driver: { by: 'lever', part: 'LP1' } });
         expect(lawsOf(sloop, by)).toContain(`${number(by, { do: 'bleed', vent: 'BS1' })} on-suction: BS1, LP1`);
     });
+    test('the supply of an engine that runs is not shut; stopped first, it may be', () => {
+        const [shut, open] = (['shut', 'open'] as const).map((position): ServiceStep => ({ do: 'set', part: 'V1', position }));
+        const last = GOLD.steps.findLastIndex(({ do: what }) => what === 'stop');
+        const after = (at: number): Program => steps(GOLD, (all) => all.toSpliced(at, 0, shut!, open!));
+        expect(lawsOf(sloop, after(last))).toEqual([`${last + 1} not-fed: E1`]);
+        expect(lawsOf(sloop, after(last + 1))).toEqual([]);
+    });
     test('a pump that no tank feeds', () => expect(names(sloop, without(GOLD, { do: 'set', part: 'V1', position: 'open' }))).toContain('not-fed'));
 });
 
@@ -114,6 +122,47 @@ describe('PROC-RETURN', () => {
         expect(lawsOf(boat, program(boat, running))).toEqual([]);
         expect(lawsOf(boat, program(boat, [shut!, ...running, open!]))).toContainEqual(expect.stringContaining('return-shut: E1'));
         expect(names(boat, program(boat, [running[0]!, running[1]!, shut!, running[2]!, open!]))).toEqual(['return-shut']);
+    });
+    const TWINS = `
+        vessel Twinwake { heights from "keel"   envelope heel 5 deg   trim 2 deg   level 5 to 95 % }
+        tank T1 {
+          box 600 x 400 x 400 mm   low aft inner corner at 100 mm up, 2000 mm fwd, 100 mm stbd
+          pickup P1 mouth at 20 mm off bottom   top at 520 mm up, 2100 mm fwd, 200 mm stbd
+          drop R1   mouth at 20 mm off bottom   top at 520 mm up, 2100 mm fwd, 200 mm stbd
+          drop R2   mouth at 20 mm off bottom   top at 520 mm up, 2100 mm fwd, 200 mm stbd
+        }
+        engine E1 { injection in-line mechanical   exhaust dry   backflow blocks   inlet at 900 mm   bleed BE1 at 900 mm }
+        engine E2 { injection in-line mechanical   exhaust dry   backflow blocks   inlet at 900 mm   bleed BE2 at 900 mm }
+        supply course Feed from T1.P1 to E1 {
+          shutoff V1 at 520 mm   normally open
+          primer PR1 at 800 mm
+          filter F1 primary { ports at 900 mm up, 3000 mm fwd, 100 mm stbd   seals ring   bleed BF1 at 900 mm }
+          tee X1
+          hose H1
+        }
+        supply course Two from X1 to E2 { shutoff V2 at 900 mm   normally open   hose H2 }
+        return course Back from E1 to T1.R1 { hose H3 }
+        return course Second from E2 to T1.R2 { shutoff VR normally open }
+        line-up RUN run is normal
+        line-up AWAY run from RUN { VR shut }
+    `;
+    const bleeding: readonly ServiceStep[] = [...ready('E1', 'E1', 'F1'), { do: 'stop', part: 'E2', keyOut: true }, { do: 'bleed', vent: 'BE1', driver: { by: 'hand', part: 'PR1' } }, { do: 'look', piece: 'all joints' }, ...finish('E1'), ...finish('E2')];
+    test('fuel that is pumped to one engine may not stand against the shut return of another', async () => {
+        const boat = await boatOf(TWINS);
+        const [shut, open] = (['shut', 'open'] as const).map((position) => (part: string): ServiceStep => ({ do: 'set', part, position }));
+        const run = (first: readonly ServiceStep[], last: readonly ServiceStep[]): string[] => names(boat, program(boat, bleeding.flatMap((step) => (step.do === 'bleed' ? [...first, step, ...last] : [step]))));
+        expect(run([], [])).toEqual([]);
+        expect(run([shut!('VR')], [open!('VR')])).toEqual(['return-shut']);
+        // With its supply shut nothing is pumped to it.
+        expect(run([shut!('VR'), shut!('V2')], [open!('V2'), open!('VR')])).toEqual([]);
+    });
+    test('what is generated opens it, or keeps the pump from it', async () => {
+        const boat = await boatOf(TWINS);
+        const plan = procedureFor(boat, { jobs: [{ verb: 'renew', part: 'F1', piece: 'element' }], starts: 'AWAY' });
+        if ('blank' in plan) throw new Error(plan.blank);
+        const [pumped, turned] = [plan.steps.findIndex(({ step }) => step.do === 'bleed'), plan.steps.findIndex(({ step }) => step.do === 'set' && ((step.part === 'VR' && step.position === 'open') || (step.part === 'V2' && step.position === 'shut')))];
+        expect(turned).toBeGreaterThanOrEqual(0);
+        expect(turned).toBeLessThan(pumped);
     });
 });
 
@@ -263,6 +312,13 @@ describe('PROC-PARTS', () => {
         [{ do: 'bleed', vent: 'BS1', driver: { by: 'hand', part: 'F1' } }, 'not-a-driver: F1'], [{ do: 'sequence', engine: 'E9', opened: [], prefilled: [] }, 'no-such-part: E9'],
         [{ do: 'caution', topic: 'flood', part: 'F9' }, 'no-such-part: F9'], [{ do: 'hold', valves: ['F1'], part: 'F1', opening: 'drain', within: 5 }, 'no-such-part: F1'],
     ] as readonly [ServiceStep, string][])('%j', (step, words) => expect(bad(step)).toContain(words));
+    test('a gauge shows something at a speed only while an engine on its lines runs', () => {
+        const last = GOLD.steps.findLastIndex(({ do: what }) => what === 'stop');
+        const reading = (at: number, speed?: number): string[] => lawsOf(sloop, steps(GOLD, (all) => all.toSpliced(at, 0, { do: 'read', gauge: 'G1', ...(speed !== undefined && { speed }) })));
+        expect(reading(last, 40)).toEqual([]);
+        expect(reading(last + 1, 40)).toEqual([`${last + 2} not-running: G1`]);
+        expect(reading(last + 1)).toEqual([]);
+    });
     test('opened twice', () => expect(names(sloop, before(GOLD, { do: 'look', part: 'F2' }, { do: 'open', part: 'F2', opening: 'ports' }))).toEqual(['already-open']));
     test('what is off whole is not opened too', async () => {
         const boat = await boatOf(HIGH());
@@ -329,6 +385,49 @@ describe('PROC-AIR', () => {
     });
 });
 
+describe('PROC-AIR in the gallery of an engine', () => {
+    // F1 stands at 500 mm and the inlet of E1 at 600 mm, then at 490 mm.
+    test.each([['backflow blocks', 600, false], ['backflow passes', 600, true], ['', 600, true], ['', 490, false]])('with `%s` at %i mm, F1 opened below or above it', async (backflow, up, drains) => {
+        const boat = await boatOf(HIGH((text) => text.replace('backflow blocks', backflow).replaceAll('at 600 mm up', `at ${up} mm up`)));
+        const { states } = execute(boat, program(boat, CHANGE));
+        expect(states.some(({ open, gas }) => open.size > 0 && gas.get('E1') === 'unknown')).toBe(drains);
+    });
+});
+
+describe('PROC-AIR while she runs', () => {
+    const LEGS = `
+        vessel Legwake { heights from "keel"   envelope heel 5 deg   trim 2 deg   level 5 to 95 % }
+        tank T1 {
+          box 600 x 400 x 400 mm   low aft inner corner at 100 mm up, 2000 mm fwd, 100 mm stbd
+          pickup P1 mouth at 20 mm off bottom   top at 520 mm up, 2100 mm fwd, 200 mm stbd
+          drop R1   mouth at 20 mm off bottom   top at 520 mm up, 2100 mm fwd, 200 mm stbd
+        }
+        engine E1 { injection in-line mechanical   exhaust dry   backflow blocks   inlet at 900 mm   bleed BE1 at 900 mm }
+        supply course Feed from T1.P1 to E1 {
+          shutoff V1 at 520 mm   normally open
+          tee X1
+          filter F1 primary { ports at 900 mm up, 3000 mm fwd, 100 mm stbd   bleed BF1 at 900 mm }
+          tee X2
+          hose H1
+        }
+        supply course Beside from X1 to X2 {
+          shutoff V2 at 900 mm   normally shut
+          filter F2 primary { ports at 900 mm up, 3000 mm fwd, 100 mm stbd   bleed BF2 at 900 mm }
+          shutoff V3 at 900 mm   normally shut
+        }
+        return course Back from E1 to T1.R1 { hose H3 }
+        line-up RUN run is normal
+    `;
+    test('no leg that holds air is turned on line', async () => {
+        const boat = await boatOf(LEGS);
+        const turn = (part: string, position: string): ServiceStep => ({ do: 'set', part, position });
+        const opened: readonly ServiceStep[] = [{ do: 'open', part: 'F2', opening: 'ports' }, { do: 'close', part: 'F2', opening: 'ports' }];
+        const run = (first: readonly ServiceStep[]): string[] => names(boat, program(boat, [...ready('E1', 'F2'), ...first, ...finish('E1').flatMap((step) => (step.do === 'stop' ? [turn('V2', 'open'), turn('V3', 'open'), turn('V3', 'shut'), turn('V2', 'shut'), step] : [step]))]));
+        expect(run([])).toEqual([]);
+        expect(run(opened)).toEqual(['air-left']);
+    });
+});
+
 describe('PROC-DONE', () => {
     test('F2 not looked at', () => expect(lawsOf(sloop, without(GOLD, { do: 'look', part: 'F2' }))).toEqual(['end not-done: look F2 element']));
     test('the old element of F1 put in again', () => expect(lawsOf(sloop, changed(
@@ -349,6 +448,24 @@ describe('PROC-WAY-BACK', () => {
             const laws = execute(sloop, withCautions(sloop, all)).atEnd.filter(({ parts }) => !parts.includes('E1') && !parts.includes('E1 key'));
             expect(laws, `after step ${i}`).toEqual([]);
         }
+    });
+    test('what runs is stopped first, and one that fired with its seacock shut gets its water', () => {
+        const runs = execute(sloop, GOLD).states[number(GOLD, { do: 'run' })]!;
+        expect(runs.running.has('E1')).toBe(true);
+        expect(wayBack(sloop, GOLD, runs)![0]).toEqual({ do: 'stop', part: 'E1', keyOut: true });
+        const shut = steps(GOLD, (all) => all.flatMap((step): ServiceStep[] => (step.do === 'start' ? [{ do: 'switch', thing: 'seacock', of: 'E1', to: 'shut' }, { do: 'start', engine: 'E1', tries: 1, seconds: 10 }] : [step])));
+        expect(wayBack(sloop, shut, execute(sloop, shut).states[number(shut, { do: 'start' })]!)!.slice(0, 2)).toEqual([{ do: 'switch', thing: 'seacock', of: 'E1', to: 'open' }, { do: 'stop', part: 'E1', keyOut: true }]);
+    });
+    test('the battery is on before an electric pump is worked', async () => {
+        const boat = await boatOf(HIGH((text) => text.replace('low aft inner corner at 1500 mm', 'low aft inner corner at 10 mm').replaceAll('1920 mm', '430 mm').replace('filter F1', 'electric primer EP1 at 490 mm\n  filter F1')));
+        const off: ServiceStep = { do: 'switch', thing: 'battery switch', to: 'off' };
+        const opened = program(boat, [off, ...CHANGE.slice(0, CHANGE.findIndex(({ do: what }) => what === 'close') + 1)]);
+        const back = wayBack(boat, opened, execute(boat, opened).states.at(-1)!)!;
+        const [on, pumped] = [back.findIndex((step) => step.do === 'switch' && step.thing === 'battery switch'), back.findIndex((step) => step.do === 'bleed' && step.driver.by === 'electric')];
+        expect(pumped).toBeGreaterThan(0);
+        expect(on).toBeGreaterThanOrEqual(0);
+        expect(on).toBeLessThan(pumped);
+        expect(back.filter((step) => step.do === 'switch' && step.thing === 'battery switch')).toHaveLength(1);
     });
     const NO_PUMP = HIGH((text) => text.replace('low aft inner corner at 1500 mm', 'low aft inner corner at 10 mm').replaceAll('1920 mm', '430 mm').replace('primary {', 'primary { prefill forbidden   '));
     test('a filter that nothing can bleed and that may not be filled is not opened', async () => {

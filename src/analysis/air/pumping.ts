@@ -27,7 +27,7 @@ export type Law =
     | 'on-suction'
     /** no tank feeds the driver */
     | 'not-fed'
-    /** the return of the engine is shut */
+    /** the return of an engine that fuel is pumped towards is shut */
     | 'return-shut'
     /** the vents of one part are bled in their stated order */
     | 'out-of-order'
@@ -57,6 +57,7 @@ export class Pumping {
     private readonly keys = new WeakMap<Positions, string>();
     private readonly befores = new Map<string, ReadonlySet<Id>>();
     private readonly flows = new Map<string, Flow | Broken>();
+    private readonly shutReturns = new Map<string, readonly Id[]>();
     constructor(readonly network: Network) {}
 
     key(positions: Positions): string {
@@ -86,6 +87,21 @@ export class Pumping {
         if (!this.network.boat.joints.some((joint) => joint.from === `${consumer}:out`)) return true;
         const found = reach(linedUp, linedUp.ways, [out]);
         return [...this.network.tanks.values()].some((tank) => found.has(tank));
+    }
+
+    /** Consumers that a pump pushes fuel to and whose return is shut. */
+    shutBehind(pump: Id, positions: Positions): readonly Id[] {
+        const key = `${pump} ${this.key(positions)}`;
+        let found = this.shutReturns.get(key);
+        if (!found) {
+            const { index, passages, through, consumers } = this.network;
+            const own = through.get(pump) ?? [];
+            const linedUp = this.lineUp(positions);
+            const pushed = reach(linedUp, linedUp.ways, own.map((i) => passages[i]!.to), new Set(own));
+            found = [...consumers.keys()].filter((id) => pushed.has(index.get(`${id}:in`)!) && !this.returnIsOpen(id, positions));
+            this.shutReturns.set(key, found);
+        }
+        return found;
     }
 
     flow(vent: Id, driver: Driver, consumer: Id, positions: Positions): Flow | Broken {
@@ -126,6 +142,8 @@ export class Pumping {
         if (pump && feeding.length === 0) return { law: 'not-fed', parts: [driver.part] };
         if (!pump && tanks.filter((tank) => reach(linedUp, ways, [tank], own).has(arrives[0]!)).length !== 1) return { law: 'no-head', parts: [vent, driver.part] };
         if (!this.returnIsOpen(consumer, positions)) return { law: 'return-shut', parts: [consumer] };
+        const [other] = pump ? this.shutBehind(driver.part, positions) : [];
+        if (other !== undefined) return { law: 'return-shut', parts: [other] };
 
         // Whether it flows at all is asked far more often than what it takes along, which costs most.
         return lazily(() => {

@@ -63,6 +63,7 @@ export function brokenWords(boat: Boat, { law, parts, missing = [] }: BrokenLaw)
         case 'already-open': return [`${capital(opened())} is open already.`, 'Take the step out.'];
         case 'not-out': return [`${second === '' ? one : `The ${pieces} of ${one}`} was not taken out, so it cannot go in again.`, 'Remove it first, or take the step out.'];
         case 'still-in': return [`${second === '' ? one : `The old ${pieces} of ${one}`} is still in.`, `Write \`remove ${[first, parts.slice(1).join(', ')].join(' ').trim()}\` before this step.`];
+        case 'not-running': return [`${one} is read at a speed while nothing runs on its line.`, 'Run the engine before this step, or leave out the speed.'];
         // ---- hands
         case 'engine-runs': return [`${one} runs while hands are at its lines.`, `Write \`stop ${first} key out\` before this step.`];
         case 'key-in': return [`${one} could be started while hands are at its lines.`, `Write \`stop ${first} key out\` before this step.`];

@@ -4,10 +4,10 @@ import type { ServiceStep } from '../../model/step';
 import { SEVERITIES, type Finding, type Fix, type Rule } from '../../model/finding';
 import { capital } from '../../model/words';
 import { lineUpsOf, normalLineUp } from '../../analysis/topology/line-ups';
-import { execute } from '../../procedures/service/execute';
+import { execute, withCautions } from '../../procedures/service/execute';
 import { procedureFor } from '../../procedures/service/generate';
 import { isBlank } from '../../procedures/service/plan';
-import type { Executed } from '../../procedures/service/program';
+import type { Executed, Program } from '../../procedures/service/program';
 import { ruleOf, PROCEDURE_RULES, type BrokenLaw, type ServiceLaw } from '../../procedures/service/laws';
 import { checkKept, nameless, type KeptBlock } from '../kept';
 import { SERVING, procedureLines, procedureText, unnamed } from './block';
@@ -70,7 +70,12 @@ function carryOut(boat: Boat, block: ProcedureBlock): CarriedOut {
     const steps = written.map(({ step }) => step);
     // Who warns of work under way means that she is under way.
     const underWay = steps.some((step) => step.do === 'caution' && step.topic === 'underway');
-    return { unread: unread >= 0, lines, written, ran: execute(boat, { jobs: block.jobs, starts, ends, steps, ...(underWay && { underWay }) }) };
+    const program: Program = { jobs: block.jobs, starts, ends, steps, ...(underWay && { underWay }) };
+    // Cautions that nobody wrote are the table's: the printed page has them. One that was written too late stays where it was written.
+    const warned = block.kept ? program : withCautions(boat, program);
+    const { states, broken, atEnd } = execute(boat, warned);
+    const at = steps.map((step) => warned.steps.indexOf(step));
+    return { unread: unread >= 0, lines, written, ran: { states: [states[0]!, ...at.map((i) => states[i + 1]!)], broken: at.map((i) => broken[i] ?? []), atEnd } };
 }
 
 /** How things stand once the steps of a line are done; nothing where that is not known. */

@@ -4,7 +4,7 @@ import type { Thresholds } from '../../analysis/opening/thresholds';
 import { highLevel } from '../../analysis/opening/condition';
 import { grossOf } from '../../analysis/tanks/liquid';
 import type { DrainsWhere, ProcedurePlan } from '../../procedures/service/plan';
-import { attitudeWords, capital, degrees, listed, litres } from '../../model/words';
+import { attitudeWords, capital, leanLimit, listed } from '../../model/words';
 import { canWords, nameOf, openingPhrase, partOf } from './naming';
 
 export function drainLines(boat: Boat, { drainsWhere, request: { today }, fluid }: ProcedurePlan): string[] {
@@ -39,24 +39,31 @@ const TODAY = {
     'shut off': 'no tank can reach it.', 'cannot tell': 'what it does cannot be told.',
 } as const;
 
-/** From which level, and from which lean at the level of today, or else when as full as ever used and when half full. */
+/** From which level; and where it does not flood upright anyway, from which lean at the level of today, or else when as full as ever used and when half full. */
 function floodWords(boat: Boat, limits: Thresholds, half: Thresholds | undefined, lies: string, volumes: ReadonlyMap<Id, number> | undefined): string {
     const { tank, volume } = limits;
     const gross = grossOf(boat.tanks.find(({ id }) => id === tank)!);
-    const full = volumes?.get(tank) ?? (gross === undefined ? undefined : gross * highLevel(boat));
+    const today = volumes?.get(tank);
     const never = [limits, ...(half ? [half] : [])].every(({ port, stbd }) => port === 'never' && stbd === 'never');
     if (volume === 'never' && never) return `${tank} never floods it.`;
-    const level = volume === undefined ? [] : [volume === 'never' ? `${lies} ${tank} never floods it` : volume <= 0 ? `${lies} ${tank} floods it at any level` : `${lies} ${tank} floods it with more than ${canWords(volume)}`];
-    const leans = [[full, limits], ...(half && gross !== undefined ? [[gross / 2, half] as const] : [])].flatMap(([has, at]) => {
-        const words = leanWords(at as Thresholds);
-        return words === '' ? [] : [`${has === undefined ? '' : `with ${litres(has as number)} in it, `}${words}`];
+    const level = volume === undefined ? [] : [volume === 'never' ? `${lies} ${tank} never floods it` : volume <= 0 ? `${lies} ${tank} floods it at any level` : `${lies} ${tank} floods it with more than ${canWords(volume, 'down')}`];
+    const levels: [string, Thresholds][] = today !== undefined ? [[`with ${canWords(today)} in it`, limits]]
+        : gross === undefined ? [['', limits]] : [[`full (${inBrackets(gross * highLevel(boat))})`, limits], ...(half ? [[`half full (${inBrackets(gross / 2)})`, half] as [string, Thresholds]] : [])];
+    const leans = levels.flatMap(([has, at]) => {
+        const words = leanWords(at);
+        // That it floods upright is told by the level.
+        return words === '' || (words === UPRIGHT_TOO && volume !== undefined) ? [] : [`${has === '' ? '' : `${has}, `}${words}`];
     });
     return leans.length === 0 ? level.map((words) => `${words}.`).join('') : `${[...level, `${level.length === 0 ? `${tank} floods it ` : ''}${leans.join('; ')}`].join('; ')}.`;
 }
 
+/** 192 L, 51 US gal */
+const inBrackets = (volume: number): string => canWords(volume).replace(' (', ', ').replace(')', '');
+const UPRIGHT_TOO = 'even upright';
+
 /** beyond 3.5° to port and 40° to starboard; empty when it never does or nothing is known. */
 function leanWords({ port, stbd }: Thresholds): string {
-    if (port === 0 || stbd === 0) return 'even upright';
-    const beyond = ([[port, 'port'], [stbd, 'starboard']] as const).flatMap(([angle, side]) => (typeof angle === 'number' ? [`${degrees(Math.round(angle * 1800 / Math.PI) * Math.PI / 1800)} to ${side}`] : []));
+    if (port === 0 || stbd === 0) return UPRIGHT_TOO;
+    const beyond = ([[port, 'port'], [stbd, 'starboard']] as const).flatMap(([angle, side]) => (typeof angle === 'number' ? [`${leanLimit(angle)} to ${side}`] : []));
     return beyond.length === 0 ? '' : `beyond ${listed(beyond, 'or')}`;
 }

@@ -1,7 +1,7 @@
 /** How a page names things: the tag, and in brackets what helps to find it in the boat. */
 import type { Boat, Consumer, Id, Part, Vent } from '../../model/boat';
 import { fromSI } from '../../model/units';
-import { figure, kPa, litres, mm } from '../../model/words';
+import { figure, kPa, mm, roundedTo } from '../../model/words';
 
 export const partOf = (boat: Boat, id: Id): Part | undefined => boat.parts.find((part) => part.id === id);
 export const consumerOf = (boat: Boat, id: Id): Consumer | undefined => boat.consumers.find((consumer) => consumer.id === id);
@@ -43,8 +43,14 @@ export function openingPhrase(boat: Boat, part: Id, opening: string): string {
 
 export const spannerWords = (size: number): string => `${mm(size)} spanner`;
 
-/** Litres, and gallons where a can may be marked in them: 2 L (0.53 US gal). */
-export const canWords = (si: number): string => (si < 0.5e-3 ? litres(si) : `${litres(si)} (${figure(fromSI(si, 'USgal'), 2)} US gal)`);
+/** In both systems, for a can or a jug that is marked in one: 2 L (0.53 US gal), 400 mL (14 US fl oz). What is needed is rounded up, what floods down. */
+export function canWords(si: number, way?: 'up' | 'down'): string {
+    const [[metric, unit], [other, digits]]: [[number, string], [string, number]] = si < 1e-3 ? [[fromSI(si, 'mL'), 'mL'], ['US fl oz', 3]] : [[fromSI(si, 'L'), 'L'], ['US gal', si < 1e-2 ? 2 : 3]];
+    const gallons = fromSI(si, 'USgal');
+    return `${roundedTo(metric, digits, way)} ${unit} (${roundedTo(si < 1e-3 ? gallons * OUNCES : gallons, 2, way)} ${other})`;
+}
+/** Fluid ounces in a US gallon, by definition. */
+const OUNCES = 128;
 
 /** A band of a gauge, Pa above the surroundings: 1.4 to 4.7 kPa (0.4 to 1.4 inHg) of vacuum. */
 export function bandWords({ low, high }: { readonly low: number; readonly high: number }): string {

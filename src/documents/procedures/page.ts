@@ -16,6 +16,7 @@ import { canWords, nameOf, placeOf, spannerWords, timeWords } from './naming';
 import { remarkWords } from './remark-words';
 import { safeName } from './safe';
 import { airBy, stepWords, usualRemarks, type Fluid } from './step-words';
+import { toldWords } from './told-words';
 import type { Hazard, Page, PageSection, PageStep, PartRow, Row, ValveRow } from './tree';
 
 const VERBS: Readonly<Record<string, string>> = { look: 'look at', inspect: 'look at' };
@@ -32,20 +33,23 @@ export function pageOf(written: Boat, plan: ProcedurePlan, issued?: string): Pag
     const fields = plan.log.filter(({ say }) => say.startsWith('log') && say !== 'log strokes' && say !== 'log reading');
     const orders = plan.log.filter(({ say }) => !say.startsWith('log'));
     return effective(written, {
-        id: safeName(plan.id), title: titleOf(plan.jobs), boat: boatName(boat), deferral: DEFERRAL, purpose: purposeOf(boat, plan.jobs),
+        id: safeName(plan.id), title: plan.title ?? titleOf(plan.jobs), boat: boatName(boat), deferral: DEFERRAL,
+        purpose: [plan.title === undefined ? purposeOf(boat, plan.jobs) : '', ...(plan.preface ?? []).map((remark) => remarkWords(boat, remark))].filter((words) => words !== '').join(' '),
         summary: [
             { label: 'Time', value: timeWords(plan.takes.seconds) }, { label: 'People', value: String(plan.takes.people) },
             ...lineUpRows(plan.starts, plan.ends), ...(plan.consumers.length > 0 ? [{ label: 'Stands still', value: listed(plan.consumers) }] : []), ...needRows(plan.needs, plan.fluid),
         ],
         drains: drainLines(boat, plan), tools: toolsOf(boat, plan.needs), parts: plan.needs.parts.map((row) => partRow(boat, row)),
         valves: valveRows(boat, plan.starts, plan.ends, plan.steps.map(({ step, section }) => ({ step, section })), plan.drainsWhere.flatMap(({ stops }) => stops)),
-        sections: sectionsOf(boat, plan.steps, plan.fluid, hazards(boat, programOf(plan))),
+        sections: sectionsOf(boat, plan.steps, plan.fluid, hazards(boat, programOf(plan)), cansOf(written, boat)),
         acceptance: plan.acceptance.map((remark) => ({ label: '', value: remarkWords(boat, remark) })),
         log: [...new Set([...dateFields(plan.consumers), ...fields.map((remark) => remarkWords(boat, remark)), ...strokeFields(plan.steps.map(({ step }) => step))])],
         after: [...new Set([...plan.after, ...orders].map((remark) => remarkWords(boat, remark)).concat(afterwards(plan.steps.map(({ step }) => step), plan.fluid, saysOf(plan))))],
         taken: plan.defaults,
     }, issued);
 }
+
+const cansOf = (written: Boat, { tanks }: Boat): ReadonlySet<Id> => new Set(tanks.flatMap(({ id }) => (written.tanks.some((tank) => tank.id === id) ? [] : [id])));
 
 export function effective(boat: Boat, page: Omit<Page, 'effectivity'>, issued: string | undefined): Page {
     const { view } = boat;
@@ -71,8 +75,8 @@ export function purposeOf(boat: Boat, jobs: readonly Job[]): string {
 
 export function needRows({ fuel, can, pads }: Needs, fluid: Fluid): Row[] {
     return [
-        ...(fuel === undefined ? [] : [{ label: `Clean ${fluid}`, value: `${canWords(fuel)} in hand` }]),
-        ...(can === undefined ? [] : [{ label: 'Can', value: `takes ${canWords(can)}` }]),
+        ...(fuel === undefined ? [] : [{ label: `Clean ${fluid}`, value: `${canWords(fuel, 'up')} in hand` }]),
+        ...(can === undefined ? [] : [{ label: 'Drip can', value: `takes ${canWords(can, 'up')}` }]),
         ...(pads === undefined ? [] : [{ label: 'Pads', value: String(pads) }]),
     ];
 }
@@ -80,7 +84,7 @@ export function needRows({ fuel, can, pads }: Needs, fluid: Fluid): Row[] {
 const toolsOf = (boat: Boat, { spanners, tools }: Needs): string[] => [...spanners.map(({ size, for: uses }) => `${spannerWords(size)} (${listed(uses.map((id) => nameOf(boat, id)))})`), ...tools.map(capital)];
 
 function partRow(boat: Boat, { part, piece, count, ready }: Needs['parts'][number]): PartRow {
-    return { count: String(count), what: `${piece} of ${nameOf(boat, part)}${ready === undefined ? '' : ` (${ready})`}`, where: placeOf(boat, part) };
+    return { count: String(count), what: `${piece === '' ? `new ${boat.parts.find(({ id }) => id === part)?.kind ?? 'part'} in place` : piece} of ${nameOf(boat, part)}${ready === undefined ? '' : ` (${ready})`}`, where: placeOf(boat, part) };
 }
 
 /** The valves that are set, and those that stop what comes. */
@@ -104,11 +108,12 @@ export function valveRows(boat: Boat, starts: Id, ends: Id, steps: readonly { re
 export type NotedStep = PlannedServiceStep & { readonly notes?: readonly string[] };
 
 /** Steps in sections, numbered through; a caution stands with the step that it is for, a place the first time in a section. */
-export function sectionsOf(boat: Boat, planned: readonly NotedStep[], fluid: Fluid, hazardAt: (index: number) => Hazard | undefined): PageSection[] {
+export function sectionsOf(boat: Boat, planned: readonly NotedStep[], fluid: Fluid, hazardAt: (index: number) => Hazard | undefined, cans: ReadonlySet<Id> = new Set()): PageSection[] {
     const sections: { heading: string; section: Section; steps: PageStep[] }[] = [];
     let cautions: Hazard[] = [];
     let number = 0;
     let told = new Set<Id>();
+    const caught = new Set<Id>();
     for (const [index, one] of planned.entries()) {
         const { step, remarks, notes = [] } = one;
         // What is placed is placed for the step that follows.
@@ -116,7 +121,8 @@ export function sectionsOf(boat: Boat, planned: readonly NotedStep[], fluid: Flu
         if (step.do === 'caution') { const hazard = hazardAt(index); if (hazard) cautions.push(hazard); continue; }
         if (sections.at(-1)?.section !== section) { sections.push({ heading: SECTIONS[section], section, steps: [] }); told = new Set(); }
         const where = (id: Id): string => { const place = placeOf(boat, id); if (told.has(id) || place === '') return ''; told.add(id); return ` (${place})`; };
-        const { tag, action, does, signs = [] } = stepWords(boat, one, fluid, where);
+        const { tag, action, does, signs = [] } = one.told ? { tag: 'part' in step ? step.part : undefined, ...toldWords(boat, one.told) } : stepWords(boat, one, fluid, { where, caught, cans });
+        if (step.do === 'place' && step.thing === 'can') caught.add(step.part);
         const place = tag === undefined ? '' : placeOf(boat, tag);
         sections.at(-1)!.steps.push({
             number: ++number, cautions, ...(tag !== undefined && { tag: nameOf(boat, tag) }), ...(place !== '' && { place }), action, ...(does && { does }),
@@ -131,8 +137,11 @@ export function sectionsOf(boat: Boat, planned: readonly NotedStep[], fluid: Flu
 const isToldBy = (remarks: readonly Remark[]): boolean => remarks.some(({ say }) => say === 'look for' || say === 'dry card' || say === 'no figure for gauge');
 
 function remarksUnder(boat: Boat, step: ServiceStep, own: readonly Remark[]): Remark[] {
-    const said = step.do === 'hold' && airBy(boat, step) !== undefined ? own.filter(({ say }) => say !== 'let air in') : own;
-    return [...said, ...usualRemarks(boat, step).filter(({ say }) => !own.some((other) => other.say === say))];
+    // What the step's own words say is not said again under it.
+    const said = own.filter(({ say }) => say !== 'low pressure ends' && !(say === 'let air in' && step.do === 'hold' && airBy(boat, step) !== undefined));
+    // A filter that nothing bleeds is filled higher than one that is bled.
+    const toTheBrim = own.some(({ say }) => say === 'to the brim');
+    return [...said, ...usualRemarks(step).filter(({ say }) => !(toTheBrim && say === 'how to fill') && !own.some((other) => other.say === say))];
 }
 
 export const dateFields = (consumers: readonly Id[]): string[] => ['Date', 'Done by', ...consumers.map((id) => `Hours of ${id}`)];

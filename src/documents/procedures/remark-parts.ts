@@ -1,7 +1,7 @@
 /** What kinds of remark sentences have in common: their types, and the words that many of them use. */
 import type { Boat, Id } from '../../model/boat';
 import { fromSI } from '../../model/units';
-import { degrees, figure, listed } from '../../model/words';
+import { figure, leanLimit, listed } from '../../model/words';
 import type { Remark } from '../../procedures/service/remarks';
 import { nameOf } from './naming';
 
@@ -15,4 +15,4 @@ export const ids = (boat: Boat, all: readonly Id[], last: 'and' | 'or' = 'and'):
 export const fineness = (si: number): string => `${figure(fromSI(si, 'um'))} µm`;
 export const share = (part: number): string => `${figure(part * 100, 2)} %`;
 /** 11° to port or 40° to starboard */
-export const leans = (port: number | undefined, stbd: number | undefined): string => listed([...(port === undefined ? [] : [`${degrees(port)} to port`]), ...(stbd === undefined ? [] : [`${degrees(stbd)} to starboard`])], 'or');
+export const leans = (port: number | undefined, stbd: number | undefined): string => listed([...(port === undefined ? [] : [`${leanLimit(port)} to port`]), ...(stbd === undefined ? [] : [`${leanLimit(stbd)} to starboard`])], 'or');

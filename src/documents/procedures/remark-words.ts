@@ -1,8 +1,8 @@
 /** What a remark of a plan says: by its name, with what it names. No remark without an entry here, and no entry without a remark. */
 import type { Boat } from '../../model/boat';
-import { capital, figure, listed, litres, mm } from '../../model/words';
+import { capital, figure, listed, mm } from '../../model/words';
 import type { Remark } from '../../procedures/service/remarks';
-import { bandWords, canWords, nameOf, openingPhrase, speedWords, timeWords } from './naming';
+import { bandWords, canWords, nameOf, openingPhrase, partOf, speedWords, timeWords } from './naming';
 import { OPERATION_WORDS } from './operation-words';
 import { fineness, ids, leans, s, type WordsOf } from './remark-parts';
 
@@ -12,16 +12,21 @@ export const REMARK_WORDS: WordsOf<Remark['say']> = {
     'cold engine': ({ engine }, boat) => `Go on only when a hand can rest on ${nameOf(boat, engine)}.`,
     'battery off until start': () => 'It stays off until the step that sets it on.',
     'cuts off': ({ valve, parts, tanks }, boat) => `${nameOf(boat, valve)} then stands between ${ids(boat, tanks)} and ${ids(boat, parts)}.`,
+    'feeds too': ({ valve, stopped, less }, boat) => [...(stopped.length === 0 ? [] : [`${ids(boat, stopped)} ${s(stopped.length, 'draws', 'draw')} through ${nameOf(boat, valve)} too: ${s(stopped.length, 'it gets', 'they get')} no fuel until it is back.`]), ...(less.length === 0 ? [] : [`${ids(boat, less)} ${s(less.length, 'draws', 'draw')} through ${nameOf(boat, valve)} too, and meanwhile only ${s(less.length, 'by its other way', 'by their other ways')}.`])].join(' '),
     'cut off already': ({ parts }, boat) => `${ids(boat, parts)} ${s(parts.length, 'is', 'are')} cut off from every tank as the valves stand.`,
     'stays dry without a valve': ({ part, opening, tanks }, boat) => `No valve shuts ${nameOf(boat, part)} off. None is needed: ${ids(boat, tanks)} ${s(tanks.length, 'stands', 'stand')} lower than ${openingPhrase(boat, part, opening)}, however she leans.`,
     'keeps the column': ({ valve, parts }, boat) => `Leave ${nameOf(boat, valve)} shut until ${ids(boat, parts)} ${s(parts.length, 'is', 'are')} closed. Opened before, the fuel falls back to the tank.`,
-    'proves above': ({ valves, tank, volume }, boat) => `It proves ${ids(boat, valves)} only when ${tank} holds more than ${canWords(volume)} and she is upright.`,
+    'proves above': ({ valves, tank, volume }, boat) => `It proves ${ids(boat, valves)} only when ${tank} holds more than ${canWords(volume, 'up')} and she is upright. With less in it, open slowly and be ready to close: a stream that dies then proves nothing.`,
     'proves nothing': ({ valves, part, opening }, boat) => `Upright no tank stands above ${openingPhrase(boat, part, opening)}. A stream that does not come proves nothing of ${ids(boat, valves)}.`,
     'may prove nothing': ({ valves }, boat) => `Heights are missing. Whether a stream that dies proves ${ids(boat, valves)} cannot be said.`,
     'let air in': ({ part, by }, boat) => `Loosen ${openingPhrase(boat, part, by)}, so that air gets in. While it is tight the stream dies by vacuum and proves nothing.`,
-    'empties first': ({ part, volume }, boat) => `What is in ${nameOf(boat, part)} comes first${volume === undefined ? '' : `, about ${litres(volume)}`}. Then the stream must die.`,
-    'if it runs on': ({ valves, part, opening }, boat) => `If it does not die, close ${openingPhrase(boat, part, opening)} at once. Open nothing before it is found why ${ids(boat, valves, 'or')} leaks.`,
-    comes: ({ volume, more }, boat) => `${volume === undefined ? 'How much comes is not known' : `About ${litres(volume)} comes`}${more.length === 0 ? '' : `${volume === undefined ? ', since' : ', and'} what ${ids(boat, more)} ${s(more.length, 'holds', 'hold')} is not known`}.`,
+    'air at the opening': ({ part, opening }, boat) => (opening === 'joint' ? `Undo ${openingPhrase(boat, part, opening)} until an end comes free and air gets in. At one that is only cracked the line hangs by vacuum, and a stream that dies proves nothing.`
+        : `Lower ${openingPhrase(boat, part, opening)} until air gets in. While it holds by its ring the line hangs by vacuum, and a stream that dies proves nothing.`),
+    'empties first': ({ part, volume, lines }, boat) => `What is in ${nameOf(boat, part)} comes first${volume === undefined ? '' : `, about ${canWords(volume)}`}${lines === undefined ? '' : `, and up to ${canWords(lines, 'up')} out of the lines`}. The seconds count from when that has come: then the stream must die.`,
+    'if it runs on': ({ valves, part, opening }, boat) => `If it does not die, close ${opening === 'drain' && partOf(boat, part)?.lid !== undefined ? `the drain and the lid of ${nameOf(boat, part)}` : openingPhrase(boat, part, opening)} at once. Open nothing before it is found why ${ids(boat, valves, 'or')} leaks.`,
+    'if it comes': ({ valves, opening }, boat) => `If more comes than hangs in the lines, ${opening === 'ports' ? 'put the body back on' : opening === 'joint' ? 'make the joint up' : 'close it'} at once: ${ids(boat, valves, 'or')} does not hold. Take nothing out before it is found why.`,
+    'comes off full': ({ part, volume }, boat) => `The body of ${nameOf(boat, part)} comes off full${volume === undefined ? '' : `: it holds about ${canWords(volume)}`}. Keep it upright, and tip it into the can.`,
+    comes: ({ part, volume, own, more }, boat) => `${volume === undefined ? 'How much comes is not known' : own === undefined ? `About ${canWords(volume)} comes` : `About ${canWords(own)} comes out of ${nameOf(boat, part)} itself, and up to ${canWords(volume - own, 'up')} out of the lines`}${more.length === 0 ? '' : `${volume === undefined ? ', since' : ', and'} what ${ids(boat, more)} ${s(more.length, 'holds', 'hold')} is not known`}.`,
     'by the return': ({ part, opening, tank, port, stbd }, boat) => `Open ${openingPhrase(boat, part, opening)} near upright only. Beyond ${leans(port, stbd)} ${tank} comes back by the return.`,
     'note water': () => 'Write down how much water and dirt came, and their colour.',
     'until clean fuel': () => 'Let it run until clean fuel comes, and no longer.',
@@ -30,8 +35,8 @@ export const REMARK_WORDS: WordsOf<Remark['say']> = {
     'element fineness': ({ passes }) => `The element is one of ${fineness(passes)}.`,
     'renew instead': ({ piece, under, every }) => `If it is dark, slimy or gritty, fit a new ${piece}.${under === undefined ? '' : ` A clean one with less than ${timeWords(under)} goes in again.`}${every === undefined ? '' : ` It is renewed every ${timeWords(every)} in any case.`}`,
     'close it dry': ({ part, why }, boat) => `Pour nothing into ${nameOf(boat, part)}: ${why === 'not on the clean side' ? 'fuel poured in there passes no element' : why === 'forbidden' ? 'it is forbidden' : 'nobody said that it may be filled by hand'}.`,
-    'how to fill': ({ volume }) => `Pour clean, filtered fuel in outside the element, up to 10 mm (3/8 in) under the rim${volume === undefined ? '' : `: about ${litres(volume)}`}.`,
-    'filling saves': ({ vent, filled, dry, in: unit }) => `This may be left out. At ${vent} it then takes about ${dry} ${unit} in place of ${filled}.`,
+    'how to fill': ({ volume }) => `Pour clean, filtered fuel in outside the element, up to 10 mm (3/8 in) under the rim${volume === undefined ? '' : `: about ${canWords(volume)}`}.`,
+    'filling saves': ({ vent, filled, dry, in: unit }) => `This may be left out. At ${vent} it then takes about ${dry} ${unit} in place of ${filled}, and the limit at which to stop and think is ${2 * dry} ${unit}.`,
     'must be filled': ({ part }, boat) => `This may not be left out: no pump can push fuel into ${nameOf(boat, part)}.`,
     'mark ends': () => 'Mark which end is which, and which way its arrow points.',
     'like for like': ({ bore, length, fireResistant }) => {
@@ -39,23 +44,30 @@ export const REMARK_WORDS: WordsOf<Remark['say']> = {
         return `The new one is like the old one${sizes.length === 0 ? '' : `: ${sizes.join(', ')}`}.${fireResistant === 'yes' ? ' It is marked as a fire-resistant type.' : ''}`;
     },
     'arrow downstream': () => 'Its arrow points downstream, away from the tank.',
-    'plug ends': () => 'Plug both open ends at once.',
+    'plug ends': ({ count }) => `Plug ${count === 2 ? 'both open ends' : count === 1 ? 'the open end' : `all ${count} open ends`} at once, with clean plugs.`,
+    'plugs out': ({ count }) => `Take ${count === 2 ? 'both plugs' : count === 1 ? 'the plug' : `all ${count} plugs`} out just before, and count them: one left in stops the engine.`,
+    'off the cam': ({ pump }, boat) => `Undo the unions of ${nameOf(boat, pump)}, then what fastens it. Draw it straight out of the engine, its lever off the cam, and take the old gasket off.`,
+    'onto the cam': ({ pump }, boat) => `With a new gasket. Turn the crank by hand, key out, until the cam is low, and put the lever of ${nameOf(boat, pump)} onto the cam. Fasten it evenly, then make up the unions.`,
+    'plug right out': () => 'Take the drain plug right out for it: so far it was only opened a little.',
     tighten: () => 'Hand tight, then as its maker says.',
     'off line': ({ part, lineUp, bled }, boat) => `${nameOf(boat, part)} is off line in ${lineUp}. ${bled === undefined ? 'It may hold air: bleed it before a valve puts it on line.' : `It was bled with the valves as in ${bled}, so that a valve that puts it on line finds fuel.`}`,
     'needs power': ({ pump }, boat) => `${nameOf(boat, pump)} needs power: its switch and the battery on. Run it in spells of 20 to 30 s.`,
+    'two at it': ({ pump, vent }, boat) => `One is at the switch of ${nameOf(boat, pump)}, one at ${vent}. The one at ${vent} says when to run it and when to stop.`,
+    tube: ({ vent }) => `Push a clear tube onto ${vent}, and put its end into the can. Watch the bubbles in it.`,
     'low pressure ends': ({ vent }) => `${vent} is where low pressure ends. Open no union beyond it.`,
     'no stroke': ({ pump }, boat) => `If the lever of ${nameOf(boat, pump)} meets no resistance, its cam holds it. Key out, turn the crank by hand up to one turn, and try again.`,
     'clears itself': ({ consumer }, boat) => `Small air that is left ${nameOf(boat, consumer)} passes to its return when it runs.`,
     'nothing to bleed': ({ consumers }, boat) => `Nothing is bled: no air came before ${ids(boat, consumers)}.`,
     'runs by itself': ({ tank, vent, stop }, boat) => `${tank} runs into it by its height alone. Stay with it. To stop it, close ${vent}${stop.length === 0 ? '' : ` or shut ${ids(boat, stop)}`}.`,
-    'if it does not start': ({ budget }) => budget === undefined ? 'If it does not start, stop and find out why.'
-        : `Crank at most ${figure(budget)} s in all since it last ran. Past that, shut the seacock or drain the muffler before any more. Open the seacock the moment that it fires.`,
+    'if it does not start': ({ budget, vent }) => `If it does not start, do not crank on: battery off, key out, and ${vent === undefined ? 'find out why' : `bleed again at ${vent}`}.${budget === undefined ? '' : ` Crank at most ${figure(budget)} s in all since it last ran. Past that, shut the seacock or drain the muffler before any more. Open the seacock the moment that it fires.`}`,
     'rail purges itself': ({ engine }, boat) => `${nameOf(boat, engine)} clears its rail by itself while it is cranked. Open nothing on its high-pressure side.`,
     'moored for load': () => 'Alongside, with lines and springs doubled.',
-    'new baseline': ({ elements }) => `${elements === 'new' ? 'With new elements' : 'With the elements as they are'}. Write down what it reads: from now on that is what it is compared with.`,
+    'new baseline': ({ renewed, old }, boat) => `${renewed.length === 0 ? 'With the elements as they are' : `With ${s(renewed.length, 'a new element', 'new elements')} in ${ids(boat, renewed)}${old.length === 0 ? '' : `, and the old in ${ids(boat, old)}`}`}. Write down what it reads: from now on that is what it is compared with.`,
     'no figure for gauge': () => 'What it should read cannot be reckoned. Write down what it reads: from now on that is what it is compared with.',
+    'dry at rest': () => 'Before anything runs all that was opened or bled is dry.',
     'dry card': () => 'Hold a dry card to each joint, never a hand. The card stays dry.',
-    'bilge clean first': () => 'Only when no fuel is in the bilge.',
+    'bilge clean first': () => 'Only when no fuel is in the bilge. If there is, lift it with pads or a hand pump into a can first. Do not leave her with this pump off.',
+    'count back': () => 'Count tools, plugs, pads and cans: none is left in a line or in the bilge.',
     'look for': ({ signs }) => `Look for ${listed(signs)}.`,
     'turns freely': ({ valve }, boat) => `${nameOf(boat, valve)} turns freely all the way, and does not drip.`,
     delivers: ({ pump, vent }, boat) => `${nameOf(boat, pump)} brings a solid stream at ${vent}.`,

@@ -28,8 +28,18 @@ export type Fluid = ProcedurePlan['fluid'];
 export type Where = (id: Id) => string;
 export const whereIn = (boat: Boat): Where => (id) => { const place = placeOf(boat, id); return place === '' ? '' : ` (${place})`; };
 
-export function stepWords(boat: Boat, planned: Pick<PlannedServiceStep, 'step' | 'traps' | 'drawUp'>, fluid: Fluid, where: Where = whereIn(boat)): StepWords {
+/** What a step cannot tell by itself. */
+export interface Around {
+    readonly where?: Where;
+    /** Parts and consumers under which a can stands by then. */
+    readonly caught?: ReadonlySet<Id>;
+    /** Tanks that are cans, hung in her for the job. */
+    readonly cans?: ReadonlySet<Id>;
+}
+
+export function stepWords(boat: Boat, planned: Pick<PlannedServiceStep, 'step' | 'traps' | 'drawUp'>, fluid: Fluid, around: Around = {}): StepWords {
     const { step } = planned;
+    const { where = whereIn(boat) } = around;
     const name = (id: Id): string => nameOf(boat, id);
     switch (step.do) {
         case 'set': return setWords(boat, step.part, step.position, where);
@@ -40,7 +50,7 @@ export function stepWords(boat: Boat, planned: Pick<PlannedServiceStep, 'step' |
         case 'place': return {
             tag: step.part,
             action: step.thing === 'pads' ? `Place ${step.count ?? 'the'} ${step.count === 1 ? 'pad' : 'pads'} under ${name(step.part)}${where(step.part)}.`
-                : `Place ${step.holds === undefined ? 'the can' : `a can that holds at least ${canWords(step.holds)}`} under ${name(step.part)}${where(step.part)}.`,
+                : `Place ${step.holds === undefined ? 'the drip can' : `a drip can that holds at least ${canWords(step.holds, 'up')}`} under ${name(step.part)}${where(step.part)}.`,
         };
         case 'open': return openWords(boat, step.part, step.opening, where);
         case 'close': return closeWords(boat, step.part, step.opening, where);
@@ -54,11 +64,14 @@ export function stepWords(boat: Boat, planned: Pick<PlannedServiceStep, 'step' |
         case 'prefill': return {
             tag: step.part, action: `Fill ${name(step.part)}${where(step.part)} by hand with clean ${fluid}, its bleed point shut.`,
         };
-        case 'bleed': return bleedWords(boat, planned, step, fluid, where);
+        case 'bleed': return bleedWords(boat, planned, step, fluid, { ...around, where });
         case 'prove': return {
             tag: step.part, action: `Prove that ${name(step.part)}${where(step.part)} draws.`,
             does: [`Open ${step.vent} a little.`, `Work the lever of ${name(step.part)} for ${step.strokes} full strokes.`, `Close ${step.vent}.`],
-            signs: [`${capital(fluid)} spurts at ${step.vent} with each stroke.`],
+            signs: [
+                `${capital(fluid)} spurts at ${step.vent} with each stroke.`,
+                `If the lever has resistance and nothing spurts, ${name(step.part)} does not draw. Bleed before it again, and look for air that comes in at its joints.`,
+            ],
         };
         case 'start': return startWords(boat, step, where);
         case 'run': return runWords(boat, step, where);
@@ -138,39 +151,58 @@ function pieceWords(boat: Boat, { do: does, part, pieces, again }: PieceStep, wh
     return { tag: part, action: `${verb} ${which} pieces ${into}.`, does: pieces.map((piece) => `${verb} ${which} ${piece} ${does === 'remove' ? 'out' : 'in'}.`) };
 }
 
-function bleedWords(boat: Boat, { traps = [], drawUp }: Pick<PlannedServiceStep, 'traps' | 'drawUp'>, step: BleedStep, fluid: Fluid, where: Where): StepWords {
+function bleedWords(boat: Boat, { traps = [], drawUp }: Pick<PlannedServiceStep, 'traps' | 'drawUp'>, step: BleedStep, fluid: Fluid, { where, caught, cans }: Around & { readonly where: Where }): StepWords {
     const vent = ventOf(boat, step.vent);
+    const owner = vent?.owner ?? step.vent;
     const pump = nameOf(boat, step.driver.part);
-    const [work, more] = ((): [string, string] => {
-        switch (step.driver.by) {
-            case 'hand': return [`Pump ${pump} in slow full strokes`, 'ten more strokes'];
-            case 'lever': return [`Work the lever of ${pump}`, 'ten more strokes'];
-            case 'electric': return [`Run ${pump} in spells of 20 to 30 s`, '3 to 5 s more'];
-            case 'gravity': return [`Let ${fluid} run in from ${pump} by its own height`, '3 to 5 s more'];
-        }
-    })();
+    const last = endsAt(boat, step.vent);
     return {
-        tag: step.vent, action: `Bleed ${nameOf(boat, vent?.owner ?? step.vent)}${where(vent?.owner ?? step.vent)} at ${step.vent}.`,
+        tag: step.vent, action: `Bleed ${nameOf(boat, owner)}${where(owner)} at ${step.vent}.`,
         does: [
+            ...(last === undefined ? [] : [`Open no union beyond ${step.vent}: low pressure ends there.`]),
+            ...(caught?.has(owner) || caught?.has(step.vent) ? [`Put a clear tube on ${step.vent}, its end in the drip can.`] : []),
             `Open ${step.vent}${vent?.spanner ? ` with the ${spannerWords(vent.spanner.si)}` : ''} half a turn to one turn.`,
-            `${work} until no foam and no bubble comes.`,
+            `${driveWords(step, pump, fluid)}.`,
             `Close ${step.vent} while ${fluid} still flows.`,
         ],
         signs: [
-            ...expectation(step),
+            ...expectation(step, cans?.has(step.driver.part) === true),
             ...(drawUp ? [`${pump} stands ${mm(drawUp.above)} above the surface of ${drawUp.tank} at its lowest: the first ${drawUp.strokes === 1 ? 'stroke' : `${drawUp.strokes} strokes`} may bring nothing.`] : []),
-            `It is done when a solid stream comes, and ${more} bring no bubble.`,
             ...traps.map((trap) => trapWords(boat, trap, fluid)),
         ],
     };
 }
 
-function expectation({ expect, driver }: BleedStep): string[] {
+/** The engine on which a vent is the last: there low pressure ends. */
+function endsAt(boat: Boat, vent: Id): Id | undefined {
+    const owner = consumerOf(boat, ventOf(boat, vent)?.owner ?? '');
+    return owner?.vents.at(-1)?.id === vent && owner.kind !== 'exchanger' ? owner.id : undefined;
+}
+
+/** Until it is done; then the vent is closed, not before. Ten strokes, or the time in which a bubble would have come: trade practice. */
+function driveWords({ driver }: BleedStep, pump: string, fluid: Fluid): string {
+    switch (driver.by) {
+        case 'hand': return `Pump ${pump} in slow full strokes until a solid stream comes and ten more strokes bring no bubble`;
+        case 'lever': return `Work the lever of ${pump} until a solid stream comes and ten more strokes bring no bubble`;
+        case 'electric': return `Run ${pump} in spells of 20 to 30 s until a solid stream runs 5 s without a bubble`;
+        case 'gravity': return `Let ${fluid} run in from ${pump} by its own height until a solid stream runs 5 s without a bubble`;
+    }
+}
+
+const CAUSES = {
+    pump: 'a leak before the pump, a valve that is shut, or an empty tank', gravity: 'a valve that is shut, a blocked pickup or vent, or a tank that is too low',
+    can: 'a tap that is shut, a cap that lets no air in, a hose with a kink, or a can that is empty or stands too low',
+} as const;
+
+/** How much the air takes; the limit is one of air and foam, for the strokes that prove it come on top. */
+function expectation({ expect, driver }: BleedStep, fromCan: boolean): string[] {
     const counted = driver.by === 'hand' || driver.by === 'lever' ? 'strokes' : 's';
     if (!expect) return [counted === 's' ? 'How many seconds it takes is not known.' : 'How many strokes it takes is not known.'];
     const range = expect.most > expect.likely ? `${expect.likely} to ${expect.most}` : `${expect.likely}`;
-    const cause = driver.by === 'gravity' ? 'a valve that is shut, a blocked pickup or vent, or a tank that is too low' : 'a leak before the pump, a valve that is shut, or an empty tank';
-    return [`Expect ${range} ${expect.in}.`, `At ${expect.think} ${expect.in} stop and think. The cause is then ${cause}.`];
+    return [
+        `Expect ${range} ${expect.in} for the air, and the ${expect.in === 's' ? '5 s' : 'ten'} more.`,
+        `If only air and foam have come by ${expect.think} ${expect.in}, stop and think. The cause is then ${CAUSES[driver.by !== 'gravity' ? 'pump' : fromCan ? 'can' : 'gravity']}.`,
+    ];
 }
 
 function trapWords(boat: Boat, { part: id, speed }: NonNullable<PlannedServiceStep['traps']>[number], fluid: Fluid): string {
@@ -207,16 +239,12 @@ function logWords(jobs: readonly string[]): StepWords {
 }
 
 /** What is always remarked of a step, whoever wrote it; a plan that remarks the same itself says it with its own figures. */
-export function usualRemarks(boat: Boat, step: ServiceStep): Remark[] {
+export function usualRemarks(step: ServiceStep): Remark[] {
     switch (step.do) {
         case 'hold': return [{ say: 'if it runs on', with: { valves: step.valves, part: step.part, opening: step.opening } }];
         case 'prefill': return [{ say: 'how to fill', with: { part: step.part } }];
         case 'close': return [{ say: 'tighten', with: { part: step.part } }];
         case 'prove': return [{ say: 'no stroke', with: { pump: step.part } }];
-        case 'bleed': {
-            const owner = consumerOf(boat, ventOf(boat, step.vent)?.owner ?? '');
-            return owner?.vents.at(-1)?.id === step.vent && owner.kind !== 'exchanger' ? [{ say: 'low pressure ends', with: { vent: step.vent, engine: owner.id } }] : [];
-        }
         case 'start': return step.budget === undefined ? [] : [{ say: 'if it does not start', with: { engine: step.engine, budget: step.budget } }];
         case 'run': return step.inGear ? [{ say: 'moored for load', with: { engine: step.part } }] : [];
         default: return [];

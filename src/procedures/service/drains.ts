@@ -1,5 +1,7 @@
 /** What an opening does at the levels and leans of the boat before and after isolating, and what comes out into the can. */
 import type { Id } from '../../model/boat';
+import type { BleedStep } from '../../model/step';
+import { rateOf } from '../../analysis/air/strokes';
 import { atLevel, type Condition } from '../../analysis/opening/condition';
 import { open } from '../../analysis/opening/open';
 import { openingNamed, type Opening } from '../../analysis/opening/openings';
@@ -73,14 +75,34 @@ const CANS = [0.5, 1, 2, 5, 10, 20, 50, 100, 200].map((litres) => litres * 1e-3)
 /** Where not all is known, m³: a can that is easily at hand. */
 const CAN_UNKNOWN = 2e-3;
 
-/** At least twice what comes (trade practice), in a size that there is. */
-export function canFor({ volume, unknown }: Comes): number {
-    const least = Math.max(2 * volume, unknown.length > 0 ? CAN_UNKNOWN : 0);
+/** At least twice what comes (trade practice), or so many times, in a size that there is. */
+export function canFor({ volume, unknown }: Comes, times = 2): number {
+    const least = Math.max(times * volume, unknown.length > 0 ? CAN_UNKNOWN : 0);
     return CANS.find((size) => size >= least - 1e-9) ?? Math.ceil(least * 1e2) / 1e2;
 }
 
+/** What a bleed may bring into a can before it is stopped to think, m³, foam counted as if it were liquid; undefined where it is not known. */
+export function streamAt({ network }: Visit, { driver, expect }: BleedStep): number | undefined {
+    const rate = rateOf(network.parts.get(driver.part), driver.by);
+    const stroke = network.parts.get(driver.part)?.stroke?.si;
+    if (!expect) return undefined;
+    return expect.in === 'strokes' ? stroke && (expect.think + MORE) * stroke : driver.by === 'electric' && rate !== undefined ? (expect.think + MORE) * rate : undefined;
+}
+
+/** Ten strokes, or a few seconds, to see that no bubble comes. */
+const MORE = 10;
+/** What a pad takes without a can, m³: common practice. */
+const BY_PADS = 1e-4;
+
+/** Through a clear tube into a can: what an electric pump or a tank's height brings, and more than pads take. */
+export function runsByTube({ network }: Visit, { driver, expect }: BleedStep): boolean {
+    if (driver.by === 'electric' || driver.by === 'gravity') return true;
+    const stroke = network.parts.get(driver.part)?.stroke?.si;
+    return expect !== undefined && stroke !== undefined && expect.most * stroke > BY_PADS;
+}
+
 /** What the stream at an opening tells of the valves before it, by the height of the tanks over it. */
-export function proof(visit: Visit, { part, opening: name }: Opened, { settings }: Isolated): { readonly does: 'prove' | 'nothing' | 'may'; readonly remarks: readonly Remark[] } {
+export function proof(visit: Visit, { part, opening: name }: Opened, { settings }: Pick<Isolated, 'settings'>): { readonly does: 'prove' | 'nothing' | 'may'; readonly remarks: readonly Remark[] } {
     const { boat, network, starts } = visit;
     const opening = openingNamed(boat, part, name);
     const valves = settings.map((setting) => setting.part);

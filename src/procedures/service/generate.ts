@@ -5,6 +5,8 @@ import { execute, withCautions } from './execute';
 import { framed, type JobWork } from './frame';
 import { jobWords, type Blank, type PlannedServiceStep, type ProcedurePlan, type ProcedureRequest } from './plan';
 import type { Program } from './program';
+import type { ServiceState } from './state';
+import { cautionAt } from './warnings';
 import { isWhole, type Whole } from './recipes/recipe';
 import { RECIPES } from './recipes';
 import { needsOf } from './needs';
@@ -47,9 +49,9 @@ function drafted(visit: Visit): ProcedurePlan | Blank {
     return 'blank' in made ? made : { ...head, ...made };
 }
 
-function wholePlan(visit: Visit, { on, underWay, whole, needs, ends, consumers = [], fluid = 'fuel', takes = { seconds: 0, people: 1 }, drainsWhere = [], acceptance = [], log = [], after = [], defaults = [] }: Whole): Omit<ProcedurePlan, 'id' | 'request' | 'jobs'> {
+function wholePlan(visit: Visit, { on, title, preface, underWay, whole, needs, ends, consumers = [], fluid = 'fuel', takes = { seconds: 0, people: 1 }, drainsWhere = [], acceptance = [], log = [], after = [], defaults = [] }: Whole): Omit<ProcedurePlan, 'id' | 'request' | 'jobs'> {
     const reckoned = needsOf(visit, [], whole.map(({ step }) => step), []);
-    return { ...(on && { on }), ...(underWay && { underWay: true as const }), starts: visit.starts.id, ends: ends ?? visit.ends.id, steps: whole, needs: { ...reckoned, ...needs, tools: [...new Set([...(needs?.tools ?? []), ...reckoned.tools])] }, consumers, fluid, takes, drainsWhere, acceptance, log, after, defaults };
+    return { ...(on && { on }), ...(title !== undefined && { title }), ...(preface && { preface }), ...(underWay && { underWay: true as const }), starts: visit.starts.id, ends: ends ?? visit.ends.id, steps: whole, needs: { ...reckoned, ...needs, tools: [...new Set([...(needs?.tools ?? []), ...reckoned.tools])] }, consumers, fluid, takes, drainsWhere, acceptance, log, after, defaults };
 }
 
 function unknown({ boat }: Visit, { verb, part, piece }: Job): Blank {
@@ -66,11 +68,16 @@ export const programOf = ({ jobs, starts, ends, steps, underWay, request: { toda
 /** With its cautions, run on the model. What breaks a law is never given to anybody. */
 function proven(boat: Boat, plan: ProcedurePlan): ProcedurePlan | Blank {
     const program = withCautions(boat, programOf(plan));
-    const warned = { ...plan, steps: sectioned(plan.steps, program) };
-    const { broken, atEnd } = execute(boat, program);
+    const { states, broken, atEnd } = execute(boat, program);
     const laws = [...broken.flat(), ...atEnd];
-    if (laws.length === 0) return warned;
+    if (laws.length === 0) return { ...plan, steps: sectioned(plan.steps, program), leant: leantOn(boat, plan, program, states) };
     return { blank: `${UNPROVEN} ${listed([...new Set(laws.map((law) => `${ruleOf(law.law).code} (${law.law}${law.parts.length > 0 ? `: ${law.parts.join(', ')}` : ''})`))])}.`, missing: laws.flatMap(({ missing }) => missing ?? []) };
+}
+
+/** Whoever is told to rely on a valve must find it. */
+function leantOn(boat: Boat, { drainsWhere }: ProcedurePlan, program: Program, states: readonly ServiceState[]): Id[] {
+    const leant = new Set([...drainsWhere.flatMap(({ stops }) => stops), ...program.steps.flatMap((step, i) => (step.do === 'hold' ? step.valves : step.do === 'caution' ? cautionAt(boat, program, i, states)?.valves ?? [] : []))]);
+    return boat.parts.flatMap(({ id }) => (leant.has(id) ? [id] : []));
 }
 
 /** What a plan that breaks a law is told by, instead of the plan. */

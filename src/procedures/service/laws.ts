@@ -38,6 +38,8 @@ export type ServiceLaw =
     | 'no-such-opening' | 'no-such-piece' | 'not-open' | 'already-open'
     /** put in again though it was not taken out; or fitted while the old one is in: parts = part, piece (none: the whole part) */
     | 'not-out' | 'still-in'
+    /** a gauge is read at a speed while nothing runs on its lines: parts = gauge */
+    | 'not-running'
     /** an engine runs, or could be started, while hands are in it; or is started though it runs: parts = engine */
     | 'engine-runs' | 'key-in'
     /** at the end: the bilge pump, the battery switch, a seacock or an engine is not as it was: parts = what */
@@ -62,7 +64,7 @@ const rule = (code: string, severity: Rule['severity'], statement: string, preve
 
 export const PROCEDURE_RULES = {
     isolated: rule('PROC-ISOLATED', 'critical', 'Nothing is opened that liquid of a tank could come to.', 'Fuel in the bilge, fire.'),
-    suction: rule('PROC-SUCTION', 'major', 'No vent is opened upstream of the pump that is worked, and no pump is worked that is not fed.', 'Air drawn in.'),
+    suction: rule('PROC-SUCTION', 'major', 'No vent is opened upstream of the pump that is worked, and nothing is worked or runs that is not fed.', 'Air drawn in.'),
     return: rule('PROC-RETURN', 'critical', 'No return is shut while an engine runs or fuel is pumped towards it.', 'A burst return, a wrecked injection pump.'),
     closed: rule('PROC-OPEN-CLOSE', 'critical', 'Each lid, drain and bleed point that is opened is closed, with all its pieces in, before anything is pumped or run.', 'A leak, fire.'),
     seals: rule('PROC-SEALS', 'major', 'Each seal that is disturbed is renewed, by its position.', 'Air drawn in, a leak.'),
@@ -96,7 +98,7 @@ export function ruleOf(law: ServiceLaw): Rule {
         case 'rail-union': return R.rail;
         case 'no-can': case 'no-pads': case 'small-can': case 'bilge-pump-on': return R.catch;
         case 'not-warned': return R.warn;
-        case 'no-such-part': case 'no-such-position': case 'no-such-opening': case 'no-such-piece': case 'not-open': case 'already-open': case 'not-out': case 'still-in': return R.parts;
+        case 'no-such-part': case 'no-such-position': case 'no-such-opening': case 'no-such-piece': case 'not-open': case 'already-open': case 'not-out': case 'still-in': case 'not-running': return R.parts;
         case 'engine-runs': case 'key-in': return R.hands;
         case 'left-set': case 'wrong-line-up': return R.restores;
         case 'air-left': case 'air-upstream': return R.air;

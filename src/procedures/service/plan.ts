@@ -6,6 +6,7 @@ import type { Attitude } from '../../analysis/tanks/attitude';
 import type { Thresholds } from '../../analysis/opening/thresholds';
 import type { DrawUp, Trap } from '../expected';
 import type { Remark } from './remarks';
+import type { Told } from './told';
 
 export type { Remark } from './remarks';
 
@@ -29,6 +30,8 @@ export type Section = 'prepare' | 'isolate' | 'open' | 'renew' | 'close' | 'rest
 export interface PlannedServiceStep {
     readonly step: ServiceStep;
     readonly section: Section;
+    /** In place of the step's own words: what hands do there, in order. */
+    readonly told?: Told;
     /** What to expect under it, as data for the catalogue of messages. */
     readonly remarks: readonly Remark[];
     /** Of a bleed step. */
@@ -45,6 +48,8 @@ export interface Needs {
     /** Clean fuel to have in hand, and what the cans must take, m³. */
     readonly fuel?: number;
     readonly can?: number;
+    /** The cans that are put under something, each with what it must hold, m³. */
+    readonly cans?: readonly { readonly under: Id; readonly holds?: number }[];
     readonly pads?: number;
 }
 
@@ -69,6 +74,10 @@ export interface ProcedurePlan {
     readonly on?: Boat;
     /** Her engines run from the start, and are not all stopped for it. */
     readonly underWay?: true;
+    /** Where the words of its jobs do not say what is done. */
+    readonly title?: string;
+    /** What must be known before the first step, at the top of the page. */
+    readonly preface?: readonly Remark[];
     /** Words of the jobs, joined: `renew F1 element, look F2 element`. */
     readonly id: string;
     readonly request: ProcedureRequest;
@@ -82,6 +91,8 @@ export interface ProcedurePlan {
     readonly steps: readonly PlannedServiceStep[];
     readonly needs: Needs;
     readonly drainsWhere: readonly DrainsWhere[];
+    /** Valves that isolate, that are proved, or that a caution relies on, in the order of the text: each belongs into the table of valves. */
+    readonly leant?: readonly Id[];
     /** Expected readings and signs of success, for the verification and the log. */
     readonly acceptance: readonly Remark[];
     readonly log: readonly Remark[];

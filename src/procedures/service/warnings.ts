@@ -186,8 +186,9 @@ function flooding({ ground }: Stage, positions: Positions, opening: Opening, set
     const at = kindOf(opening) === 'vent' ? opening.name : opening.part;
     const hazard = `${capital(liquid)} of a tank can run out of ${at} by the level or by heel.`;
     const consequence = 'It floods the bilge.';
-    const avoid = [held && held.length > 0 ? keepsBack(held, positions, at) : [`Close ${at} to stop it.`, ...(held ? [] : stopsAlso(stoppedBy(ground, positions, opening, set.filter((id) => positions.get(id) === 'open'))))].join(' '), ...leans].join(' ');
-    return { topic: 'flood', signal: HAZARDS.flood.signal, hazard, consequence, avoid, text: hazardWords({ hazard, consequence, avoid }) };
+    const stops = held ? [] : stoppedBy(ground, positions, opening, set.filter((id) => positions.get(id) === 'open'));
+    const avoid = [held && held.length > 0 ? keepsBack(held, positions, at) : [`Close ${at} to stop it.`, ...stopsAlso(stops)].join(' '), ...leans].join(' ');
+    return { topic: 'flood', signal: HAZARDS.flood.signal, hazard, consequence, avoid, text: hazardWords({ hazard, consequence, avoid }), valves: held ?? stops };
 }
 
 function keepsBack(valves: readonly Id[], positions: Positions, at: string): string {

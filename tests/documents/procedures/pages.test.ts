@@ -73,7 +73,7 @@ test('what somebody wrote takes the place of what would be made: in their order,
     // The bleed sequence is told step by step: first the filter that was opened, at its own bleed point, and at last the engine is started. BS1
     // takes 49 strokes (trade's scenario S1: F1 and S1b hold 462.6 mL, 1.25 x 462.6 / (0.8 x 15) = 48.2).
     expect(at(/at BS1\.$/)).toBeGreaterThan(at(/^Open V1/));
-    expect(steps[at(/at BS1\.$/)]!.signs).toContain('Expect 49 strokes.');
+    expect(steps[at(/at BS1\.$/)]!.signs).toContain('Expect 49 strokes for the air, and the ten more.');
     expect(at(/^Start E1/)).toBeGreaterThan(at(/at BS1\.$/));
 });
 

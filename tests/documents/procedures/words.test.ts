@@ -3,8 +3,12 @@ import { expect, test } from 'vitest';
 import { pageOf } from '../../../src/documents/procedures/page';
 import { REMARK_WORDS, remarkWords } from '../../../src/documents/procedures/remark-words';
 import { MOST_WORDS, stepWords, wordsIn } from '../../../src/documents/procedures/step-words';
+import { leanLimit } from '../../../src/model/words';
+import { canWords } from '../../../src/documents/procedures/naming';
+import { TOLD_WORDS, toldWords } from '../../../src/documents/procedures/told-words';
 import type { ServiceStep } from '../../../src/model/step';
 import type { Remark } from '../../../src/procedures/service/remarks';
+import type { Told } from '../../../src/procedures/service/told';
 import { GOLD, PLAN, boatOf } from './sample';
 
 const boat = await boatOf('ottilwake');
@@ -26,7 +30,7 @@ const NAMED = {
     seals: ['lid ring'], passes: 1e-5, piece: 'element', under: 900000, every: 3600000, why: 'forbidden', vent: 'BS1', vents: ['BS1'], filled: 6, dry: 49, in: 'strokes', bore: 0.008, length: 1.4, fireResistant: 'yes', lineUp: 'RUN', pump: 'PR1', stop: ['V1'],
     budget: 43, gauge: 'G1', elements: 'new', signs: ['water', 'slime'], tries: 2, seconds: 10, low: -4741, high: -1355, speed: 40, words: 'renew F1 element', pieces: ['element'], from: 'T1', to: 'T1', least: 0.02, most: 0.1, likely: 600, planned: 0.09,
     fromEmpty: 'no', mark: 0.15, keeps: 0.03, turn: 3600, turns: 3, better: 5, longer: 18000, leaves: 0.05, leavesLess: 0.007, filter: 'F1', filters: ['F1'], gauges: ['G1'], dirty: 12000, side: 'supply', up: 0.9, over: 0.1, opened: ['F1'], position: 'shut',
-    opens: ['F1'], runs: ['F2'], full: 0.19,
+    opens: ['F1'], runs: ['F2'], full: 0.19, was: 'open', openings: ['drain', 'lid'], plugged: ['S1'], tap: 'V1', can: 'T1',
 };
 const remarks = Object.keys(REMARK_WORDS).map((say) => ({ say, with: NAMED }) as unknown as Remark);
 
@@ -56,9 +60,22 @@ test.each(remarks)('the remark $say has a sentence that names what it is given',
     if (!remark.say.startsWith('log')) expect(text).toMatch(/\.$/);
 });
 
+/** As NAMED, of what stands in place of a step's own words. */
+const told = Object.keys(TOLD_WORDS).map((tell) => ({ tell, with: { ...NAMED, holds: 0.002, seconds: 120, says: 'open filter: do not turn', about: 'F1', things: ['tools', 'pads'] } }) as unknown as Told);
+
+test.each(told)('what is told in place of a step, $tell, is an action in sentences of at most 20 words', (each) => {
+    const { action, does = [], signs = [] } = toldWords(boat, each);
+    for (const text of [action, ...does, ...signs]) {
+        expect(text).toMatch(/^\p{Lu}.*[.]$/su);
+        expect(text).not.toMatch(/undefined|NaN|\[object|  |\.\./);
+        expect(text).not.toMatch(CONTRACTION);
+    }
+    for (const sentence of [action, ...does].flatMap(sentences)) expect([sentence, wordsIn(sentence) <= MOST_WORDS]).toEqual([sentence, true]);
+});
+
 test('a remark keeps its sense where what it may name is not known', () => {
     const bare = { ...NAMED, volume: undefined, port: undefined, under: undefined, every: undefined, bore: undefined, length: undefined, budget: undefined, speed: undefined, most: undefined, dirty: undefined, least: undefined, seconds: undefined, passes: undefined, full: undefined, more: [], vents: [], gauges: [] };
-    const optional: readonly Remark['say'][] = ['empties first', 'comes', 'by the return', 'renew instead', 'how to fill', 'like for like', 'if it does not start', 'gauge between', 'log reading', 'sound first', 'watch element', 'covers pickup', 'a litre lasts', 'turn slowly', 'fill first', 'engine would die', 'full or low'];
+    const optional: readonly Remark['say'][] = ['empties first', 'comes', 'by the return', 'renew instead', 'how to fill', 'like for like', 'if it does not start', 'gauge between', 'log reading', 'sound first', 'watch element', 'covers pickup', 'a litre lasts', 'turn slowly', 'engine would die', 'full or low'];
     for (const say of optional) expect([say, remarkWords(boat, { say, with: { ...bare, ...(say === 'sound first' && { least: 0.02 }), ...(say === 'watch element' && { every: 900 }) } } as unknown as Remark)]).toEqual([say, expect.not.stringMatching(/undefined|NaN|  |\.\.| [.,:;]/)]);
 });
 
@@ -82,6 +99,14 @@ test('what a reader may hold another tool for is told in both systems', () => {
     // 2 L are 2 / 3.785411784 = 0.528 US gallons; 1355 and 4741 Pa are 1355 / 3386.389 = 0.40 and 4741 / 3386.389 = 1.40 inches of mercury.
     expect(texts).toContain('2 L (0.53 US gal)');
     expect(texts).toContain('1.4 to 4.7 kPa (0.4 to 1.4 inHg) of vacuum');
+});
+
+test('what floods is rounded down and what is needed is rounded up, in both systems', () => {
+    // 134.4 L / 3.785411784 = 35.5 US gal; 701 mL / 3785.411784 x 128 = 23.7 US fl oz; 14.68 degrees.
+    expect([canWords(0.1344, 'down'), canWords(0.1344, 'up')]).toEqual(['134 L (35 US gal)', '135 L (36 US gal)']);
+    expect([canWords(701e-6, 'up'), canWords(2e-3, 'up')]).toEqual(['701 mL (24 US fl oz)', '2 L (0.53 US gal)']);
+    expect(leanLimit(14.68 * Math.PI / 180)).toBe('14.6°');
+    expect(leanLimit(3.5 * Math.PI / 180)).toBe('3.5°');
 });
 
 test('the valve table: what is shut for the work is shut there, and at the end it stands as at the start', () => {

@@ -33,8 +33,10 @@ export function place({ ground }: Stage, state: ServiceState, { thing, part, hol
     return { state: count !== undefined && !(count > 0) ? state : { ...state, pads: having(state.pads, part) }, broken: [] };
 }
 
-export function read({ ground }: Stage, state: ServiceState, { gauge }: Of<'read'>): Done {
-    return { state, broken: ground.network.parts.get(gauge)?.kind === 'gauge' ? [] : [breaks('no-such-part', [gauge])] };
+/** At a speed it shows something only while what lies on its line runs. */
+export function read({ ground }: Stage, state: ServiceState, { gauge, speed }: Of<'read'>): Done {
+    if (ground.network.parts.get(gauge)?.kind !== 'gauge') return { state, broken: [breaks('no-such-part', [gauge])] };
+    return { state, broken: speed === undefined || ground.servedBy(gauge).some(({ id }) => state.running.has(id)) ? [] : [breaks('not-running', [gauge])] };
 }
 
 export function warn({ ground }: Stage, state: ServiceState, { topic, part }: CautionStep): Done {

@@ -4,6 +4,7 @@ import type { BleedStep, Driver, SequenceStep, Step } from '../../../model/step'
 import { afterRunningDry } from '../../../analysis/air/opened';
 import { segmentOf, ventsOf } from '../../../analysis/air/vents';
 import { passedTurning } from '../../../analysis/topology/line-ups';
+import type { Positions } from '../../../analysis/topology/network';
 import { running, tanksBefore } from '../../../analysis/topology/paths';
 import { benchOf, planFrom, type FoundFrom, type Refusal } from '../../bleed';
 import { airBefore, run } from '../../executor';
@@ -32,31 +33,40 @@ export function bleedingStep(stage: Stage, state: ServiceState, step: Step): Don
 
 function set(stage: Stage, state: ServiceState, step: Extract<Step, { do: 'set' }>): Done {
     const { ground } = stage;
-    const { boat, network, pumping } = ground;
+    const { boat, network } = ground;
     const tried = run(benchOf(boat, ''), state, step);
     if (tried.broken.length > 0) return { state, broken: tried.broken };
     if (network.parts.get(step.part)?.lockedOpen && step.position === 'shut') return { state, broken: [breaks('no-such-position', [step.part, step.position])] };
     const positions = ground.same(tried.state.positions);
     const passed = passedTurning(boat, state.positions, positions, step.part).map((between) => ground.same(between));
-    const turning = [...state.running].filter((id) => network.consumers.has(id));
-    const shut = turning.filter((id) => [positions, ...passed].some((at) => pumping.returnIsOpen(id, state.positions) && !pumping.returnIsOpen(id, at)));
+    const consumers = [...state.running].filter((id) => network.consumers.has(id));
     const after = openParts(state).size === 0 ? { ...state, positions } : [...passed, positions].reduce((at, between) => drain(stage, at, openParts(state).keys(), between), { ...state, positions });
     return {
         state: after,
         broken: [
-            ...dedupe([...passed, positions].flatMap((at) => floodedBy(stage, state.positions, at, state))), ...shut.map((id) => breaks('return-shut', [id])),
-            ...turning.flatMap((id) => starved(ground, state, positions, id)),
-            ...turning.flatMap((id) => { const on = openBefore(ground, state, id, positions); return on.length > 0 ? [breaks('open-while-pumped', [id, ...on])] : []; }),
+            ...dedupe([...passed, positions].flatMap((at) => floodedBy(stage, state.positions, at, state))), ...shutReturns(ground, state, [...passed, positions]).map((id) => breaks('return-shut', [id])),
+            ...[...state.running].filter((id) => isFed(ground, id, state.positions) && !isFed(ground, id, positions)).map((id) => breaks('not-fed', [id])),
+            ...consumers.flatMap((id) => { const air = airMet(ground, state, after, id); return air.length > 0 ? [breaks('air-left', [id, ...air])] : []; }),
+            ...consumers.flatMap((id) => { const on = openBefore(ground, state, id, positions); return on.length > 0 ? [breaks('open-while-pumped', [id, ...on])] : []; }),
         ],
     };
 }
 
-/** One that runs is cut off from every tank by the turn, or gets a part that holds air on line. */
-function starved({ boat, network }: Ground, state: ServiceState, positions: ServiceState['positions'], consumer: Id): BrokenLaw[] {
-    const fed = (at: ServiceState['positions']): boolean => tanksBefore(running(network, at), `${consumer}:in`).length > 0;
-    if (!fed(positions)) return fed(state.positions) ? [breaks('not-fed', [consumer])] : [];
-    const air = (at: ServiceState['positions']): Id[] => (state.gas.size === 0 ? [] : airBefore(benchOf(boat, consumer), state, consumer, at));
-    return air(positions).length > 0 && air(state.positions).length === 0 ? [breaks('air-left', [consumer, ...air(positions)])] : [];
+/** Whether a tank feeds what runs. A selector that is turned past a stop starves nobody. */
+const isFed = ({ network }: Ground, id: Id, positions: Positions): boolean => tanksBefore(running(network, positions), `${id}:in`).length > 0;
+
+/** Returns that were open and now are shut, if only in passing, while their consumer runs or a pump that runs pushes to it. */
+function shutReturns({ network, pumping }: Ground, { running, positions }: ServiceState, after: readonly Positions[]): readonly Id[] {
+    const shut = (at: Positions): readonly Id[] => [...running].flatMap((id) => (!network.consumers.has(id) ? pumping.shutBehind(id, at) : pumping.returnIsOpen(id, at) ? [] : [id]));
+    const before = shut(positions);
+    return [...new Set(after.flatMap(shut))].filter((id) => !before.includes(id));
+}
+
+/** Air that a consumer that runs meets now and did not before. */
+function airMet({ boat }: Ground, before: ServiceState, after: ServiceState, id: Id): readonly Id[] {
+    if (after.gas.size === 0) return [];
+    const known = airBefore(benchOf(boat, id), before, id);
+    return airBefore(benchOf(boat, id), after, id).filter((part) => !known.includes(part));
 }
 
 /** What stands open between the tanks and a consumer. */

@@ -90,8 +90,6 @@ function runPump(stage: Stage, state: ServiceState, pump: Part, step: RunStep): 
     const { network, pumping } = ground;
     const open = openTo(ground, state, { by: 'electric', part: pump.id });
     const linedUp = running(network, state.positions);
-    const moved = ground.moved(state.positions, { by: 'electric', part: pump.id });
-    const pushedTo = [...network.consumers.keys()].filter((id) => moved.has(network.index.get(`${id}:in`)!) && !pumping.returnIsOpen(id, state.positions));
     const { broken, volumes } = transfer(ground, state, pump, step);
     const goesOn = step.seconds === undefined && step.until === undefined;
     return {
@@ -99,7 +97,7 @@ function runPump(stage: Stage, state: ServiceState, pump: Part, step: RunStep): 
         broken: [
             ...(hasPower(state) ? [] : [breaks('not-a-driver', [pump.id])]),
             ...(tanksBefore(linedUp, `${pump.id}:in`).length > 0 ? [] : [breaks('not-fed', [pump.id])]),
-            ...pushedTo.map((id) => breaks('return-shut', [id])),
+            ...pumping.shutBehind(pump.id, state.positions).map((id) => breaks('return-shut', [id])),
             ...(open.length > 0 ? [breaks('open-while-pumped', [pump.id, ...open])] : []), ...broken,
         ],
     };
