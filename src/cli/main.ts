@@ -19,7 +19,7 @@ import { listed } from '../model/words';
 import { addPages } from './commands/pages';
 import { addProcedure } from './commands/procedure';
 import { Told, writeDocuments } from './files';
-import { EXIT, Slips, dated, dayOf, hasErrors, load, names, shared, show, tellSlips, tellWritten, type Output } from './shell';
+import { EXIT, Slips, dated, dayOf, hasErrors, load, names, print, printJson, shared, show, tell, tellSlips, tellWritten, type Output } from './shell';
 
 const program = new Command('orlop').description('Checks a vessel\'s fuel system, and writes its bleed sequences and what is due.').exitOverride().showHelpAfterError(false);
 dated(shared(program.command('check'))).description('judge the boat by every rule').action(async (path: string, output: Output & { on?: string }) => {
@@ -60,7 +60,7 @@ shared(program.command('bleed')).description('write the bleed sequence of an eng
             ...(ranDry && { ranDry }), ...(from !== undefined && { from }), ...(starts !== undefined && { starts }), ...(ends !== undefined && { ends }),
         });
         if ('refused' in plan) {
-            process.stdout.write(options.json ? `${JSON.stringify(plan, undefined, 2)}\n` : refusalText(plan));
+            if (options.json) printJson(plan); else print(refusalText(plan));
             process.exitCode = EXIT.refused;
             return;
         }
@@ -113,7 +113,7 @@ program.command('reference').description('print the guide and the pages of the l
     .action(async (page: string | undefined, { write }: { write?: string }) => {
         const pages = await referencePages(page);
         if (pages.length === 0) throw new Told(`There is no page called ${page}. The pages are ${PAGE_NAMES.join(', ')}.`);
-        if (write === undefined) process.stdout.write(pages.map(({ text }) => text).join('\n'));
+        if (write === undefined) print(pages.map(({ text }) => text).join('\n'));
         else tellWritten(writeDocuments(write, pages));
         process.exitCode = EXIT.clean;
     });
@@ -130,11 +130,11 @@ program.command('schema').description('print the JSON Schema of what `ask`, `she
     .action((command: string) => {
         const schema = Object.hasOwn(SCHEMAS, command) ? SCHEMAS[command] : undefined;
         if (!schema) throw new Told(`There is no schema for ${command}. There is one for ${listed(Object.keys(SCHEMAS))}.`);
-        process.stdout.write(`${JSON.stringify(schema, undefined, 2)}\n`);
+        printJson(schema);
         process.exitCode = EXIT.clean;
     });
 
 program.parseAsync().catch((error: unknown) => {
     if (error instanceof CommanderError) process.exitCode = error.exitCode === 0 ? EXIT.clean : EXIT.usage;
-    else if (error instanceof Slips) { process.stderr.write('The text is not understood in full, so nothing was made from it. Mend the lines above first.\n'); process.exitCode = EXIT.text; } else if (error instanceof Told) { process.stderr.write(`${error.message}\n`); process.exitCode = EXIT.usage; } else throw error;
+    else if (error instanceof Slips) { tell('The text is not understood in full, so nothing was made from it. Mend the lines above first.\n'); process.exitCode = EXIT.text; } else if (error instanceof Told) { tell(`${error.message}\n`); process.exitCode = EXIT.usage; } else throw error;
 });

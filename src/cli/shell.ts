@@ -5,6 +5,7 @@ import { URI } from 'langium';
 import { Temporal } from 'temporal-polyfill';
 import type { View } from '../model/boat';
 import { judge } from '../checks/judge';
+import { printable, printableJson } from '../documents/procedures/safe';
 import type { Report } from '../documents/findings/report';
 import type { Document } from '../documents/place';
 import { loadBoat, type Loaded } from '../language/load';
@@ -37,14 +38,20 @@ function viewOf(as: string | undefined): View {
     return as === undefined || as === 'is' ? 'as is' : as === 'drawn' || as === 'found' ? as : { after: as };
 }
 
+/** Names and words are the owner's: nothing in them may act on the terminal. */
+export const print = (text: string): void => { process.stdout.write(printable(text)); };
+export const printJson = (data: unknown): void => { process.stdout.write(`${printableJson(JSON.stringify(data, undefined, 2))}\n`); };
+/** To a person, beside what is printed. */
+export const tell = (text: string): void => { process.stderr.write(printable(text)); };
+
 export function show(output: Output, text: string, data: unknown, ...pages: readonly Document[]): void {
-    process.stdout.write(output.json ? `${JSON.stringify(data, undefined, 2)}\n` : text);
+    if (output.json) printJson(data); else print(text);
     if (output.write === undefined) return;
     tellWritten(writeDocuments(output.write, pages));
 }
 
 export function tellWritten(paths: readonly string[]): void {
-    for (const path of paths) process.stderr.write(`written: ${relative(process.cwd(), path)}\n`);
+    for (const path of paths) tell(`written: ${relative(process.cwd(), path)}\n`);
 }
 
 export const hasErrors = (report: Report): boolean => report.slips.some((slip) => slip.severity === 'error');
@@ -55,7 +62,7 @@ export class Slips extends Error {}
 
 /** Slips in the text go to standard error before anything that was made from what could be read. */
 export function tellSlips(report: Report): void {
-    for (const { place, message } of report.slips) process.stderr.write(`${place.file}:${place.line}:${place.column}: ${message}\n`);
+    for (const { place, message } of report.slips) tell(`${place.file}:${place.line}:${place.column}: ${message}\n`);
 }
 
 export const shared = (command: Command): Command => command

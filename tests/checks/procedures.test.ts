@@ -251,7 +251,7 @@ describe('every law has its sentence', () => {
         'left-out': ['F1 element', 'S1'], 'piece-out': ['F1', 'element', 'lid ring'], 'old-seal': ['F1', 'lid ring'], 'may-not-prefill': ['F2'], 'not-empty': ['F1'], 'over-budget': ['E1'], 'seacock-shut': ['E1'],
         'no-can': ['F1'], 'no-pads': ['F1'], 'small-can': ['F1'], 'bilge-pump-on': ['F1'], 'not-warned': ['fire', 'spill'], 'no-such-part': ['V9'], 'no-such-position': ['V1', 'AJAR'], 'no-such-opening': ['F2', 'drain'],
         'no-such-piece': ['F1', 'sieve'], 'not-open': ['F1', 'lid'], 'already-open': ['F1', 'lid'], 'not-out': ['F1', 'element'], 'still-in': ['F1', 'element'], 'not-running': ['G1'], 'engine-runs': ['E1'], 'key-in': ['E1'],
-        'left-set': ['bilge pump', 'E1 seacock', 'E1'], 'wrong-line-up': ['V1'], 'air-left': ['E1', 'S2'], 'not-done': ['renew F1 element'], 'no-way-back': [], overfills: ['LP1', 'T1'], 'draws-air': ['LP1', 'T1'],
+        'left-set': ['bilge pump', 'E1 seacock', 'E1'], 'wrong-line-up': ['V1'], 'air-left': ['E1', 'S2'], 'not-done': ['renew F1 element'], 'logged-undone': ['renew F1 element'], 'no-way-back': [], overfills: ['LP1', 'T1'], 'draws-air': ['LP1', 'T1'],
     };
     test.each(Object.entries(LAWS) as [BrokenLaw['law'], readonly string[]][])('%s', async (law, parts) => {
         const { boat } = await loadBoat(BOAT);

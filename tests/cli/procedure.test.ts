@@ -1,6 +1,6 @@
 /** `orlop procedure` as a person meets it: output, files and exit codes of the built program. */
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, readdirSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -20,6 +20,36 @@ test('without a job: every job with the name of its page or the reason why there
     expect(stdout.split('\n').filter((line) => line.length > 80)).toEqual([]);
 });
 
+test('why there is no procedure stands once for all parts of which it is the same, and with --all at each job; no job is left out', () => {
+    const told = orlop().stdout;
+    const entries = (JSON.parse(orlop('--json').stdout) as { procedures: { part?: string; jobs: string; blank?: string }[] }).procedures.filter(({ blank }) => blank !== undefined);
+    const below = told.slice(told.indexOf('No procedure, and why')).replace(/\s+/g, ' ');
+    for (const { part = 'boat' } of entries) expect([part, below.includes(part)]).toEqual([part, true]);
+    // Every reason that is not the same as another's is there in its own words; each is in full with --all.
+    const each = orlop('--all').stdout.replace(/\s+/g, ' ');
+    for (const { blank } of entries) expect([blank, each.includes(blank!.replace(/\s+/g, ' '))]).toEqual([blank, true]);
+    expect(below).toContain('renew: V1 No valve that hands can shut stands between T1 and V1');
+});
+
+test('the table starts where it is asked to, and tells of a line-up that is not there', () => {
+    const { status, stderr } = orlop('--all', '--starts', 'NOWHERE');
+    expect([status, stderr]).toEqual([64, expect.stringContaining('There is no line-up called NOWHERE')]);
+    const jobs = (...words: string[]): unknown => JSON.parse(orlop('--all', '--json', ...words).stdout);
+    expect(jobs('--starts', 'LAID-UP')).not.toEqual(jobs());
+});
+
+test('names and words of the boat do nothing to the terminal, and turn nothing that is read', () => {
+    const folder = join(root, 'acting');
+    mkdirSync(folder);
+    writeFileSync(join(folder, 'boat.orlop'), 'vessel Acting "A\u202Eb\u009B31mc\u0007" {\n}\ntank T1 "x\u2066y" {\n  box 600 x 600 x 420 mm\n  zzz\u202E 4\n}\n');
+    for (const command of [['check'], ['procedure'], ['check', '--json'], ['procedure', '--json']] as const) {
+        const [name, ...options] = command;
+        const { stdout, stderr } = spawnSync(process.execPath, [program, name, folder, ...options], { encoding: 'utf8' });
+        expect([command, /[\u202A-\u202E\u2066-\u2069\u0080-\u009F]|[^\P{Cc}\n]/u.exec(stdout + stderr)]).toEqual([command, null]);
+        if (options.length > 0 && stdout !== '') expect(() => JSON.parse(stdout) as unknown).not.toThrow();
+    }
+});
+
 test('a job, or several, is printed as a page; in figures of another day when she is said to be otherwise', () => {
     const usual = orlop('renew', 'F1', 'element');
     const today = orlop('renew', 'F1', 'element', '--today', 'T1 110 L heel 4 port');
@@ -27,7 +57,7 @@ test('a job, or several, is printed as a page; in figures of another day when sh
     expect(usual.stdout).toMatch(/^Ottilwake: Renew F1 element\n/);
     expect(usual.stdout).not.toMatch(/, today:/);
     // S2 of the trade's scenarios: upright with more than 134 L the drain floods.
-    expect(usual.stdout).toMatch(/drain of F1[^.]*upright T1 floods it with more than 134 L/s);
+    expect(usual.stdout).toMatch(/drain of F1[^.]*upright\s+T1\s+floods\s+it\s+with\s+more\s+than\s+134\s+L/);
     expect(today.stdout).toMatch(/drain of F1, today:/);
     expect(orlop('renew F1 element, look F2 element').stdout).toMatch(/^Ottilwake: Renew F1 element and look at F2 element\n/);
     // Another word for the same job.

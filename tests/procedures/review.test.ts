@@ -8,6 +8,7 @@ import type { ProcedurePlan } from '../../src/procedures/service/plan';
 import type { Program } from '../../src/procedures/service/program';
 import { cautionAt } from '../../src/procedures/service/warnings';
 import { boatOf, lawsOf, program } from './boats';
+import { GOLD } from './gold';
 
 const TANK = `tank T1 {
   box 800 x 500 x 400 mm   low aft inner corner at 700 mm up, 2200 mm fwd, 100 mm port
@@ -148,5 +149,14 @@ describe('while an engine runs', () => {
             ...running(turn, { do: 'set', part: 'CH1', position: 'A' }),
         ]);
         expect(lawsOf(boat, run)).toContain(`${run.steps.indexOf(turn) + 1} air-left: E1, FB`);
+    });
+});
+
+describe('the log', () => {
+    test('does not say of a filter that it was renewed when no step did it', async () => {
+        const boat = await boatOf('ottilwake');
+        const also: ServiceStep = { do: 'log', jobs: [{ verb: 'renew', part: 'F1', piece: 'element' }, { verb: 'renew', part: 'F2', piece: 'element' }] };
+        const run: Program = { ...GOLD, steps: [...GOLD.steps, also] };
+        expect(lawsOf(boat, run)).toEqual([`${run.steps.length} logged-undone: renew F2 element`]);
     });
 });

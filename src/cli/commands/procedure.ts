@@ -10,6 +10,7 @@ import type { ToIssue } from '../../documents/procedures/issued';
 import { askedOf } from '../../documents/procedures/remade';
 import { pageText } from '../../documents/procedures/text';
 import { conditionOf } from '../../documents/procedures/today';
+import { lineUpsOf } from '../../analysis/topology/line-ups';
 import { wrap } from '../../documents/figures';
 import { readJobs } from '../../language/ask/jobs';
 import { NotUnderstood, readToday } from '../../language/ask/question';
@@ -17,7 +18,7 @@ import { procedureFor, procedureTable } from '../../procedures/service/generate'
 import { jobWords, type Blank, type Condition } from '../../procedures/service/plan';
 import { RECIPES } from '../../procedures/service/recipes';
 import { Told } from '../files';
-import { EXIT, Slips, dayOf, hasErrors, load, shared, show, tellSlips, type Output } from '../shell';
+import { EXIT, Slips, dayOf, hasErrors, load, shared, print, printJson, show, tell, tellSlips, type Output } from '../shell';
 import { registered } from './pages';
 
 interface Options extends Output {
@@ -68,23 +69,26 @@ function one(boat: Boat, words: string, options: Options, today: Condition | und
     const jobs = understood(() => readJobs(words, boat, known));
     const page = pageFor(boat, { jobs, made: procedureFor(boat, requestOf(jobs, options, today)) }, issued);
     if ('blank' in page) {
-        process.stdout.write(options.json ? `${JSON.stringify(blankData(wordsOf(jobs), page), undefined, 2)}\n` : blankText(page));
+        if (options.json) printJson(blankData(wordsOf(jobs), page)); else print(blankText(page));
         process.exitCode = EXIT.refused;
         return;
     }
-    if (writtenFor(boat, jobs) && today) process.stderr.write('This procedure is written by hand in the text; how she is today changes nothing in it.\n');
+    if (writtenFor(boat, jobs) && today) tell('This procedure is written by hand in the text; how she is today changes nothing in it.\n');
     const forms = pageForms(page);
     show(options, pageText(page), page, ...forms, ...registered(options.write, boat, [{ page, asked: askedOf(requestOf(jobs, options, today)), files: forms.map(({ path }) => path) }], issued));
     process.exitCode = page.faults ? EXIT.findings : EXIT.clean;
 }
 
 function many(boat: Boat, options: Options, today: Condition | undefined, issued: string | undefined): void {
-    const cells = procedureTable(boat).map(({ job, made }): Made => ({ jobs: [job], made: today ? procedureFor(boat, requestOf([job], options, today)) : made }));
+    const lineUps = lineUpsOf(boat).map(({ id }) => id);
+    for (const lineUp of [options.starts, options.ends]) if (lineUp !== undefined && !lineUps.includes(lineUp)) throw new Told(`There is no line-up called ${lineUp}. There are ${listed(lineUps)}.`);
+    const asked = today !== undefined || options.starts !== undefined || options.ends !== undefined;
+    const cells = procedureTable(boat).map(({ job, made }): Made => ({ jobs: [job], made: asked ? procedureFor(boat, requestOf([job], options, today)) : made }));
     const entries: Entry[] = entriesOf(boat, cells, issued);
     const title = boat.title ?? boat.name;
     if (options.write !== undefined && !options.all) throw new Told('Name a job to write its page, or say --all to write all of them.');
-    const issues = entries.flatMap(({ page, jobs }): ToIssue[] => (page ? [{ page, asked: askedOf(today ? requestOf(jobs, options, today) : { jobs }), files: pageForms(page).map(({ path }) => path) }] : []));
-    show(options, indexText(title, entries), indexData(boat, entries), ...(options.all ? [...allForms(title, entries), ...registered(options.write, boat, issues, issued)] : []));
+    const issues = entries.flatMap(({ page, jobs }): ToIssue[] => (page ? [{ page, asked: askedOf(asked ? requestOf(jobs, options, today) : { jobs }), files: pageForms(page).map(({ path }) => path) }] : []));
+    show(options, indexText(title, entries, options.all ? 'each' : 'grouped'), indexData(boat, entries), ...(options.all ? [...allForms(title, entries), ...registered(options.write, boat, issues, issued)] : []));
     process.exitCode = entries.some(({ page }) => page?.faults) ? EXIT.findings : EXIT.clean;
 }
 

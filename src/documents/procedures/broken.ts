@@ -73,6 +73,7 @@ export function brokenWords(boat: Boat, { law, parts, missing = [] }: BrokenLaw)
         case 'air-left': return missing.length > 0 ? [`Whether air stays before ${one} cannot be told.`, `Find out ${facts}.`]
             : [`Air ${parts.length < 2 ? 'may stay' : 'stays'} before ${one}${parts.length < 2 ? '' : `: in ${rest}`}.`, `Write \`do bleed ${first} after opening\` and what was opened.`];
         case 'not-done': return [`No step does what the head says: ${listed(parts.map((job) => `\`${job}\``))}.`, 'Write the steps for it, or take it out of the head.'];
+        case 'logged-undone': return [`It is written down as done, and no step does it: ${listed(parts.map((job) => `\`${job}\``))}.`, 'Write the steps for it, or take it out of the log line.'];
         case 'no-way-back': return [`Abandoned after this step, she cannot be put back into a line-up by closing, fitting, setting and bleeding.`, 'Do it in another order.'];
         // ---- tanks
         case 'overfills': return missing.length > 0 ? [`Whether ${one} overfills ${two} cannot be told.`, `Find out ${facts}.`]

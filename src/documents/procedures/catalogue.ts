@@ -6,11 +6,14 @@ export const SECTIONS: Readonly<Record<Section, string>> = {
     verify: 'Check', work: 'Work', finish: 'Clean up and write down',
 };
 
+/** Of the section of valves where something is placed too. */
+export const PADS_AND_VALVES = 'Set pads and valves';
+
 /** Headings and labels of a page, in the order in which they stand on it. */
 export const LABELS = {
     byHand: 'Written by hand', faults: 'Do not follow this as it stands', drains: 'What drains where, and how to stop it', summary: 'In short', tools: 'Tools', parts: 'Parts', valves: 'Valves',
     steps: 'Steps', acceptance: 'It is right when', log: 'Write down', after: 'Afterwards', taken: 'Taken because nothing was said', effectivity: 'For which boat',
-    count: 'Count', what: 'What', where: 'Where', valve: 'Valve', start: 'Start', work: 'Work', end: 'End', done: 'done',
+    count: 'Count', what: 'What', where: 'Where', valve: 'Valve', places: 'Where things are', start: 'Start', work: 'Work', bleed: 'Bleeding', end: 'End', done: 'done',
 } as const;
 
 export const DEFERRAL = 'The maker\'s book, local codes and licensed practice come before this page.';
@@ -28,3 +31,4 @@ export const WASTE = {
 } as const;
 
 export const FOLLOW_UP = 'After one hour, and at the next cold start, look at every joint that was opened with a dry card. Tighten or do it again if it is wet.';
+export const NOTHING_LEFT = 'All tools, plugs, pads and cans are counted, and none is left behind.';

@@ -4,6 +4,7 @@
  */
 import { CURRENT, LABELS, OTHER_VALVES } from './catalogue';
 import { effectivityRows } from './effectivity-rows';
+import { valveCells, valveHead } from './valve-table';
 import { escapeXml as safe, xmlId } from './safe';
 import type { Hazard, Page, PageStep } from './tree';
 
@@ -15,7 +16,8 @@ export function pageDita(page: Page): string {
     const before = [
         ...headed(L.faults, page.faults ?? []), ...headed(L.drains, page.drains), ...headed(L.tools, page.tools),
         ...table(L.parts, [L.count, L.what, L.where], page.parts.map(({ count, what, where }) => [count, what, where])),
-        ...table(L.valves, [L.valve, L.where, L.start, L.work, L.end], page.valves.map(({ valve, place, start, work, end }) => [valve, place, start, work, end]), OTHER_VALVES),
+        ...table(L.valves, valveHead(page.valves), page.valves.map((row) => valveCells(row, page.valves)), OTHER_VALVES),
+        ...headed(L.places, (page.places ?? []).map(({ label, value }) => `${label}: ${value}`)),
     ];
     const context = [...(page.byHand ? [`<p>${L.byHand}.</p>`] : []), `<p>${safe(page.deferral)}</p>`, ...headed(L.summary, page.summary.map(({ label, value }) => `${label}: ${value}`))];
     const steps = page.sections.flatMap(({ heading, steps: all }) => [`<stepsection>${safe(heading)}</stepsection>`, ...all.map(stepDita)]);

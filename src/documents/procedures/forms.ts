@@ -36,9 +36,13 @@ function indexMarkdown(boat: string, entries: readonly Entry[]): string {
 
 const WIDTH = 80;
 
-/** The table for the terminal: a part with its jobs, and the page of each or the reason why there is none. */
-export function indexText(boat: string, entries: readonly Entry[]): string {
-    const [parts, jobs] = [entries.map(({ about }) => plain(about)), entries.map(({ words }) => plain(words))];
+/**
+ * The table for the terminal: a part with its jobs, and the page of each. Why there is none stands below, once for all parts of which it is
+ * the same; or with each job, where every job is asked for.
+ */
+export function indexText(boat: string, entries: readonly Entry[], reasons: 'grouped' | 'each' = 'each'): string {
+    const listedHere = entries.filter(({ page }) => page !== undefined || reasons === 'each');
+    const [parts, jobs] = [listedHere.map(({ about }) => plain(about)), listedHere.map(({ words }) => plain(words))];
     const [wide, next] = [Math.max(4, ...parts.map(({ length }) => length)), Math.min(24, Math.max(3, ...jobs.map(({ length }) => length)))];
     const line = (part: string, job: string, words: string): string => {
         const head = `  ${part.padEnd(wide)}   ${job.padEnd(next)}   `;
@@ -46,7 +50,21 @@ export function indexText(boat: string, entries: readonly Entry[]): string {
         return job.length > next ? `${head.trimEnd()}\n${wrap(words, WIDTH, indent)}` : wrap(words, WIDTH, indent, head);
     };
     return [
-        `${plain(boat)}: ${entries.filter(({ page }) => page).length} of ${entries.length} jobs have a procedure`, '', line('part', 'job', 'procedure, or why there is none'),
-        ...entries.map((entry, i) => line(entry.about === entries[i - 1]?.about ? '' : parts[i]!, jobs[i]!, entry.page ? `${entry.page.id}${byHand(entry)}` : plain(entry.blank ?? ''))), '', wrap(DEFERRAL, WIDTH), '',
+        `${plain(boat)}: ${entries.filter(({ page }) => page).length} of ${entries.length} jobs have a procedure`, '', line('part', 'job', reasons === 'each' ? 'procedure, or why there is none' : 'procedure'),
+        ...listedHere.map((entry, i) => line(entry.about === listedHere[i - 1]?.about ? '' : parts[i]!, jobs[i]!, entry.page ? `${entry.page.id}${byHand(entry)}` : plain(entry.blank ?? ''))), '',
+        ...(reasons === 'each' ? [] : whyNone(entries)), wrap(DEFERRAL, WIDTH), '',
     ].join('\n');
 }
+
+/** Jobs without a procedure, by the reason: what differs only by the name of the part stands once, in the words for the first. */
+function whyNone(entries: readonly Entry[]): string[] {
+    const groups = new Map<string, Entry[]>();
+    for (const entry of entries) if (entry.blank !== undefined) { const key = `${entry.words}\t${unnamed(entry)}`; groups.set(key, [...(groups.get(key) ?? []), entry]); }
+    if (groups.size === 0) return [];
+    return [wrap('No procedure, and why: told of the first part of each line, and so of the others. With --all each job stands by itself.', WIDTH), '', ...[...groups.values()].flatMap((all) => [
+        wrap(plain(`${all[0]!.words}: ${all.map(({ about }) => about).join(', ')}`), WIDTH, '    ', '  '), wrap(plain(all[0]!.blank!), WIDTH, '      '), '',
+    ])];
+}
+
+/** The reason without the name of its part. */
+const unnamed = ({ about, blank = '' }: Entry): string => blank.replace(/[\p{L}\p{M}\p{N}_-]+/gu, (word) => (word === about ? '' : word));

@@ -13,6 +13,7 @@ import { BY_HAND, DEFERRAL } from './catalogue';
 import { hazards } from './hazards';
 import { nameOf, placeOf, timeWords } from './naming';
 import { afterwards, boatName, dateFields, effective, lineUpRows, needRows, purposeOf, sectionsOf, strokeFields, titleOf, valveRows, type NotedStep } from './page';
+import { placeRows } from './places';
 import { safeName } from './safe';
 import type { Page, PartRow } from './tree';
 
@@ -36,10 +37,10 @@ export function handWrittenPage(boat: Boat, block: ProcedureBlock, issued?: stri
         deferral: DEFERRAL, purpose: [...(block.jobs.length > 0 ? [purposeOf(boat, block.jobs)] : []), BY_HAND].join(' '),
         summary: [
             ...(block.takes === undefined ? [] : [{ label: 'Time', value: timeWords(block.takes) }]), ...(block.people === undefined ? [] : [{ label: 'People', value: String(block.people) }]),
-            ...lineUpRows(starts, ends), ...needRows({ parts: [], spanners: [], tools: [], ...(can > 0 && { can }), ...(pads > 0 && { pads }) }, fluid),
+            ...lineUpRows(starts, ends), ...needRows(boat, { parts: [], spanners: [], tools: [], ...(can > 0 && { can }), ...(pads > 0 && { pads }) }, fluid),
         ],
         drains: [], tools: [], parts: steps.flatMap((step) => (step.do === 'fit' && !step.again ? partRows(boat, step.part, step.pieces) : [])),
-        valves: valveRows(boat, starts, ends, planned, []), sections: sectionsOf(boat, planned, fluid, hazardAt), acceptance: [],
+        valves: valveRows(boat, starts, ends, planned, []), places: placeRows(boat, steps, []), sections: sectionsOf(boat, planned, fluid, hazardAt), acceptance: [],
         log: [...new Set([...dateFields(consumers), ...strokeFields(steps)])], after: afterwards(steps, fluid), taken: [],
     }, issued);
 }

@@ -5,6 +5,7 @@ import { hazardWords } from './hazards';
 import { escapeXml as safe, plain } from './safe';
 import { sha256 } from './sha256';
 import { SCRIPT, STYLE } from './style';
+import { valveCells, valveHead } from './valve-table';
 import type { Hazard, Page, PageSection, PageStep, Row } from './tree';
 
 /** As a Content-Security-Policy names what may run. */
@@ -57,10 +58,10 @@ export function pageHtml(page: Page): string {
 ${boxed(L.faults, page.faults ?? [], 'faults ')}${boxed(L.drains, page.drains)}${rows(L.summary, page.summary)}${listed(L.tools, page.tools)}${table(L.parts, page.parts.length === 0 ? '' : `<thead><tr><th class="count" scope="col">${L.count}</th><th scope="col">${L.what}</th><th scope="col">${L.where}</th></tr></thead>
 <tbody>
 ${page.parts.map(({ count, what, where }) => `<tr><td class="count">${safe(count)}</td>${cell(what)}${cell(where, 'place')}</tr>`).join('\n')}
-</tbody>`)}${table(L.valves, page.valves.length === 0 ? '' : `<thead><tr><th scope="col">${L.valve}</th><th class="state" scope="col">${L.start}</th><th class="state" scope="col">${L.work}</th><th class="state" scope="col">${L.end}</th></tr></thead>
+</tbody>`)}${table(L.valves, page.valves.length === 0 ? '' : `<thead><tr><th scope="col">${L.valve}</th>${valveHead(page.valves).slice(2).map((head) => `<th class="state" scope="col">${head}</th>`).join('')}</tr></thead>
 <tbody>
-${page.valves.map(({ valve, place, start, work, end }) => `<tr><th scope="row"${kindOf(`${valve} ${place}`)}>${safe(valve)}${place === '' ? '' : ` <span class="place">${safe(place)}</span>`}</th>${[start, work, end].map((position) => cell(position)).join('')}</tr>`).join('\n')}
-</tbody>`, OTHER_VALVES)}<h2>${L.steps}</h2>
+${page.valves.map((row) => [row, valveCells(row, page.valves).slice(2)] as const).map(([{ valve, place }, positions]) => `<tr><th scope="row"${kindOf(`${valve} ${place}`)}>${safe(valve)}${place === '' ? '' : ` <span class="place">${safe(place)}</span>`}</th>${positions.map((position) => cell(position)).join('')}</tr>`).join('\n')}
+</tbody>`, OTHER_VALVES)}${rows(L.places, page.places ?? [])}<h2>${L.steps}</h2>
 ${page.sections.map(sectionHtml).join('\n')}
 ${page.acceptance.some(({ label }) => label !== '') ? rows(L.acceptance, page.acceptance) : listed(L.acceptance, page.acceptance.map(({ value }) => value))}<h2>${L.log}</h2>
 <div class="fields">

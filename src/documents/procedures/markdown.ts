@@ -2,6 +2,7 @@
 import { CURRENT, LABELS, OTHER_VALVES } from './catalogue';
 import { hazardWords } from './hazards';
 import { escapeMarkdown as safe } from './safe';
+import { valveCells, valveHead } from './valve-table';
 import { effectivityRows } from './effectivity-rows';
 import type { Page, PageStep } from './tree';
 
@@ -19,7 +20,8 @@ export function pageMarkdown(page: Page): string {
         ...section(L.summary, page.summary.map(({ label, value }) => `- ${safe(label)}: ${safe(value)}`)),
         ...section(L.tools, list(page.tools)),
         ...section(L.parts, table([L.count, L.what, L.where], page.parts.map(({ count, what, where }) => [count, what, where]))),
-        ...section(L.valves, page.valves.length === 0 ? [] : [...table([L.valve, L.where, L.start, L.work, L.end], page.valves.map(({ valve, place, start, work, end }) => [valve, place, start, work, end])), '', OTHER_VALVES]),
+        ...section(L.valves, page.valves.length === 0 ? [] : [...table(valveHead(page.valves), page.valves.map((row) => valveCells(row, page.valves))), '', OTHER_VALVES]),
+        ...section(L.places, (page.places ?? []).map(({ label, value }) => `- ${safe(label)}: ${safe(value)}`)),
         ...page.sections.flatMap(({ heading, steps }) => section(safe(heading), steps.flatMap(stepMarkdown))),
         ...section(L.acceptance, page.acceptance.map(({ label, value }) => `- ${label === '' ? '' : `${safe(label)}: `}${safe(value)}`)),
         ...section(L.log, page.log.map((field) => `- ${safe(field)}: ______________`)),

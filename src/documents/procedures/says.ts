@@ -22,7 +22,7 @@ export interface Difference {
 
 /** Fields that say nothing: names of files, and what stands for the state of the model. */
 const SILENT = new Set(['id', 'effectivity', 'sections', 'number']);
-const KINDS: Readonly<Record<string, string>> = { tools: 'tool', parts: 'part', valves: 'valve', drains: 'drain', faults: 'fault', cautions: 'warning', signs: 'sign', notes: 'note', does: 'step' };
+const KINDS: Readonly<Record<string, string>> = { tools: 'tool', parts: 'part', valves: 'valve', drains: 'drain', places: 'place', faults: 'fault', cautions: 'warning', signs: 'sign', notes: 'note', does: 'step' };
 
 /** Every text of a page, for what it names. */
 export const textsOf = (page: Said): string[] => saysOf(page).map(({ text }) => text);
@@ -44,7 +44,7 @@ export function saysOf(page: Said): SaidLine[] {
 
 /** A row of a table in one line. What a row is about stands first, before a colon. */
 function rowWords(kind: string, row: object): string {
-    const [first, ...others] = Object.entries(row).filter(([, value]) => value !== '' && value !== undefined).map(([key, value]) => (kind === 'valve' && ['start', 'work', 'end'].includes(key) ? `${key} ${String(value)}` : String(value)));
+    const [first, ...others] = Object.entries(row).filter(([, value]) => value !== '' && value !== undefined).map(([key, value]) => (kind === 'valve' && ['start', 'work', 'bleed', 'end'].includes(key) ? `${key} ${String(value)}` : String(value)));
     return others.length === 0 ? first ?? '' : `${first}: ${others.join(', ')}`;
 }
 

@@ -52,13 +52,13 @@ export function stepWords(boat: Boat, planned: Pick<PlannedServiceStep, 'step' |
             action: step.thing === 'pads' ? `Place ${step.count ?? 'the'} ${step.count === 1 ? 'pad' : 'pads'} under ${name(step.part)}${where(step.part)}.`
                 : `Place ${step.holds === undefined ? 'the drip can' : `a drip can that holds at least ${canWords(step.holds, 'up')}`} under ${name(step.part)}${where(step.part)}.`,
         };
-        case 'open': return openWords(boat, step.part, step.opening, where);
-        case 'close': return closeWords(boat, step.part, step.opening, where);
+        case 'open': return openWords(boat, step.part, step.opening, { ...around, where });
+        case 'close': return closeWords(boat, step.part, step.opening, { ...around, where });
         case 'hold': return holdWords(boat, step, where);
         case 'remove': case 'fit': return pieceWords(boat, step, where);
         case 'clean': return { tag: step.part, action: `Clean the ${step.piece} of ${name(step.part)}${where(step.part)}.` };
         case 'look': return {
-            ...(step.part !== undefined && { tag: step.part }), action: step.part === undefined ? `Look at ${/^(all|each|every) /.test(step.piece) ? step.piece : `the ${step.piece}`}.` : `Look at the ${step.piece} of ${name(step.part)}${where(step.part)}.`,
+            ...(step.part !== undefined && { tag: step.part }), action: step.part === undefined ? `Look at ${/^(all|each|every) /.test(step.piece) ? step.piece : `the ${step.piece}`}.` : `Look at ${step.piece === '' ? '' : `the ${step.piece} of `}${name(step.part)}${where(step.part)}.`,
             ...(step.words !== undefined && { signs: [ended(capital(step.words))] }),
         };
         case 'prefill': return {
@@ -106,19 +106,33 @@ function stopWords(boat: Boat, id: Id, keyOut: boolean, where: Where): StepWords
     return { tag: id, action: `Stop ${name} and keep it from starting.`, does: ['Stop it.', 'Take its key out and keep it with you.', 'Pull its stop control and leave it pulled.'] };
 }
 
-function openWords(boat: Boat, part: Id, opening: string, where: Where): StepWords {
+function openWords(boat: Boat, part: Id, opening: string, { where }: Around & { readonly where: Where }): StepWords {
     const vent = ventOf(boat, opening);
     const what = openingPhrase(boat, part, opening);
     if (opening === 'ports') return { tag: part, action: `Take the body of ${nameOf(boat, part)}${where(part)} off its ports.` };
-    if (opening === 'joint') return { tag: part, action: `Undo ${what}${where(part)}.` };
+    if (opening === 'joint') return { tag: part, action: `Undo ${unionWords(boat, part)}${where(part)}.` };
     return { tag: vent ? opening : part, action: `Open ${what}${vent?.spanner ? ` with the ${spannerWords(vent.spanner.si)}` : where(part)}.` };
 }
 
-function closeWords(boat: Boat, part: Id, opening: string, where: Where): StepWords {
+function closeWords(boat: Boat, part: Id, opening: string, { where }: Around & { readonly where: Where }): StepWords {
     const what = openingPhrase(boat, part, opening);
     if (opening === 'ports') return { tag: part, action: `Put the body of ${nameOf(boat, part)}${where(part)} back on its ports.` };
-    if (opening === 'joint') return { tag: part, action: `Make ${what}${where(part)} up again.` };
+    if (opening === 'joint') return { tag: part, action: `Make ${unionWords(boat, part)}${where(part)} up again.` };
     return { tag: ventOf(boat, opening) ? opening : part, action: `Close ${what}${where(part)}.` };
+}
+
+/** the union of LP1 towards S2; the unions of LP1, towards S2 and S3 */
+function unionWords(boat: Boat, part: Id): string {
+    const neighbours = partOf(boat, part) ? neighboursOf(boat, part) : [];
+    if (neighbours.length === 0) return openingPhrase(boat, part, 'joint');
+    return neighbours.length === 1 ? `the union of ${nameOf(boat, part)} towards ${neighbours[0]!}` : `the unions of ${nameOf(boat, part)}, towards ${listed(neighbours)}`;
+}
+
+/** What a part is joined to, a tank by its own name. */
+function neighboursOf(boat: Boat, part: Id): string[] {
+    const ownerOf = (end: string): string => end.split(':')[0]!;
+    const ends = boat.joints.flatMap(({ from, to }) => (ownerOf(from) === part ? [ownerOf(to)] : ownerOf(to) === part ? [ownerOf(from)] : []));
+    return [...new Set(ends.map((id) => boat.tanks.find((tank) => tank.fittings.some((fitting) => fitting.id === id))?.id ?? nameOf(boat, id)))];
 }
 
 /** What lets air into a part that is drained: with it tight the stream dies by vacuum. */
@@ -232,10 +246,12 @@ function runWords(boat: Boat, { part, speed, seconds, inGear, until }: RunStep, 
     return { tag: part, action: `${words.filter((word) => word !== '').join(' ')}.` };
 }
 
+const FIELDS = 'Fill in the fields under Write down.';
+
 function logWords(jobs: readonly string[]): StepWords {
     const action = `Write into the log: ${listed(jobs)}.`;
-    if (wordsIn(action) <= MOST_WORDS) return { action, signs: ['With the date, the hours and the name of who did it.'] };
-    return { action: 'Write into the log what was done.', does: jobs.map((job) => `Write: ${job}.`), signs: ['With the date, the hours and the name of who did it.'] };
+    if (wordsIn(action) <= MOST_WORDS) return { action, signs: [FIELDS] };
+    return { action: 'Write into the log what was done.', does: jobs.map((job) => `Write: ${job}.`), signs: [FIELDS] };
 }
 
 /** What is always remarked of a step, whoever wrote it; a plan that remarks the same itself says it with its own figures. */

@@ -5,6 +5,7 @@ import { CURRENT, LABELS, OTHER_VALVES } from './catalogue';
 import { effectivityRows } from './effectivity-rows';
 import { hazardWords } from './hazards';
 import { plain } from './safe';
+import { valveCells, valveHead } from './valve-table';
 import type { Page, PageStep, Row } from './tree';
 
 const WIDTH = 80;
@@ -24,7 +25,8 @@ export function pageText(page: Page): string {
         wrap(`${plain(page.boat)}: ${plain(page.title)}`, WIDTH), '', wrap(plain(page.purpose), WIDTH), '', wrap(plain(page.deferral), WIDTH), '',
         ...part(L.faults, list(page.faults ?? [])), ...part(L.drains, list(page.drains)), ...part(L.summary, rows(page.summary)), ...part(L.tools, list(page.tools)),
         ...part(L.parts, table([L.count, L.what, L.where], page.parts.map(({ count, what, where }) => [count, what, where]))),
-        ...part(L.valves, page.valves.length === 0 ? [] : [...table([L.valve, L.where, L.start, L.work, L.end], page.valves.map(({ valve, place, start, work, end }) => [valve, place, start, work, end])), OTHER_VALVES]),
+        ...part(L.valves, page.valves.length === 0 ? [] : [...table(valveHead(page.valves), page.valves.map((row) => valveCells(row, page.valves))), OTHER_VALVES]),
+        ...part(L.places, rows(page.places ?? [])),
         ...page.sections.flatMap(({ heading, steps }) => [plain(heading), '', ...steps.flatMap(stepText)]),
         ...part(L.acceptance, list(page.acceptance.map(({ label, value }) => (label === '' ? value : `${label}: ${value}`)))),
         ...part(L.log, list(page.log)), ...part(L.after, list(page.after)), ...part(L.taken, list(page.taken)), ...part(L.effectivity, [...rows(effectivityRows(page)), '', wrap(CURRENT, WIDTH)]),

@@ -22,6 +22,8 @@ export interface Page {
     readonly parts: readonly PartRow[];
     /** The valves at the start, during the work and at the end. */
     readonly valves: readonly ValveRow[];
+    /** Where things are, once. */
+    readonly places?: readonly Row[];
     readonly sections: readonly PageSection[];
     readonly acceptance: readonly Row[];
     /** Fields that are filled in by hand. */
@@ -41,7 +43,7 @@ export interface Effectivity {
 
 export interface Row { readonly label: string; readonly value: string }
 export interface PartRow { readonly count: string; readonly what: string; readonly where: string }
-export interface ValveRow { readonly valve: string; readonly place: string; readonly start: string; readonly work: string; readonly end: string }
+export interface ValveRow { readonly valve: string; readonly place: string; readonly start: string; readonly work: string; /** While it is bled, where that is neither as for the work nor as at the end. */ readonly bleed?: string; readonly end: string }
 
 export interface PageSection {
     readonly heading: string;

@@ -1,9 +1,10 @@
 /** Runs a service procedure on the model: the state before and after each step, and every law that it breaks. */
 import type { Boat } from '../../model/boat';
 import type { ServiceStep } from '../../model/step';
-import { endLaws } from './ends';
+import { endLaws, isDone } from './ends';
 import { groundOf } from './ground';
 import type { BrokenLaw } from './laws';
+import { jobWords } from './plan';
 import { breaks, type Executed, type Program } from './program';
 import type { Stage } from './stage';
 import type { ServiceState } from './state';
@@ -18,8 +19,16 @@ export function execute(boat: Boat, program: Program): Executed {
     const { states, broken: found } = walk(boat, program);
     const broken = found.map((laws) => [...laws]);
     const atEnd = endLaws(stage, states);
+    program.steps.forEach((step, i) => { const undone = loggedUndone(stage, states, step); if (undone.length > 0) broken[i]!.push(breaks('logged-undone', undone)); });
     for (const i of lostAt(stage, states, broken, atEnd)) broken[i]!.push(breaks('no-way-back', []));
     return { states, broken, atEnd };
+}
+
+/** What is written down as done and is not; a job of the head is told there. */
+function loggedUndone(stage: Stage, states: readonly ServiceState[], step: ServiceStep): string[] {
+    if (step.do !== 'log') return [];
+    const inHead = new Set(stage.program.jobs.map(jobWords));
+    return step.jobs.filter((job) => job.part !== undefined && !inHead.has(jobWords(job)) && !isDone(stage, states, job)).map(jobWords);
 }
 
 /** Steps after which no way leads back, where one did before: what follows is as lost. */

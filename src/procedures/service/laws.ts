@@ -46,6 +46,8 @@ export type ServiceLaw =
     | 'left-set'
     /** a job in the head that no step does: parts = words of the job */
     | 'not-done'
+    /** a log line writes down what neither a step does nor the head says: parts = words of the jobs */
+    | 'logged-undone'
     /** abandoned after this step, no way leads back to the line-up, though before it one did */
     | 'no-way-back'
     /** a transfer that would overfill its tank, or draw its source below the pickup: parts = pump, tank */
@@ -100,7 +102,7 @@ export function ruleOf(law: ServiceLaw): Rule {
         case 'engine-runs': case 'key-in': return R.hands;
         case 'left-set': case 'wrong-line-up': return R.restores;
         case 'air-left': case 'air-upstream': return R.air;
-        case 'not-done': return R.done;
+        case 'not-done': case 'logged-undone': return R.done;
         case 'no-way-back': return R.back;
         case 'overfills': case 'draws-air': return R.tank;
     }

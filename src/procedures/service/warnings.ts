@@ -1,7 +1,7 @@
 /** Which cautions a step needs in the state that it meets: the table of what is done and what the boat is. */
 import type { Boat, Id } from '../../model/boat';
 import type { CautionStep, CautionTopic, ServiceStep } from '../../model/step';
-import { capital, degrees, listed } from '../../model/words';
+import { capital, leanLimit, listed } from '../../model/words';
 import type { Opening } from '../../analysis/opening/openings';
 import type { Thresholds } from '../../analysis/opening/thresholds';
 import { turned } from '../../analysis/topology/line-ups';
@@ -207,7 +207,7 @@ function standing(valves: readonly Id[], positions: Positions): string {
 }
 
 function leanWords({ tank, port, stbd }: Thresholds): string[] {
-    const sides = ([['port', port], ['starboard', stbd]] as const).flatMap(([side, angle]) => (typeof angle === 'number' && angle > 0 ? [`${degrees(Math.round((angle * 1800) / Math.PI) / 10 * (Math.PI / 180))} to ${side}`] : []));
+    const sides = ([['port', port], ['starboard', stbd]] as const).flatMap(([side, angle]) => (typeof angle === 'number' && angle > 0 ? [`${leanLimit(angle)} to ${side}`] : []));
     if (sides.length > 0) return [`By the return of ${tank} it comes all the same beyond ${listed(sides, 'or')}: open it near upright.`];
     return port === undefined || stbd === undefined ? [`Whether it can come by the return of ${tank} when she leans is not known: open it near upright.`] : [];
 }

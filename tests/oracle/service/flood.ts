@@ -41,7 +41,8 @@ export class Levels {
         const surface = this.surface(mouth.tank, 'high', lean);
         const height = heightOf(at, lean);
         const wet = heightOf(mouth.fitting.mouth, lean);
-        return surface === undefined || ((height === undefined || surface > height + NEUTRAL) && (wet === undefined || surface > wet));
+        // A mouth that stands at the surface gives nothing: to the millionth, since a surface is found by halving.
+        return surface === undefined || ((height === undefined || surface > height + NEUTRAL) && (wet === undefined || surface > wet + 1e-6));
     }
 }
 

@@ -84,13 +84,13 @@ export function netOf(boat: PlainBoat): Net {
     }
     // A point stands where a part that was placed touches it; pipes have no place, they run between.
     for (const part of boat.parts) if (part.at) for (const at of ports.get(part.name)!) if (!heights.has(at) || part.kind === 'filter') heights.set(at, part.at);
-    // A valve or a check that has no place of its own stands where what it is made fast to stands.
+    for (const consumer of boat.consumers) if (consumer.inlet) for (const at of ports.get(consumer.name)!) if (!heights.has(at)) heights.set(at, consumer.inlet);
+    // A valve, a check or a pump that has no place of its own stands where what it is made fast to stands.
     for (const part of boat.parts) {
         const own = ports.get(part.name)!;
         const beside = own.map((at) => heights.get(at)).find((at) => at !== undefined);
-        if (!part.at && beside && ['check', 'shutoff', 'gauge'].includes(part.kind)) for (const at of own) if (!heights.has(at)) heights.set(at, beside);
+        if (!part.at && beside && ['check', 'shutoff', 'gauge', 'hand pump', 'lever pump', 'electric pump'].includes(part.kind)) for (const at of own) if (!heights.has(at)) heights.set(at, beside);
     }
-    for (const consumer of boat.consumers) if (consumer.inlet) for (const at of ports.get(consumer.name)!) if (!heights.has(at)) heights.set(at, consumer.inlet);
 
     const out = new Map<string, Move[]>();
     const into = new Map<string, Move[]>();
