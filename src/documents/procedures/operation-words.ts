@@ -6,7 +6,7 @@ import { ids, s, share, type WordsOf } from './remark-parts';
 type Operation =
     | 'sound first' | 'moves less' | 'expect transfer' | 'never unattended' | 'stop pumping if' | 'another tank feeds' | 'only this tank' | 'stopped while filled' | 'levels agree' | 'log levels' | 'log run'
     | 'expect turns' | 'watch element' | 'stay on board' | 'one pickup' | 'covers pickup' | 'have a spare' | 'level stays' | 'sample clear'
-    | 'lie safe' | 'can stands' | 'tube into the can' | 'a litre lasts' | 'keep it filled' | 'until home' | 'back to the tank'
+    | 'lie safe' | 'can stands' | 'a litre lasts' | 'keep it filled' | 'until home' | 'back to the tank'
     | 'standby is full' | 'sea room' | 'turn slowly' | 'turn back if' | 'never back' | 'not the other side' | 'to the brim' | 'ends unbled' | 'idle side full' | 'bleed before use'
     | 'stop cranking' | 'bottom came along' | 'bleed these too'
     | 'reset at the valve' | 'shut by its switch' | 'lever tells' | 'engine would die' | 'if it leaks'
@@ -43,7 +43,6 @@ export const OPERATION_WORDS: WordsOf<Operation> = {
     'lie safe': ({ engine }, boat) => `${nameOf(boat, engine)} stands still for all of this: at anchor, alongside or hove to with sea room. If it has just run it is hot.`,
     'until home': ({ engine }, boat) => `This is to get home by. Stop ${nameOf(boat, engine)} before the feed can is empty.`,
     'can stands': ({ up }) => `Its bottom is then ${mm(up)} over the datum, above all that it feeds.`,
-    'tube into the can': ({ vent }) => `Push a clear tube over ${vent}, and hold its other end in the drip can.`,
     'a litre lasts': ({ engine, speed, seconds }, boat) => (seconds === undefined ? `How long a litre lasts ${nameOf(boat, engine)} is not known: watch the feed can.` : `A litre lasts ${nameOf(boat, engine)} about ${about(seconds)}${speed === undefined ? '' : ` at ${speedWords(speed)}`}, while its return comes back to the feed can. The faster it runs, the less.`),
     'keep it filled': () => 'Look at the feed can every few minutes. Below a quarter its outlet takes air when she rolls: stop, or fill it up before.',
     'back to the tank': ({ engine, lineUp, opened, plugged, tap, valves }, boat) => `Afterwards stop ${nameOf(boat, engine)}, take its key out and shut ${tap}. Take the plugs out of ${ids(boat, plugged)}, and make ${s(plugged.length, 'it', 'them')} fast on ${ids(boat, opened)} with new washers. Set line-up ${lineUp}${valves.length === 0 ? '' : `, take the ${s(valves.length, 'tag', 'tags')} off ${ids(boat, valves)}`}, and bleed ${nameOf(boat, engine)} from the tank.`,

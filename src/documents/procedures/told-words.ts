@@ -18,7 +18,6 @@ export const TOLD_WORDS: WordsFor = {
         does: ['Keep the can and its hoses away from hot parts and from belts.', 'Lead the hose down without a kink, and without a bight that rises.', 'Pull at the lashing: the can stays where it is as she rolls.'],
     }),
     'loosen the cap': () => ({ action: 'Loosen the cap of the feed can by one turn, so that air gets in.' }),
-    'drip can': ({ part, holds }, boat) => ({ action: `Place a drip can that takes at least ${canWords(holds)} under ${nameOf(boat, part)}.` }),
     'part and plug': ({ part, from, side }, boat) => ({
         action: `Take ${nameOf(boat, from)} off ${nameOf(boat, part)}: there the ${side} is parted.`,
         does: [`Undo the union of ${nameOf(boat, from)} at the ${side === 'supply' ? 'inlet' : 'return outlet'} of ${nameOf(boat, part)}, a second spanner against it.`, 'Let what comes run into the drip can.', `Plug the end of ${nameOf(boat, from)} at once.`],

@@ -185,8 +185,6 @@ type OperationRemark =
     | Says<'until home', { readonly engine: Id }>
     /** The height of the bottom of the can over the datum, m. */
     | Says<'can stands', { readonly part: Id; readonly up: number }>
-    /** A tube on the bleed point leads what comes into the can under it. */
-    | Says<'tube into the can', { readonly vent: Id }>
     /** s that a litre lasts at the speed at which it is run, rev/s, by what it burns where the return comes back to the can. */
     | Says<'a litre lasts', { readonly engine: Id; readonly speed?: number | undefined; readonly seconds?: number | undefined }>
     | Says<'keep it filled', { readonly can: Id }>

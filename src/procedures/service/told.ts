@@ -9,8 +9,6 @@ export type Told =
     /** Its bottom so far over the part, m. */
     | Tells<'lash the can', { readonly part: Id; readonly over: number }>
     | Tells<'loosen the cap', { readonly can: Id }>
-    /** What catches drips, m³: it is not the can that feeds. */
-    | Tells<'drip can', { readonly part: Id; readonly holds: number }>
     /** The end of the line that is taken off the part is plugged. */
     | Tells<'part and plug', { readonly part: Id; readonly from: string; readonly side: 'supply' | 'return' }>
     | Tells<'hose on', { readonly part: Id; readonly side: 'supply' | 'return'; readonly tap: Id }>

@@ -175,7 +175,7 @@ function renewing(visit: Visit, filter: Part, { valve, was, positions, engines }
     const neverBack: Remark = { say: 'never back', with: { valve, position: was, part, engines, openings } };
     const flows = proof(visit, { part, opening: first }, { settings: [{ part: valve, position: positions.get(valve)! }] });
     return [
-        planned('open', { do: 'place', thing: 'pads', part, count: 4 }), told('open', { do: 'place', thing: 'can', part, holds }, { tell: 'drip can', with: { part, holds } }),
+        planned('open', { do: 'place', thing: 'pads', part, count: 4 }), planned('open', { do: 'place', thing: 'can', part, holds }),
         planned('open', { do: 'hold', valves: [valve], part, opening: first, within: 10 }, neverBack, { say: 'empties first', with: { part, volume: filter.holds?.si } }, ...flows.remarks, { say: 'if it runs on', with: { valves: [valve], part, opening: first } }),
         told('open', { do: 'wait', seconds: LISTEN }, { tell: 'listen', with: { seconds: LISTEN, engines, part, valve } }),
         ...(drain ? [planned('open', { do: 'open', part, opening: 'lid' })] : []),

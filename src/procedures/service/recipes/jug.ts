@@ -74,7 +74,7 @@ export const jug: Recipe = {
             ...cut.settings.map(({ part: valve, position }) => planned('isolate', { do: 'set', part: valve, position }, { say: 'cuts off', with: { valve, parts: opens.map((one) => one.part), tanks: tanksBefore(running(network, ends.positions), `${engine.id}:in`) } })),
             ...cut.settings.map(({ part: valve }) => told('isolate', { do: 'look', part: valve, piece: 'tag' }, { tell: 'tag', with: { valve, says: 'shut: engine on a can', about: engine.id } })),
         ];
-        const catching: readonly PlannedServiceStep[] = opens.flatMap((one) => { const holds = canUnder(one); return [planned('work', { do: 'place', thing: 'pads', part: one.part, count: 4 }), told('work', { do: 'place', thing: 'can', part: one.part, holds }, { tell: 'drip can', with: { part: one.part, holds } })]; });
+        const catching: readonly PlannedServiceStep[] = opens.flatMap((one) => [planned('work', { do: 'place', thing: 'pads', part: one.part, count: 4 }), planned('work', { do: 'place', thing: 'can', part: one.part, holds: canUnder(one) })]);
         // On the boat as she is: what is parted must be dry before the can stands in its place.
         const trial = withCautions(boat, { jobs: [], starts: starts.id, ends: ends.id, steps: [...preparing, ...catching, ...opens.map((one) => planned('open', { do: 'open', part: one.part, opening: one.opening }))].map(({ step }) => step) });
         const tried = execute(boat, trial);

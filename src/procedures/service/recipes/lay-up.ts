@@ -88,7 +88,7 @@ export const recommission: Recipe = {
         return {
             opens: bowls.map(({ part }) => ({ part, opening: 'drain' })), parts: bowls.flatMap(({ part, seals }) => needed(part, seals)), seconds: TAKING_OUT, tools: ['hand pump with a thin pipe for the bottom of the tank', 'clear jar'],
             steps: [
-                ...bowls.map(({ part }) => planned('open', { do: 'look', part, piece: 'bowl', words: 'water, slime' }, { say: 'until clean fuel', with: { part } }, { say: 'note water', with: { part } })),
+                ...bowls.map(({ part }) => planned('open', { do: 'look', part, piece: 'bowl', words: 'water, slime' }, { say: 'until clean fuel', with: { part } })),
             ],
             first: fuelTanks(boat).map(({ id }) => told('prepare', { do: 'look', part: id, piece: 'level' }, { tell: 'sample', with: { tank: id, when: 'before' } })),
             afterwards: motors.map((engine) => told('restore', { do: 'switch', thing: 'seacock', of: engine, to: 'open' }, { tell: 'sea water', with: { engine } })),

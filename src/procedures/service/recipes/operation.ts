@@ -55,7 +55,7 @@ export function caughtAt({ network }: Pick<Visit, 'network'>, steps: BleedPlan['
     const parts = [...new Set(at.flatMap(({ part }) => part ?? []))].filter((part) => !has.includes(part));
     return parts.flatMap((part) => [
         planned('bleed', { do: 'place', thing: 'pads', part, count: 2 }),
-        ...(at.some((one) => one.part === part && one.runs) ? [told('bleed', { do: 'place', thing: 'can', part, holds: BLED_INTO }, { tell: 'drip can', with: { part, holds: BLED_INTO } })] : []),
+        ...(at.some((one) => one.part === part && one.runs) ? [planned('bleed', { do: 'place', thing: 'can', part, holds: BLED_INTO })] : []),
     ]);
 }
 
@@ -81,7 +81,7 @@ export function bleeding(steps: BleedPlan['steps']): PlannedServiceStep[] {
     };
     return steps.flatMap(({ step, traps, drawUp }, i) => [
         ...(i === first ? [looked] : []), ...power(step),
-        { ...planned(step.do === 'start' ? 'start' : 'bleed', step, step.do === 'bleed' && runsByItself(step) ? { say: 'tube into the can', with: { vent: step.vent } } : undefined), traps, ...(drawUp && { drawUp }) },
+        { ...planned(step.do === 'start' ? 'start' : 'bleed', step), traps, ...(drawUp && { drawUp }) },
         // Left on, it would run again with the battery.
         ...(step.do === 'bleed' && step.driver.by === 'electric' && !steps.slice(i + 1).some((later) => later.step.do === 'bleed' && later.step.driver.part === step.driver.part) ? [planned('bleed', { do: 'stop', part: step.driver.part })] : []),
     ]);
