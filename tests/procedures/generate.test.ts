@@ -164,6 +164,13 @@ describe('the text follows the topology', () => {
         const order = made.steps.map(({ step }) => (step.do === 'open' || step.do === 'hold' || step.do === 'close' || step.do === 'prefill' ? `${step.do} ${step.part}` : ''));
         expect(order.filter((words) => words !== '')).toEqual(['hold F1', 'open S4', 'close S4', 'prefill F1', 'close F1']);
     });
+    // Step 17 of the worked service: what weeps under the hand pump is seen before anything is hot.
+    test.each([['ottilwake', 'drain F1'], ['brackenwake', 'renew S4'], ['marrenwake', 'drain FA-P']])('%s, %s: what was opened and bled is looked over before an engine is started', async (name, words) => {
+        const order = plan(await example(name), words).steps.map(({ step }) => step.do);
+        const start = order.indexOf('start');
+        expect(start).toBeGreaterThan(0);
+        expect(order.slice(order.lastIndexOf('bleed') + 1, start)).toContain('look');
+    });
     test('an electric primer has the battery on before it runs', async () => {
         const order = plan(await example('marrenwake'), 'drain FA-P').steps.map(({ step }) => step);
         const [on, runs] = [order.findIndex((step) => step.do === 'switch' && step.thing === 'battery switch' && step.to === 'on'), order.findIndex((step) => step.do === 'bleed' && step.driver.by === 'electric')];

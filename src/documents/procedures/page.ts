@@ -16,6 +16,7 @@ import { canWords, nameOf, placeOf, spannerWords, timeWords } from './naming';
 import { remarkWords } from './remark-words';
 import { safeName } from './safe';
 import { airBy, stepWords, usualRemarks, type Fluid } from './step-words';
+import { toldWords } from './told-words';
 import type { Hazard, Page, PageSection, PageStep, PartRow, Row, ValveRow } from './tree';
 
 const VERBS: Readonly<Record<string, string>> = { look: 'look at', inspect: 'look at' };
@@ -32,7 +33,8 @@ export function pageOf(written: Boat, plan: ProcedurePlan, issued?: string): Pag
     const fields = plan.log.filter(({ say }) => say.startsWith('log') && say !== 'log strokes' && say !== 'log reading');
     const orders = plan.log.filter(({ say }) => !say.startsWith('log'));
     return effective(written, {
-        id: safeName(plan.id), title: titleOf(plan.jobs), boat: boatName(boat), deferral: DEFERRAL, purpose: purposeOf(boat, plan.jobs),
+        id: safeName(plan.id), title: plan.title ?? titleOf(plan.jobs), boat: boatName(boat), deferral: DEFERRAL,
+        purpose: [plan.title === undefined ? purposeOf(boat, plan.jobs) : '', ...(plan.preface ?? []).map((remark) => remarkWords(boat, remark))].filter((words) => words !== '').join(' '),
         summary: [
             { label: 'Time', value: timeWords(plan.takes.seconds) }, { label: 'People', value: String(plan.takes.people) },
             ...lineUpRows(plan.starts, plan.ends), ...(plan.consumers.length > 0 ? [{ label: 'Stands still', value: listed(plan.consumers) }] : []), ...needRows(plan.needs, plan.fluid),
@@ -119,7 +121,7 @@ export function sectionsOf(boat: Boat, planned: readonly NotedStep[], fluid: Flu
         if (step.do === 'caution') { const hazard = hazardAt(index); if (hazard) cautions.push(hazard); continue; }
         if (sections.at(-1)?.section !== section) { sections.push({ heading: SECTIONS[section], section, steps: [] }); told = new Set(); }
         const where = (id: Id): string => { const place = placeOf(boat, id); if (told.has(id) || place === '') return ''; told.add(id); return ` (${place})`; };
-        const { tag, action, does, signs = [] } = stepWords(boat, one, fluid, { where, caught, cans });
+        const { tag, action, does, signs = [] } = one.told ? { tag: 'part' in step ? step.part : undefined, ...toldWords(boat, one.told) } : stepWords(boat, one, fluid, { where, caught, cans });
         if (step.do === 'place' && step.thing === 'can') caught.add(step.part);
         const place = tag === undefined ? '' : placeOf(boat, tag);
         sections.at(-1)!.steps.push({
@@ -137,7 +139,9 @@ const isToldBy = (remarks: readonly Remark[]): boolean => remarks.some(({ say })
 function remarksUnder(boat: Boat, step: ServiceStep, own: readonly Remark[]): Remark[] {
     // What the step's own words say is not said again under it.
     const said = own.filter(({ say }) => say !== 'low pressure ends' && !(say === 'let air in' && step.do === 'hold' && airBy(boat, step) !== undefined));
-    return [...said, ...usualRemarks(step).filter(({ say }) => !own.some((other) => other.say === say))];
+    // A filter that nothing bleeds is filled higher than one that is bled.
+    const toTheBrim = own.some(({ say }) => say === 'to the brim');
+    return [...said, ...usualRemarks(step).filter(({ say }) => !(toTheBrim && say === 'how to fill') && !own.some((other) => other.say === say))];
 }
 
 export const dateFields = (consumers: readonly Id[]): string[] => ['Date', 'Done by', ...consumers.map((id) => `Hours of ${id}`)];

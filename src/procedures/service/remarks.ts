@@ -150,8 +150,6 @@ type OperationRemark =
     | Says<'expect transfer', { readonly pump: Id; readonly from: Id; readonly to: Id; readonly volume: number; readonly least: number; readonly likely: number; readonly most: number; readonly fromEmpty: 'yes' | 'no' }>
     /** One stands by at the sounding, with the switch in reach. */
     | Says<'never unattended', { readonly pump: Id; readonly tank: Id }>
-    /** Stop sooner, when what was planned has gone over: m³, after so many s. */
-    | Says<'stop when moved', { readonly pump: Id; readonly volume: number; readonly likely: number }>
     /** At once: the tank does not rise, the pump changes its note, fuel or foam comes from the vent; the tank at this mark or the source at what it keeps, m³. */
     | Says<'stop pumping if', { readonly pump: Id; readonly from: Id; readonly to: Id; readonly mark: number; readonly keeps: number }>
     /** Once these valves are set the engine draws from other tanks than that which is filled. */
@@ -181,20 +179,19 @@ type OperationRemark =
     /** A sample from the bottom, in a jar against the light. */
     | Says<'sample clear', { readonly tank: Id }>
     // A can in an emergency
-    /** Which line is parted, between what; the end towards the boat is plugged at once. */
-    | Says<'part the line', { readonly part: Id; readonly from: string; readonly side: 'supply' | 'return' }>
-    | Says<'plug the end', { readonly from: string; readonly side: 'supply' | 'return' }>
-    /** The hose of the can goes where the line was. */
-    | Says<'can takes its place', { readonly part: Id; readonly side: 'supply' | 'return' }>
-    /** The bottom of the can stands at this height over the datum, m, and so far over the part, m. */
-    | Says<'can stands', { readonly part: Id; readonly up: number; readonly over: number }>
-    /** Clean fuel through a funnel with a strainer; the cap loose, so that air gets in; lashed, away from hot parts. */
-    | Says<'ready the can', { readonly engine: Id }>
-    /** s that a litre lasts at idle, rev/s, by what it burns where the return comes back to the can. */
-    | Says<'a litre lasts', { readonly engine: Id; readonly speed?: number | undefined; readonly seconds?: number | undefined }>
+    /** She lies safe meanwhile: it stands still, hot as it is. */
+    | Says<'lie safe', { readonly engine: Id }>
     /** What this is for, and that it is stopped before the can is empty. */
     | Says<'until home', { readonly engine: Id }>
-    | Says<'back to the tank', { readonly engine: Id; readonly lineUp: Id; readonly opened: readonly Id[] }>
+    /** The height of the bottom of the can over the datum, m. */
+    | Says<'can stands', { readonly part: Id; readonly up: number }>
+    /** A tube on the bleed point leads what comes into the can under it. */
+    | Says<'tube into the can', { readonly vent: Id }>
+    /** s that a litre lasts at the speed at which it is run, rev/s, by what it burns where the return comes back to the can. */
+    | Says<'a litre lasts', { readonly engine: Id; readonly speed?: number | undefined; readonly seconds?: number | undefined }>
+    | Says<'keep it filled', { readonly can: Id }>
+    /** What hangs there goes, what was plugged and shut comes back. */
+    | Says<'back to the tank', { readonly engine: Id; readonly lineUp: Id; readonly opened: readonly Id[]; readonly plugged: readonly Id[]; readonly tap: Id; readonly valves: readonly Id[] }>
     // A duplex under way
     /** It must be full and bled; if it was opened since and not bled, it is not turned to. */
     | Says<'standby is full', { readonly filters: readonly Id[]; readonly vents: readonly Id[] }>
@@ -202,25 +199,28 @@ type OperationRemark =
     | Says<'sea room', { readonly engines: readonly Id[] }>
     /** Slowly, over some seconds; what it passes on the way. */
     | Says<'turn slowly', { readonly valve: Id; readonly passes?: string | undefined }>
-    /** If it falters it is turned back at once. */
+    /** If it falters before anything is opened, it is turned back at once. */
     | Says<'turn back if', { readonly valve: Id; readonly position: string; readonly engines: readonly Id[] }>
+    /** From the first opening on it is not turned back: the open side would give air, or flood. */
+    | Says<'never back', { readonly valve: Id; readonly position: string; readonly part: Id; readonly engines: readonly Id[]; readonly openings: readonly string[] }>
     /** The other side carries all: it is not touched. */
     | Says<'not the other side', { readonly opens: readonly Id[]; readonly runs: readonly Id[] }>
-    /** Nothing bleeds it while the engine runs on the other side: filled to the brim, looked at after some minutes, topped up. */
+    /** Nothing bleeds it while the engine runs on the other side: filled to the brim and topped up. */
     | Says<'to the brim', { readonly part: Id }>
-    /** Bled by these at the next stop, before it carries the engine in heavy weather. */
-    | Says<'bleed before use', { readonly part: Id; readonly vents: readonly Id[] }>
+    /** At the top of the page: that side is not bled when it ends, and with the engine stopped it would be. */
+    | Says<'ends unbled', { readonly valve: Id; readonly was: string; readonly position: string; readonly parts: readonly Id[]; readonly engines: readonly Id[] }>
+    /** The side that runs shows no bubbles; that which was opened is full and dry. */
+    | Says<'idle side full', { readonly parts: readonly Id[]; readonly runs: readonly Id[]; readonly engines: readonly Id[] }>
+    /** Bled by these with the engine stopped, before it carries the engine. */
+    | Says<'bleed before use', { readonly valve: Id; readonly position: string; readonly part: Id; readonly vents: readonly Id[] }>
     // After running dry
     /** No more cranking: an injection pump runs dry on its own fuel. */
     | Says<'stop cranking', { readonly engine: Id }>
-    /** At least so much, m³, so that the pickup stays covered when the lines have filled; not more than `full`. */
-    | Says<'fill first', { readonly tank: Id; readonly volume?: number | undefined; readonly full?: number | undefined }>
     /** Dirt and water of the bottom have gone to the filters: look at the bowl, and have elements to hand. */
     | Says<'bottom came along', { readonly filters: readonly Id[] }>
     /** Others that draw from the same tank: each is bled before it runs. */
     | Says<'bleed these too', { readonly consumers: readonly Id[]; readonly tanks: readonly Id[] }>
     // Shutoffs from afar, and whether one holds
-    | Says<'pull from outside', { readonly valve: Id }>
     /** It goes back by hand at the valve, or by its cable: turn it, and feel that it moves freely. */
     | Says<'reset at the valve', { readonly valve: Id }>
     /** By its switch: it shuts when the current is off. */
@@ -231,10 +231,6 @@ type OperationRemark =
     | Says<'engine would die', { readonly valve: Id; readonly engine: Id; readonly seconds?: number | undefined }>
     | Says<'if it leaks', { readonly valve: Id }>
     // Laying up, and taking her into use again
-    /** Two schools: filled to 95 %, m³, so that it breathes little; or kept low, and fresh fuel bought. Treated when it is filled. */
-    | Says<'full or low', { readonly tank: Id; readonly full?: number | undefined }>
-    /** Water is pumped out of the bottom until clean fuel comes. */
-    | Says<'pump out water', { readonly tank: Id }>
     /** So long that treated fuel has come to the injectors. */
     | Says<'treated fuel', { readonly engine: Id }>
     /** To preserve the fuel side with oil is the maker's to say. */
@@ -243,11 +239,4 @@ type OperationRemark =
     | Says<'still open', { readonly consumer: Id; readonly tanks: readonly Id[]; readonly lineUp: Id }>
     /** Not drained here: off line, bowls are looked at only. */
     | Says<'only looked at', { readonly parts: readonly Id[] }>
-    /** Vents stay open, their gauze clean. */
-    | Says<'vent stays open', { readonly tank: Id }>
-    /** When she is left: seacocks shut, the key hung on them, battery off, raw water drained. */
-    | Says<'when she is left', { readonly engines: readonly Id[] }>
-    /** Tags off, impeller in, the way for sea water whole, seacock open. */
-    | Says<'sea water first', { readonly engine: Id }>
-    | Says<'sample before fuel moves', { readonly tank: Id }>
     | Says<'log levels and water', { readonly tanks: readonly Id[] }>;
