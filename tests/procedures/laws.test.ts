@@ -287,6 +287,14 @@ describe('PROC-WARN', () => {
         expect(warned.steps).toEqual(late.steps);
         expect(new Set(names(sloop, warned))).toEqual(new Set(['not-warned']));
     });
+    test('a valve in a return may fail as one in a supply may', async () => {
+        // At 80 % the surface stands 320 mm off the bottom, leaning 5 and 2 degrees some 28 mm higher at a corner: a mouth at 395 mm is dry, one at 20 mm is not.
+        const high = (drop: number): Promise<Boat> => boatOf(HIGH((text) => text.replace('5 to 95 %', '5 to 80 %').replace('pickup P1   bore 8 mm   mouth at 20 mm', 'pickup P1   bore 8 mm   mouth at 395 mm')
+            .replace('drop R1     bore 8 mm   mouth at 20 mm', `drop R1     bore 8 mm   mouth at ${drop} mm`).replace('backflow blocks', 'backflow passes').replace('hose H2', 'shutoff VR normally open   hose H2')));
+        const topics = (boat: Boat): string[] => program(boat, [...ready('E1', 'F1'), { do: 'set', part: 'VR', position: 'shut' }, { do: 'open', part: 'F1', opening: 'ports' }]).steps.flatMap((step) => (step.do === 'caution' ? [step.topic] : []));
+        expect(topics(await high(20))).toContain('flood');
+        expect(topics(await high(395))).not.toContain('flood');
+    });
     test('coolant scalds, and does not burn', async () => {
         const boat = await boatOf('brackenwake');
         const warned = program(boat, [...ready('E1', 'RA1'), { do: 'set', part: 'VH3', position: 'shut' }, { do: 'open', part: 'RA1', opening: 'BH1' }], { starts: 'RUN-PORT', ends: 'RUN-PORT' });

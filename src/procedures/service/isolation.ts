@@ -49,7 +49,8 @@ const leaning = ({ boat }: Ground, { attitude, volumes }: Condition): Condition 
 
 /** Whether it could, if the valves that are shut failed, or by a return when she leans. */
 export function couldCome(ground: Ground, positions: Positions, opening: Opening): boolean {
-    return comes(alongSupplies(ground, allOpen(ground, positions), opening)) || comes(throughReturns(ground, positions, opening, 'leaning'));
+    const open = allOpen(ground, positions);
+    return comes(alongSupplies(ground, open, opening)) || comes(throughReturns(ground, open, opening, 'leaning'));
 }
 
 /** Every shutoff open; a selector that nothing places stands everywhere. */
