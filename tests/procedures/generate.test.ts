@@ -178,6 +178,45 @@ describe('the text follows the topology', () => {
         expect(on).toBeGreaterThan(0);
         expect(on).toBeLessThan(runs);
     });
+    test('and off again before hands work the lever, its own switch off too; two people; a tube into a can of what it gives until the limit', async () => {
+        const made = plan(await example('marrenwake'), 'renew LP1-P');
+        const order = made.steps.map(({ step }) => step);
+        const electric = order.findLastIndex((step) => step.do === 'bleed' && step.driver.by === 'electric');
+        const hands = order.findIndex((step) => step.do === 'prove' || (step.do === 'bleed' && step.driver.by === 'lever'));
+        const start = order.findIndex(({ do: does }) => does === 'start');
+        const battery = (from: number, to: number): string[] => order.slice(from, to).flatMap((step) => (step.do === 'switch' && step.thing === 'battery switch' ? [step.to] : []));
+        expect(order.slice(electric, hands)).toContainEqual({ do: 'stop', part: 'EP1-P' });
+        expect([battery(0, electric), battery(electric, hands), battery(hands, start)]).toEqual([['off', 'on'], ['off'], ['on']]);
+        expect(made.takes.people).toBe(2);
+        // 146 s and ten more at 60 L/h, 1 L/min: 2.6 L, in a can of 5 L; at F2-P 52 s and ten more: 1.03 L, in one of 2 L.
+        expect(steps(made, 'place').flatMap(({ thing, part, holds }) => (thing === 'can' && part !== 'LP1-P' ? [[part, Math.round(fromSI(holds!, 'L'))]] : []))).toEqual([['FA-P', 5], ['F2-P', 2]]);
+    });
+    test('what is taken off is plugged, and the plugs come out before the new one goes on', async () => {
+        const made = plan(await example('marrenwake'), 'renew LP1-P');
+        expect([remark(made, 'plug ends'), remark(made, 'plugs out')]).toEqual([{ part: 'LP1-P', count: 2 }, { part: 'LP1-P', count: 2 }]);
+        expect(made.needs.tools).toContain('2 clean plugs for open ends');
+        expect(made.needs.tools).not.toContain('brush');
+    });
+    test('a body without a drain comes off full, and what comes is stopped by putting it back; nothing is poured in, so little clean fuel is asked for', async () => {
+        const made = plan(await example('brackenwake-mended'), 'renew F2 element');
+        expect(fromSI(remark(made, 'comes off full')!['volume'] as number, 'mL')).toBeCloseTo(400, 6);
+        expect(remark(made, 'if it comes')).toEqual({ valves: ['V1'], part: 'F2', opening: 'ports' });
+        expect(fromSI(made.needs.fuel!, 'mL')).toBeCloseTo(100, 6);
+        // A caution relies on the selector as well.
+        expect([...made.leant!].sort()).toEqual(['SV1', 'V1']);
+    });
+    test('the drain plug is out and in again while the bowl is empty', async () => {
+        const order = plan(await example('ottilwake-mended'), 'renew F1 element').steps.map(({ step }) => step);
+        const at = (does: string, piece: string): number => order.findIndex((step) => (step.do === 'remove' || step.do === 'fit' ? step.do === does && step.pieces.includes(piece) : step.do === does && 'opening' in step && step.opening === piece));
+        const found = [at('remove', 'element'), at('remove', 'drain washer'), at('fit', 'drain washer'), at('close', 'drain'), at('fit', 'element')];
+        expect(found).not.toContain(-1);
+        expect(found).toEqual([...found].sort((a, b) => a - b));
+    });
+    test('all joints are looked at before the start', async () => {
+        const order = plan(await example('ottilwake-mended'), 'renew F1 element').steps.map(({ step }) => step);
+        const [bled, start] = [order.findLastIndex(({ do: does }) => does === 'bleed'), order.findIndex(({ do: does }) => does === 'start')];
+        expect(order.slice(bled, start).map(({ do: does }) => does)).toContain('look');
+    });
     test('what stands off line is bled in the line-up that draws through it, and the selector goes back', async () => {
         const made = plan(await example('marrenwake'), 'renew FB-P element');
         expect(steps(made, 'set').filter(({ part }) => part === 'CH1-P').map(({ position }) => position)).toEqual(['B', 'A']);

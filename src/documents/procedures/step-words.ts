@@ -146,11 +146,13 @@ function holdWords(boat: Boat, step: HoldStep, where: Where): StepWords {
     return {
         tag: part, action: `Prove that ${held} ${valves.length > 1 ? 'hold' : 'holds'}.`,
         does: [
-            `Open ${openingPhrase(boat, part, opening)}${where(part)} a quarter turn${vent?.spanner ? ` with the ${spannerWords(vent.spanner.si)}` : ''}.`,
+            opening === 'joint' ? `Undo ${openingPhrase(boat, part, opening)}${where(part)} until an end comes free and air gets in.`
+                : opening === 'ports' ? `Lower ${openingPhrase(boat, part, opening)}${where(part)} until air gets in.`
+                    : `Open ${openingPhrase(boat, part, opening)}${where(part)} a quarter turn${vent?.spanner ? ` with the ${spannerWords(vent.spanner.si)}` : ''}.`,
             ...(air === undefined ? [] : [`Loosen ${openingPhrase(boat, part, air)}, so that air gets in.`]),
             'Count the seconds until the stream dies.',
         ],
-        signs: [`The stream dies within ${timeWords(within)} once ${nameOf(boat, part)} itself is empty.`, 'A stream that never came proves nothing.'],
+        signs: [`The stream dies within ${timeWords(within)} once what hangs there has run out.`, 'A stream that never came proves nothing.'],
     };
 }
 

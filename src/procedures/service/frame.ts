@@ -367,15 +367,13 @@ function streamsOf(visit: Visit, all: readonly ServiceStep[]): ReadonlyMap<Id, C
 /** Beside an electric pump, one is at its switch and one at the bleed point: where the switch is, no model says. */
 const peopleFor = (steps: readonly ServiceStep[]): number => (steps.some((step) => step.do === 'bleed' && step.driver.by === 'electric') ? 2 : 1);
 
-function bleedRemarks(visit: Visit, step: ServiceStep, fluid: 'fuel' | 'coolant'): Remark[] {
-    const { network } = visit;
+function bleedRemarks({ network }: Visit, step: ServiceStep, fluid: 'fuel' | 'coolant'): Remark[] {
     if (step.do === 'prove') return [{ say: 'no stroke', with: { pump: step.part } }];
     if (step.do !== 'bleed') return [];
     const { vent, driver } = step;
     const engine = fluid === 'fuel' ? [...network.consumers.values()].find(({ vents }) => vents.at(-1)?.id === vent) : undefined;
     return [
         ...(driver.by === 'electric' ? [{ say: 'two at it', with: { pump: driver.part, vent } } as const] : []),
-        ...(runsByTube(visit, step) ? [{ say: 'tube', with: { vent } } as const] : []),
         ...(driver.by === 'gravity' ? [{ say: 'runs by itself', with: { tank: driver.part, vent, stop: [] } } as const] : []),
         ...(engine ? [{ say: 'low pressure ends', with: { vent, engine: engine.id } } as const] : []),
     ];

@@ -2,7 +2,7 @@
 import type { Id } from '../../model/boat';
 import type { ServiceStep } from '../../model/step';
 import { volumeOf } from '../../analysis/volumes';
-import { runsByTube } from './drains';
+import { segmentOf } from '../../analysis/air/vents';
 import type { Needs } from './plan';
 import type { Work } from './recipes/recipe';
 import type { Visit } from './visit';
@@ -30,7 +30,7 @@ export function needsOf(visit: Visit, works: readonly Work[], steps: readonly Se
     const pads = steps.reduce((sum, step) => sum + (step.do === 'place' && step.thing === 'pads' ? step.count ?? 1 : 0), 0);
     const vents = new Set(steps.flatMap((step) => (step.do === 'bleed' || step.do === 'prove' ? [step.vent] : [])));
     const fuel = steps.some((step) => step.do === 'prefill') ? fuelFor(visit, emptied) : works.some(({ parts }) => parts.some(({ piece }) => /ring|washer|gasket|seal/.test(piece))) ? WETS_SEALS : undefined;
-    const tools = [...ALWAYS, ...toolsFor(visit, steps, pads, cans.length), ...works.flatMap((work) => work.tools ?? [])];
+    const tools = [...ALWAYS, ...toolsFor(visit, steps, pads, cans.map(({ under }) => under)), ...works.flatMap((work) => work.tools ?? [])];
     return {
         parts: merged(works.flatMap(({ parts }) => parts)), spanners: spannersFor(visit, vents), tools: [...new Set(tools)],
         ...(fuel !== undefined && { fuel }), ...(cans.length > 0 && { can: cans.reduce((sum, { holds = 0 }) => sum + holds, 0), cans }), ...(pads > 0 && { pads }),
@@ -38,16 +38,16 @@ export function needsOf(visit: Visit, works: readonly Work[], steps: readonly Se
 }
 
 /** What the steps themselves ask for, each only where a step uses it. */
-function toolsFor(visit: Visit, steps: readonly ServiceStep[], pads: number, cans: number): string[] {
+function toolsFor(visit: Visit, steps: readonly ServiceStep[], pads: number, cans: readonly Id[]): string[] {
     const has = (uses: (step: ServiceStep) => boolean): boolean => steps.some(uses);
     const opens = has(({ do: does }) => does === 'open' || does === 'hold' || does === 'remove');
     const counts = has((step) => step.do === 'hold' || step.do === 'start' || step.do === 'run' || step.do === 'wait' || (step.do === 'bleed' && step.expect?.in !== 'strokes'));
     const drains = has((step) => (step.do === 'open' || step.do === 'hold') && step.opening === 'drain');
     const levers = has((step) => step.do === 'prove' || (step.do === 'bleed' && step.driver.by === 'lever') || (step.do === 'fit' && step.pieces.length === 0 && visit.network.parts.get(step.part)?.kind === 'lift pump'));
     return [
-        ...(pads > 0 ? [`${pads} ${pads === 1 ? 'pad' : 'pads'}`] : []), ...(cans > 0 ? [`${cans} drip ${cans === 1 ? 'can' : 'cans'}`] : []),
+        ...(pads > 0 ? [`${pads} ${pads === 1 ? 'pad' : 'pads'}`] : []), ...(cans.length > 0 ? [`${cans.length} drip ${cans.length === 1 ? 'can' : 'cans'}`] : []),
         ...(opens || has(({ do: does }) => does === 'bleed') ? ['metal can with a lid, for waste'] : []), ...(counts ? ['watch that shows seconds'] : []), ...(drains ? ['measure in mL'] : []),
-        ...(has((step) => step.do === 'bleed' && runsByTube(visit, step)) ? ['clear tube that fits the bleed points'] : []), ...(has((step) => step.do === 'prefill') ? ['funnel with a fine filter'] : []),
+        ...(has((step) => step.do === 'bleed' && cans.includes(segmentOf(visit.network, step.vent) ?? '')) ? ['clear tube that fits the bleed points'] : []), ...(has((step) => step.do === 'prefill') ? ['funnel with a fine filter'] : []),
         ...(levers ? ['tool to turn the crank by hand'] : []), ...(has((step) => step.do === 'clean') ? ['brush'] : []),
         ...(has((step) => (step.do === 'open' || step.do === 'hold') && step.opening === 'ports') ? ['strap wrench'] : []),
         ...(has((step) => (step.do === 'open' || step.do === 'hold') && step.opening === 'lid') ? ['what opens the lid (not stated)'] : []),

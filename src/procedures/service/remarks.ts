@@ -91,8 +91,6 @@ export type Remark =
     | Says<'needs power', { readonly pump: Id }>
     /** One at the switch of an electric pump, one at the bleed point, who calls. */
     | Says<'two at it', { readonly pump: Id; readonly vent: Id }>
-    /** A clear tube on the bleed point, its end in the can. */
-    | Says<'tube', { readonly vent: Id }>
     /** No union beyond this vent is opened. */
     | Says<'low pressure ends', { readonly vent: Id; readonly engine: Id }>
     /** The lever has no stroke: turn the crank part of a turn, key out. */
