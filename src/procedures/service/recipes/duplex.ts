@@ -74,7 +74,7 @@ export const duplex: Recipe = {
             underWay: true, ends: undeclared.lineUp, on: undeclared.boat, consumers: [], takes: { seconds: (EACH + LISTEN + SETTLES) * filters.length + WATCH, people: 2 },
             needs: {
                 parts: filters.flatMap(({ id }) => needed(id, ['element', ...bodySeals(visit, id), ...(openingNamed(boat, id, 'drain') ? drainSeals(visit, id) : [])])), ...(fuel !== undefined && { fuel }),
-                tools: ['tag', 'marker', 'watch', 'shield for the hot parts', 'metal can with a lid for the old element and rags'],
+                tools: ['tag', 'marker', 'shield for the hot parts'],
             },
             whole: [
                 told('prepare', { do: 'look', piece: 'posts' }, { tell: 'two people', with: { engines: runs, part: legs.idle[0]! } }),

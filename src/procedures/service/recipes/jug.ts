@@ -98,7 +98,7 @@ export const jug: Recipe = {
             ends: hung.runs, underWay: runsOn, consumers: [engine.id], takes: { seconds: AROUND, people: 1 },
             needs: { tools: [
                 'feed can of some 20 L with clean fuel, with a tap at its bottom or a hose that can be clamped', 'funnel with a strainer', 'hose with tails that fit', ...(back ? ['return hose that reaches the top of the feed can'] : []),
-                `spanners for the unions at ${listed(opens.map((one) => one.part))}`, 'plugs for the ends of the lines', 'lashing', 'tag', 'marker', 'watch', 'metal can with a lid for rags',
+                `spanners for the unions at ${listed(opens.map((one) => one.part))}`, 'plugs for the ends of the lines', 'lashing', 'tag', 'marker',
             ] },
             whole: [
                 ...preparing, ...warned,

@@ -47,7 +47,7 @@ export const layUp: Recipe = {
         const looked = bowlsOff(visit, bowls);
         return {
             ends: laid.id, consumers: boat.consumers.map(({ id }) => id), takes: { seconds: LAYING_UP + TREATED * motors.length, people: 1 },
-            needs: { tools: ['hand pump with a thin pipe for the bottom of the tank', 'clear jar', 'fuel treatment', 'metal can with a lid for water, old fuel and rags'], parts: bowls.flatMap(({ part, seals }) => needed(part, seals)) },
+            needs: { tools: ['hand pump with a thin pipe for the bottom of the tank', 'clear jar', 'fuel treatment'], parts: bowls.flatMap(({ part, seals }) => needed(part, seals)) },
             whole: [
                 ...tanks.flatMap((tank) => [
                     told('prepare', { do: 'look', part: tank.id, piece: 'level' }, { tell: 'water out', with: { tank: tank.id } }),
