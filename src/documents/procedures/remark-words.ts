@@ -28,7 +28,7 @@ export const REMARK_WORDS: WordsOf<Remark['say']> = {
     'count old seals': ({ seals }) => `Have ${listed(seals.map((seal) => `the old ${seal}`))} in the hand before ${s(seals.length, 'the new one goes', 'new ones go')} in.`,
     'oil seals': ({ seals }) => `Wet ${listed(seals)} with clean fuel.`,
     'element fineness': ({ passes }) => `The element is one of ${fineness(passes)}.`,
-    'renew instead': ({ piece, under, every }) => `If it is dark, slimy or gritty, fit a new ${piece}.${under === undefined ? '' : ` A clean one with less than ${timeWords(under)} goes in again.`}${every === undefined ? '' : ` It is renewed every ${timeWords(every)} in any case.`}`,
+    'renew instead': ({ piece, under, every }) => `If it is fouled, fit a new ${piece}.${under === undefined ? '' : ` A clean one with less than ${timeWords(under)} goes in again.`}${every === undefined ? '' : ` It is renewed every ${timeWords(every)} in any case.`}`,
     'close it dry': ({ part, why }, boat) => `Pour nothing into ${nameOf(boat, part)}: ${why === 'not on the clean side' ? 'fuel poured in there passes no element' : why === 'forbidden' ? 'it is forbidden' : 'nobody said that it may be filled by hand'}.`,
     'how to fill': ({ volume }) => `Pour clean, filtered fuel in outside the element, up to 10 mm (3/8 in) under the rim${volume === undefined ? '' : `: about ${canWords(volume)}`}.`,
     'filling saves': ({ vent, filled, dry, in: unit }) => `This may be left out. At ${vent} it then takes about ${dry} ${unit} in place of ${filled}, and the limit at which to stop and think is ${2 * dry} ${unit}.`,
