@@ -101,6 +101,8 @@ export interface Tank {
     /** The pressure that it was tested at, Pa. */
     readonly tested?: Measure;
     readonly fittings: readonly Fitting[];
+    /** A can that hangs in her for a procedure: it has a tap and a cap in place of a valve and a vent. */
+    readonly portable?: true;
 }
 
 /** Inside sizes in metres, and the low aft inner corner; the box grows forward, outboard and up from it. */

@@ -1,4 +1,4 @@
-// The main job on an example boat: findings before and after the refit, a bleed sequence, what is due, suction and the calculation sheet; pages into demo-output/, the guide too.
+// The main job on an example boat: findings before and after the refit, a bleed sequence, service procedures, what is due, suction and the calculation sheet; pages into demo-output/, the guide too.
 import { spawnSync } from 'node:child_process';
 
 const run = (out, args) => {
@@ -15,6 +15,8 @@ const expect = (what, status, wanted) => {
 expect('the boat as found has findings', orlop('check', 'examples/brackenwake', '--on', '2026-09-01', '--write', 'demo-output/as-found'), 1);
 expect('the mended boat has none', orlop('check', 'examples/brackenwake-mended', '--on', '2026-09-01', '--write', 'demo-output/mended'), 0);
 expect('the bleed sequence', orlop('bleed', 'examples/brackenwake-mended', 'E1', '--opened', 'F1,F2', '--write', 'demo-output/mended'), 0);
+expect('a service procedure', orlop('procedure', 'examples/brackenwake-mended', 'renew', 'F1', 'element,', 'look', 'F2', 'element', '--issued', '2026-09-01', '--write', 'demo-output/procedures'), 0);
+expect('all procedures', run('ignore', ['procedure', 'examples/brackenwake-mended', '--all', '--issued', '2026-09-01', '--write', 'demo-output/procedures']), 0);
 expect('what is due', orlop('due', 'examples/brackenwake-mended', '--on', '2026-09-01', '--write', 'demo-output/mended'), 0);
 expect('what the engine draws against', orlop('ask', 'examples/brackenwake-mended', 'suction', 'E1', '--write', 'demo-output/mended'), 0);
 // Hundreds of lines: they are for the page.

@@ -108,7 +108,7 @@ describe('the primary renewed and the engine filter inspected in one visit', () 
         expect(fromSI(remark(made, 'by the return')!['port'] as number, 'deg')).toBeCloseTo(15, 0);
     });
     test('renews the seals by their places, and puts the element of F2 back', () => {
-        expect(steps(made, 'fit').map(({ part, pieces, again }) => [part, [...pieces].sort().join(', '), again === true])).toEqual([['F1', 'T-ring, element, lid ring', false], ['F1', 'drain washer', false], ['F2', 'element', true]]);
+        expect(steps(made, 'fit').map(({ part, pieces, again }) => [part, [...pieces].sort().join(', '), again === true])).toEqual([['F1', 'drain washer', false], ['F1', 'T-ring, element, lid ring', false], ['F2', 'element', true]]);
         expect(made.needs.parts.map(({ part, piece, ready }) => `${part} ${piece}${ready ? '?' : ''}`)).toEqual(['F1 element', 'F1 lid ring', 'F1 T-ring', 'F1 drain washer', 'F2 element?']);
     });
     test('bleeds once: F1 filled by hand, F2 by PR1 before the lever proves itself, the gallery last', () => {
@@ -163,6 +163,13 @@ describe('the text follows the topology', () => {
         const made = plan(await example('brackenwake'), 'renew S4');
         const order = made.steps.map(({ step }) => (step.do === 'open' || step.do === 'hold' || step.do === 'close' || step.do === 'prefill' ? `${step.do} ${step.part}` : ''));
         expect(order.filter((words) => words !== '')).toEqual(['hold F1', 'open S4', 'close S4', 'prefill F1', 'close F1']);
+    });
+    // Step 17 of the worked service: what weeps under the hand pump is seen before anything is hot.
+    test.each([['ottilwake', 'drain F1'], ['brackenwake', 'renew S4'], ['marrenwake', 'drain FA-P']])('%s, %s: what was opened and bled is looked over before an engine is started', async (name, words) => {
+        const order = plan(await example(name), words).steps.map(({ step }) => step.do);
+        const start = order.indexOf('start');
+        expect(start).toBeGreaterThan(0);
+        expect(order.slice(order.lastIndexOf('bleed') + 1, start)).toContain('look');
     });
     test('an electric primer has the battery on before it runs', async () => {
         const order = plan(await example('marrenwake'), 'drain FA-P').steps.map(({ step }) => step);

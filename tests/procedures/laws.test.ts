@@ -385,6 +385,42 @@ describe('PROC-AIR', () => {
     });
 });
 
+describe('PROC-AIR in the gallery of an engine', () => {
+    // F1 stands at 500 mm and the inlet of E1 at 600 mm, then at 490 mm.
+    test.each([['backflow blocks', 600, false], ['backflow passes', 600, true], ['', 600, true], ['', 490, false]])('with `%s` at %i mm, F1 opened below or above it', async (backflow, up, drains) => {
+        const boat = await boatOf(HIGH((text) => text.replace('backflow blocks', backflow).replaceAll('at 600 mm up', `at ${up} mm up`)));
+        const { states } = execute(boat, program(boat, CHANGE));
+        expect(states.some(({ open, gas }) => open.size > 0 && gas.get('E1') === 'unknown')).toBe(drains);
+    });
+});
+
+describe('PROC-AIR behind a crest', () => {
+    const CREST = (lid: number): string => `
+        vessel Crestwake { heights from "keel"   envelope heel 5 deg   trim 2 deg   level 5 to 95 % }
+        tank T1 {
+          box 600 x 400 x 400 mm   low aft inner corner at 100 mm up, 2000 mm fwd, 100 mm stbd
+          pickup P1 bore 8 mm   mouth at 20 mm off bottom   top at 520 mm up, 2100 mm fwd, 200 mm stbd
+          drop R1   bore 8 mm   mouth at 20 mm off bottom   top at 520 mm up, 2100 mm fwd, 200 mm stbd
+        }
+        engine E1 { injection in-line mechanical   exhaust dry   inlet at 740 mm   bleed BE1 at 760 mm }
+        supply course Feed from T1.P1 to E1 {
+          shutoff V1 at 940 mm   normally open
+          filter F1 primary { ports at 930 mm up, 3000 mm fwd, 100 mm stbd   lid at ${lid} mm   bleed BF1 at 975 mm }
+          lift pump LP1 at 960 mm
+          hose H1
+        }
+        return course Back from E1 to T1.R1 { hose H2 }
+        line-up RUN run is normal
+    `;
+    // LP1 at 960 mm is the crest between F1 and the return to T1. With the lid off at 970 mm nothing rises above where air comes in; with it at 935 mm it does.
+    test.each([[970, true], [935, false]])('with the lid of F1 at %i mm', async (lid, falls) => {
+        const boat = await boatOf(CREST(lid));
+        const { states } = execute(boat, program(boat, [...ready('E1', 'F1'), { do: 'set', part: 'V1', position: 'shut' }, { do: 'open', part: 'F1', opening: 'lid' }]));
+        expect(states.at(-1)!.gas.has('E1')).toBe(falls);
+        expect(states.at(-1)!.gas.get('F1')).toBe('air');
+    });
+});
+
 describe('PROC-AIR while she runs', () => {
     const LEGS = `
         vessel Legwake { heights from "keel"   envelope heel 5 deg   trim 2 deg   level 5 to 95 % }
@@ -439,6 +475,24 @@ describe('PROC-WAY-BACK', () => {
             const laws = execute(sloop, withCautions(sloop, all)).atEnd.filter(({ parts }) => !parts.includes('E1') && !parts.includes('E1 key'));
             expect(laws, `after step ${i}`).toEqual([]);
         }
+    });
+    test('what runs is stopped first, and one that fired with its seacock shut gets its water', () => {
+        const runs = execute(sloop, GOLD).states[number(GOLD, { do: 'run' })]!;
+        expect(runs.running.has('E1')).toBe(true);
+        expect(wayBack(sloop, GOLD, runs)![0]).toEqual({ do: 'stop', part: 'E1', keyOut: true });
+        const shut = steps(GOLD, (all) => all.flatMap((step): ServiceStep[] => (step.do === 'start' ? [{ do: 'switch', thing: 'seacock', of: 'E1', to: 'shut' }, { do: 'start', engine: 'E1', tries: 1, seconds: 10 }] : [step])));
+        expect(wayBack(sloop, shut, execute(sloop, shut).states[number(shut, { do: 'start' })]!)!.slice(0, 2)).toEqual([{ do: 'switch', thing: 'seacock', of: 'E1', to: 'open' }, { do: 'stop', part: 'E1', keyOut: true }]);
+    });
+    test('the battery is on before an electric pump is worked', async () => {
+        const boat = await boatOf(HIGH((text) => text.replace('low aft inner corner at 1500 mm', 'low aft inner corner at 10 mm').replaceAll('1920 mm', '430 mm').replace('filter F1', 'electric primer EP1 at 490 mm\n  filter F1')));
+        const off: ServiceStep = { do: 'switch', thing: 'battery switch', to: 'off' };
+        const opened = program(boat, [off, ...CHANGE.slice(0, CHANGE.findIndex(({ do: what }) => what === 'close') + 1)]);
+        const back = wayBack(boat, opened, execute(boat, opened).states.at(-1)!)!;
+        const [on, pumped] = [back.findIndex((step) => step.do === 'switch' && step.thing === 'battery switch'), back.findIndex((step) => step.do === 'bleed' && step.driver.by === 'electric')];
+        expect(pumped).toBeGreaterThan(0);
+        expect(on).toBeGreaterThanOrEqual(0);
+        expect(on).toBeLessThan(pumped);
+        expect(back.filter((step) => step.do === 'switch' && step.thing === 'battery switch')).toHaveLength(1);
     });
     const NO_PUMP = HIGH((text) => text.replace('low aft inner corner at 1500 mm', 'low aft inner corner at 10 mm').replaceAll('1920 mm', '430 mm').replace('primary {', 'primary { prefill forbidden   '));
     test('a filter that nothing can bleed and that may not be filled is not opened', async () => {

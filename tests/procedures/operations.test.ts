@@ -8,6 +8,7 @@ import { UPRIGHT } from '../../src/analysis/tanks/attitude';
 import { execute, withCautions } from '../../src/procedures/service/execute';
 import { procedureFor, programOf } from '../../src/procedures/service/generate';
 import { isBlank, jobWords, type Blank, type ProcedurePlan, type Remark } from '../../src/procedures/service/plan';
+import type { Told } from '../../src/procedures/service/told';
 import { OPERATIONS } from '../../src/procedures/service/recipes/operations';
 import { edit, example, load, type Texts } from '../checks/boats';
 import { loadBoat } from '../../src/language/load';
@@ -32,6 +33,7 @@ const blankOf = (boat: Boat, job: Job, today?: readonly (readonly [string, numbe
 
 const stepsOf = ({ steps }: ProcedurePlan): ServiceStep[] => steps.map(({ step }) => step).filter((step) => step.do !== 'caution');
 const remarkOf = <Say extends Remark['say']>({ steps }: ProcedurePlan, say: Say): Extract<Remark, { say: Say }> | undefined => steps.flatMap(({ remarks }) => remarks).find((remark): remark is Extract<Remark, { say: Say }> => remark.say === say);
+const toldOf = <Tell extends Told['tell']>({ steps }: ProcedurePlan, tell: Tell): Extract<Told, { tell: Tell }> | undefined => steps.map(({ told }) => told).find((told): told is Extract<Told, { tell: Tell }> => told?.tell === tell);
 /** Valves in the order in which they are set: `VT open`. */
 const valves = (plan: ProcedurePlan): string[] => stepsOf(plan).flatMap((step) => (step.do === 'set' ? [`${step.part} ${step.position}`] : []));
 const litres = (volume: number | undefined): number | undefined => (volume === undefined ? undefined : Number((volume / LITRE).toFixed(3)));
@@ -185,16 +187,28 @@ describe('an engine fed from a can', () => {
     // The highest that the can feeds is BS2, at 900 mm; 100 mm over it, twice the 50 mm that gravity needs, is 1000 mm, and LP1 stands at 620.
     test('it stands 380 mm over the lift pump, and needs no pump', async () => {
         const plan = planOf(await boatOf(ottilwake), CAN);
-        expect([remarkOf(plan, 'can stands')!.with.up, remarkOf(plan, 'can stands')!.with.over]).toEqual([1, 0.38].map((value) => expect.closeTo(value, 9)));
+        expect([remarkOf(plan, 'can stands')!.with.up, toldOf(plan, 'lash the can')!.with.over]).toEqual([1, 0.38].map((value) => expect.closeTo(value, 9)));
         expect(vents(plan)).toEqual(['BS2 gravity', 'BS3 gravity']);
     });
-    // 0.6 L/h at 850 rpm: 1 / 0.6 h = 100 min.
-    test('a litre lasts 100 min', async () => expect(remarkOf(planOf(await boatOf(ottilwake), CAN), 'a litre lasts')!.with.seconds! / 60).toBeCloseTo(100, 6));
+    // At 1300 rpm between 0.6 L/h at 850 and 2.4 at 2400: 0.6 + 1.8 x 450 / 1550 = 1.1226 L/h, so 60 / 1.1226 = 53.4 min.
+    test('a litre lasts 53.4 min at the speed at which it is run', async () => {
+        const { seconds, speed } = remarkOf(planOf(await boatOf(ottilwake), CAN), 'a litre lasts')!.with;
+        expect([seconds! / 60, speed! * 60]).toEqual([53.4, 1300].map((value) => expect.closeTo(value, 1)));
+    });
+    test('until the can hangs there the caution speaks of the valve and the tank of the boat, never of the tap', async () => {
+        const plan = planOf(await boatOf(ottilwake), CAN);
+        const texts = plan.steps.slice(0, plan.steps.findIndex(({ step }) => step.do === 'set' && step.part === 'CAN-TAP')).flatMap(({ step }) => (step.do === 'caution' && step.topic === 'flood' ? [step.text] : []));
+        expect(texts).toHaveLength(2);
+        for (const text of texts) { expect(text).toMatch(/^V1 shut/); expect(text).not.toMatch(/CAN/); }
+    });
+    test('the battery is off for hands at the lever and on for the start; joints are looked at before it and after', async () => {
+        const steps = stepsOf(planOf(await boatOf(ottilwake), CAN)).map((step) => (step.do === 'switch' && step.thing === 'battery switch' ? `battery ${step.to}` : step.do === 'look' && step.piece === 'all joints' ? 'joints' : step.do));
+        expect(steps.filter((words) => ['battery off', 'battery on', 'prove', 'start', 'joints'].includes(words))).toEqual(['battery off', 'prove', 'joints', 'battery on', 'start', 'joints']);
+    });
     test('the tank is shut off before the first line is parted, both lines are told, and her own end of each is plugged', async () => {
         const plan = planOf(await boatOf(ottilwake), CAN);
-        expect(plan.steps.flatMap(({ remarks }) => remarks).filter(({ say }) => say === 'part the line')).toEqual([
-            { say: 'part the line', with: { part: 'LP1', from: 'S2', side: 'supply' } }, { say: 'part the line', with: { part: 'E1', from: 'R', side: 'return' } },
-        ]);
+        expect(plan.steps.flatMap(({ told }) => (told?.tell === 'part and plug' ? [told.with] : []))).toEqual([{ part: 'LP1', from: 'S2', side: 'supply' }, { part: 'E1', from: 'R', side: 'return' }]);
+        expect(plan.after).toContainEqual({ say: 'back to the tank', with: { engine: 'E1', lineUp: 'RUN', opened: ['LP1', 'E1'], plugged: ['S2', 'R'], tap: 'CAN-TAP', valves: ['V1'] } });
         expect(placeIn(plan, (step) => step.do === 'set' && step.part === 'V1')).toBeLessThan(placeIn(plan, (step) => step.do === 'open'));
         expect(placeIn(plan, (step) => step.do === 'set' && step.part === 'CAN-TAP')).toBeGreaterThan(placeIn(plan, (step) => step.do === 'look'));
     });
@@ -260,7 +274,7 @@ describe('after running dry', () => {
     // At 25° to starboard and 3° bow down 53.5 L keep the pickup wet (worked out apart); 1.037 L of lines with a quarter more are 1.30: 54.8.
     test('so much that the pickup stays covered when the lines have filled; from the tank to the engine', async () => {
         const plan = planOf(await boatOf(ottilwake), DRY);
-        expect(litres(remarkOf(plan, 'fill first')!.with.volume)).toBeCloseTo(54.8, 1);
+        expect(litres(toldOf(plan, 'fill the tank')!.with.volume)).toBeCloseTo(54.8, 1);
         expect(vents(plan).map((words) => words.split(' ')[0])).toEqual(['BS1', 'BS2', 'BS3']);
     });
     test('the same from lines that are full of air: the executor finds nothing broken', async () => {
@@ -268,9 +282,10 @@ describe('after running dry', () => {
             const boat = await boatOf(example(name));
             const plan = planOf(boat, DRY);
             const first = stepsOf(plan).findIndex((step) => step.do === 'bleed' || step.do === 'set');
+            // An electric pump of the sequence has no power while the battery is off.
             const isBled = (step: ServiceStep): boolean => ['bleed', 'set', 'prove', 'start'].includes(step.do);
             const program = programOf(plan);
-            const steps: ServiceStep[] = [...stepsOf(plan).slice(0, first), { do: 'sequence', engine: 'E1', opened: [], prefilled: [], ranDry: true }, ...stepsOf(plan).slice(first).filter((step) => !isBled(step))];
+            const steps: ServiceStep[] = [...stepsOf(plan).slice(0, first), { do: 'switch', thing: 'battery switch', to: 'on' }, { do: 'sequence', engine: 'E1', opened: [], prefilled: [], ranDry: true }, ...stepsOf(plan).slice(first).filter((step) => !isBled(step))];
             const { broken, atEnd } = execute(boat, withCautions(boat, { ...program, steps }));
             expect([...broken.flat(), ...atEnd], name).toEqual([]);
         }
@@ -322,7 +337,7 @@ describe('laying up', () => {
         const order = [(step: ServiceStep) => step.do === 'run' && step.seconds === 900, (step: ServiceStep) => step.do === 'set' && step.part === 'V1' && step.position === 'shut', (step: ServiceStep) => step.do === 'open' && step.opening === 'drain', (step: ServiceStep) => step.do === 'switch' && step.to === 'shut'].map((is) => placeIn(plan, is));
         expect(order).toEqual([...order].sort((a, b) => a - b));
         expect(order[0]).toBeGreaterThan(0);
-        expect(litres(remarkOf(plan, 'full or low')!.with.full)).toBeCloseTo(191.5, 1);
+        expect(litres(toldOf(plan, 'treat the fuel')!.with.full)).toBeCloseTo(191.5, 1);
     });
     test('taken into use from where she was laid up: a sample, the bowl, valves, bleed, seacock, start', async () => {
         const plan = planOf(await boatOf(ottilwake), OUT);

@@ -8,7 +8,7 @@ import { aboard, bare, broken, earlier, job, lawsIn, linesOf, made, sayable, wit
 
 const READY = ours('The page takes for granted that the engine cannot start and that nothing pumps the bilge; ours says so.', 'stop E1 key out', 'set bilge pump off', 'set battery switch off');
 const TRIED = ours('The page ends when what was drained runs clean, or with a start; ours ends with the engine tried under load and every joint looked at.',
-    'set battery switch on', 'start E1 at most 3 times 10 s', 'run E1 at 1300 rpm for 5 min', 'look all joints "dry card"', 'run E1 for 10 min in gear', 'look all joints "dry card"', 'stop E1', 'set bilge pump auto');
+    'look all joints "dry card"', 'set battery switch on', 'start E1 at most 3 times 10 s', 'run E1 at 1300 rpm for 5 min', 'look all joints "dry card"', 'run E1 for 10 min in gear', 'look all joints "dry card"', 'stop E1', 'set bilge pump auto');
 const WASHER = 'A drain that was open gets its washer renewed, where the boat names one; the page does not speak of it.';
 
 /**
@@ -20,7 +20,7 @@ const BY_ITSELF = 'The page opens the drain and pumps fuel through it, with the 
 const SEPARATOR = [
     ...READY, ...ours(BY_ITSELF, 'shut V1'), ...ours('Fuel on hands and floor: the page has no pads.', 'place 3 pads under F1'),
     ...both('place can 2 L under F1'),
-    ...ours(BY_ITSELF, 'open F1 drain', 'look F1 bowl "water, slime"'), ...ours(WASHER, 'remove F1 drain washer', 'fit F1 drain washer'), ...ours(BY_ITSELF, 'shut F1 drain', 'place 1 pads under E1', 'open V1'),
+    ...ours(BY_ITSELF, 'open F1 drain', 'look F1 bowl "water, slime"'), ...ours(WASHER, 'remove F1 drain washer', 'fit F1 drain washer'), ...ours(BY_ITSELF, 'shut F1 drain', 'open V1', 'place can 2 L under F1', 'place 1 pads under E1'),
     ...both('bleed D1 by PR1'),
     ...ours(BY_ITSELF, 'bleed BS1 by PR1', 'bleed BS2 by PR1'), ...TRIED, ...ours('What is not written down is not known to the next.', 'log drain F1'),
 ];
@@ -62,10 +62,10 @@ const FILTERS = [
     ...published('Ours opens the same drain to see that VB holds.', 'open F1 drain'), ...ours('See there.', 'prove VB by draining F1 until the stream dies within 10 s'),
     ...ours('What comes is looked at: it tells how far the water went.', 'look F1 bowl "water, slime"'), ...ours(WASHER, 'remove F1 drain washer', 'fit F1 drain washer'),
     ...both('shut F1 drain'),
-    ...ours('The filter was emptied and is filled again from the good tank, by its own bleed point.', 'open VB', 'bleed BS1 by gravity from DB'),
+    ...ours('The filter was emptied and is filled again from the good tank, by its own bleed point.', 'open VB', 'place can 2 L under F1', 'bleed BS1 by gravity from DB'),
     ...published('The page opens the test cocks and turns the engine until they run clear; ours turns no engine to move fuel, since the tank does it here, and has no line for several cocks open at once. Nothing behind the '
         + 'filter was emptied here, so nothing is bled there.', 'bleed BS2 by gravity from DB', '(turn the engine until clear)', '(close the cocks)'),
-    ...ours('The page starts and checks.', 'set battery switch on'), ...both('start E1 at most 3 times 10 s'),
+    ...ours('What was opened is looked over while the engine is cold.', 'look all joints "dry card"', 'set battery switch on'), ...both('start E1 at most 3 times 10 s'),
     ...ours('Under load too.', 'run E1 at 1300 rpm for 5 min', 'look all joints "dry card"', 'run E1 for 10 min in gear', 'look all joints "dry card"', 'stop E1', 'set bilge pump auto', 'log drain F1'),
     ...published('To empty, clean and refill a tank is no step here: it is pumped out from above, and its opening is a yard\'s work.', '(strip and refill the bad tank)'),
 ];

@@ -10,7 +10,7 @@ import { aboard, bare, broken, earlier, lawsIn, linesOf, made, sayable, without 
 
 const AROUND = 'The page is one line of a table; ours has what stands around it: engine and bilge pump off, the valve shut before the lid, pads and a can.';
 const TRIED = ours('The page ends with the filter; ours ends with the engine tried under load and every joint looked at.',
-    'set battery switch on', 'start E1 at most 3 times 10 s', 'run E1 at 1300 rpm for 5 min', 'look all joints "dry card"', 'run E1 for 10 min in gear', 'look all joints "dry card"', 'stop E1', 'set bilge pump auto', 'log renew F1 element');
+    'look all joints "dry card"', 'set battery switch on', 'start E1 at most 3 times 10 s', 'run E1 at 1300 rpm for 5 min', 'look all joints "dry card"', 'run E1 for 10 min in gear', 'look all joints "dry card"', 'stop E1', 'set bilge pump auto', 'log renew F1 element');
 const OPENED = (pads: string, can: string) => [
     ...ours(AROUND, 'stop E1 key out', 'set bilge pump off', 'set battery switch off', 'shut V1', `place ${pads} pads under F1`, `place can ${can} under F1`, 'open F1 lid'),
     ...both('remove F1 element'), ...ours('The old one tells how dirty the tank is.', 'look F1 element "dark, slime, grit, water"'),
@@ -19,7 +19,7 @@ const HEAD = 'renew F1 element   starts RUN   ends RUN';
 const OWN = published('Which one and how many points are the machine\'s; the page names none.', '(bleed)');
 
 const DRY = [
-    ...OPENED('2', '2 L'), ...ours('A separator has a bowl to clean.', 'clean F1 bowl'), ...both('fit F1 element'), ...ours(AROUND, 'shut F1 lid', 'place 1 pads under F2', 'place 1 pads under E1', 'open V1'),
+    ...OPENED('2', '2 L'), ...ours('A separator has a bowl to clean.', 'clean F1 bowl'), ...both('fit F1 element'), ...ours(AROUND, 'shut F1 lid', 'open V1', 'place can 2 L under F1', 'place 1 pads under F2', 'place can 1 L under F2', 'place 1 pads under E1'),
     ...OWN, ...ours('From the tank on, by the primer: every filter that its air can come to, and the injection pump.', 'bleed BS1 by PR1', 'bleed BS2 by PR1', 'bleed BS3 by PR1'), ...TRIED,
 ];
 const dryBoat = ranDry.boat.replace('prefill allowed', 'prefill forbidden');

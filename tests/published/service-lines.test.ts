@@ -12,7 +12,7 @@ const CATCH = 'The page does not say what catches the fuel that hangs in the lin
 const PROVE = 'The page trusts the valve that it closed; ours opens the same joint to see that the stream dies, since one that leaks floods the bilge.';
 const ADDED = 'Not printed. Without it the engine would be left with its valve shut, or with air in its line.';
 const TRIED = ours('The page ends with the air out; ours ends with the engine tried and every joint looked at, because only that ends the job.',
-    'set battery switch on', 'start E1 at most 3 times 10 s', 'run E1 at 1300 rpm for 5 min', 'look all joints "dry card"', 'run E1 for 10 min in gear', 'look all joints "dry card"', 'stop E1', 'set bilge pump auto');
+    'look all joints "dry card"', 'set battery switch on', 'start E1 at most 3 times 10 s', 'run E1 at 1300 rpm for 5 min', 'look all joints "dry card"', 'run E1 for 10 min in gear', 'look all joints "dry card"', 'stop E1', 'set bilge pump auto');
 
 /**
  * TB 55-1900-231-15, section A(2): the fuel system preserved with oil out of a container. There is no job for it here: what oil and how much is the
@@ -32,7 +32,7 @@ const PRESERVE = [
     ...both('open R joint'),
     ...published(RUNS, '(fit the transparent hose and lead it into the recovery container)', 'start E1 at most 3 times 10 s', 'run E1 at 900 rpm', '(until undiluted oil shows)', 'stop E1'),
     ...published(CLOSED, 'shut S1 joint'), ...ours(CLOSED, 'remove R', 'fit R'), ...both('shut R joint'),
-    ...ours(CATCH, 'place 1 pads under E1'), ...ours(ADDED, 'open V10'),
+    ...ours(ADDED, 'open V10'), ...ours(CATCH, 'place 1 pads under E1', 'place can 1 L under E1'),
     ...both('bleed BS1 by gravity from DT'),
     ...ours('The page does not say how it is bled; LP1 is worked last, to see that it draws.', 'prove LP1 at BS1 by lever 10 strokes'),
     ...TRIED, ...ours('What is not written down is not known to the next.', 'log renew S1, renew R'),
@@ -67,7 +67,7 @@ const EXCHANGER = [
     ...published(PROVE, 'open HX1 joint'), ...ours(PROVE, 'prove V20 by opening HX1 joint until the stream dies within 10 s'),
     ...published(HOSES, '(disconnect the bottom hose)', '(drain)'), ...published('Sea water or coolant on its other side is another system, which this boat does not describe.', '(remove the water-side hoses)'),
     ...both('remove HX1'),
-    ...ours(ADDED, 'fit HX1', 'shut HX1 joint', 'place 1 pads under E1', 'open V20', 'bleed BS1 by gravity from T1'),
+    ...ours(ADDED, 'fit HX1', 'shut HX1 joint', 'open V20', 'place 1 pads under E1', 'place can 1 L under E1', 'bleed BS1 by gravity from T1'),
     ...TRIED, ...ours('What is not written down is not known to the next.', 'log renew HX1'),
 ];
 

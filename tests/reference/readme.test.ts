@@ -2,13 +2,15 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { judge } from '../../src/checks/judge';
+import { checkProcedures } from '../../src/documents/procedures/check';
 import { loadBoat } from '../../src/language/load';
+import { exampleTexts } from '../documents/sheet/boats';
 
 const README = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
-const [smallest, words, patterns, survey, ...rest] = [...README.matchAll(/```orlop\n([^]*?)```/g)].map(([, text]) => text!);
+const [smallest, words, patterns, survey, procedure, ...rest] = [...README.matchAll(/```orlop\n([^]*?)```/g)].map(([, text]) => text!);
 const slips = async (text: string): Promise<string[]> => (await loadBoat({ 'boat.orlop': text })).problems.map(({ message }) => message);
 
-test('there are four of them', () => expect([smallest, words, patterns, survey].every((text) => text !== undefined && text.length > 0) && rest.length === 0).toBe(true));
+test('there are five of them', () => expect([smallest, words, patterns, survey, procedure].every((text) => text !== undefined && text.length > 0) && rest.length === 0).toBe(true));
 
 test('the smallest boat', async () => expect(await slips(smallest!)).toEqual([]));
 test('most of the words', async () => expect(await slips(words!)).toEqual([]));
@@ -21,6 +23,12 @@ test('a survey and a refit of the boat above them', async () => {
     expect(await loaded({ view: 'as is' })).toContain('J9');
     expect(await loaded({ view: 'as is' })).not.toContain('G1');
     expect(await loaded({ view: { after: 'Haul26' } })).toContain('V3');
+});
+
+test('the procedure by hand stands on the mended sloop, and breaks no law', async () => {
+    const texts = exampleTexts('ottilwake-mended');
+    expect(texts['upkeep.orlop']).toContain(procedure!);
+    expect(checkProcedures((await loadBoat(texts)).boat)).toEqual([]);
 });
 
 test('the boat with most of the words is a sound one: nothing critical', async () => {

@@ -1,7 +1,7 @@
 /**
  * What no longer holds fuel after parts were opened. Liquid leaves a segment in two ways: into the opening, when it
  * hangs above it and may flow to it; or away from the opening, downhill, to a tank, the air following. Where heights
- * are not known either may have happened.
+ * are not known either may have happened. Of what stands behind an engine only its own gallery comes back through it.
  */
 import type { Id } from '../../model/boat';
 import { passesAtRest, reach, type LinedUp, type Network } from '../topology/network';
@@ -23,7 +23,7 @@ export function afterOpening(linedUp: LinedUp, opened: readonly Id[]): Gas {
             const content = afterFlowIn(network, id, opening);
             if (content && gas.get(id) !== 'air') gas.set(id, content);
         }
-        for (const id of couldFlowAway(linedUp, part, opening)) if (!gas.has(id)) gas.set(id, 'unknown');
+        for (const id of couldFlowAway(linedUp, part, airEntersAt(network, part, opening))) if (!gas.has(id)) gas.set(id, 'unknown');
     }
     for (const part of opened) if (network.through.get(part)?.some((i) => network.passages[i]!.segment)) gas.set(part, 'air');
     return gas;
@@ -46,13 +46,19 @@ function openingHeight(network: Network, part: Id): number | undefined {
     return network.parts.get(part)?.at?.up?.si ?? network.consumers.get(part)?.inlet?.up?.si;
 }
 
+/** Liquid runs in at the ports, but air comes in at the lid, and what lies below that may follow it away. */
+const airEntersAt = (network: Network, part: Id, opening: number | undefined): number | undefined => (opening === undefined ? undefined : Math.max(opening, network.parts.get(part)?.lid?.up?.si ?? opening));
+
 /** Segments from which liquid could come to the opened part. */
 function couldFlowIn(linedUp: LinedUp, part: Id): Id[] {
     const { network, back } = linedUp;
     const own = new Set(network.through.get(part)!);
     const sources = reach(linedUp, back, ends(network, part), own);
     // What runs into a tank does not run on from it: its other pickups are no sources.
-    return segmentsBy(network, own, (_from, to) => sources.has(to) && !network.tankPoints.has(to));
+    const forward = segmentsBy(network, own, (_from, to) => sources.has(to) && !network.tankPoints.has(to));
+    // The gallery of an engine that is not said to hold its own runs back by its inlet.
+    const galleries = network.boat.consumers.filter(({ id, kind, backflow }) => (kind === 'engine' || kind === 'generator') && backflow !== 'blocks' && id !== part && !forward.includes(id) && sources.has(network.index.get(`${id}:in`)!)).map(({ id }) => id);
+    return [...forward, ...galleries];
 }
 
 function afterFlowIn(network: Network, id: Id, opening: number | undefined): 'air' | 'unknown' | undefined {

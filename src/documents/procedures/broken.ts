@@ -27,7 +27,7 @@ export function brokenWords(boat: Boat, { law, parts, missing = [] }: BrokenLaw)
         // ---- pumping
         case 'not-reached': return [`${two} cannot push anything to ${one}: the way between them is shut, or leads elsewhere.`, 'Set the valves between them first.'];
         case 'on-suction': return [`${one} is upstream of ${two}: opened while ${two} is worked, it draws air in.`, `Work a pump that stands before ${one}.`];
-        case 'not-fed': return [`${one} is fed by no tank here: a valve before it is shut.`, 'Open it before this step, or stop what runs first.'];
+        case 'not-fed': return [`${one} is fed by no tank here: a valve before it is shut.`, consumerOf(boat, first) ? `Leave a way from a tank open, or stop ${one} before this step.` : 'Open it before this step.'];
         case 'no-head': return [`${two} is not proven to stand 50 mm above ${one}, alone and at its lowest level.`, 'Bleed with a pump instead.'];
         case 'air-drawn': return [`${one} would draw air from ${rest}.`, 'Close or bleed that first.'];
         case 'out-of-order': return [`${two} comes before ${one}.`, 'Bleed in the order in which the fuel meets them.'];

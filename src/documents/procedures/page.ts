@@ -16,7 +16,8 @@ import { canWords, nameOf, placeOf, spannerWords, timeWords } from './naming';
 import { placeRows } from './places';
 import { remarkWords } from './remark-words';
 import { safeName } from './safe';
-import { airBy, stepWords, usualRemarks, type Around, type Fluid } from './step-words';
+import { airBy, stepWords, usualRemarks, type Fluid } from './step-words';
+import { toldWords } from './told-words';
 import type { Hazard, Page, PageSection, PageStep, PartRow, Row, ValveRow } from './tree';
 
 const VERBS: Readonly<Record<string, string>> = { look: 'look at', inspect: 'look at' };
@@ -34,7 +35,8 @@ export function pageOf(written: Boat, plan: ProcedurePlan, issued?: string): Pag
     const fields = plan.log.filter(({ say }) => say.startsWith('log') && say !== 'log strokes' && say !== 'log reading' && !(logged && say === 'log job'));
     const orders = plan.log.filter(({ say }) => !say.startsWith('log'));
     return effective(written, {
-        id: safeName(plan.id), title: titleOf(plan.jobs), boat: boatName(boat), deferral: DEFERRAL, purpose: purposeOf(boat, plan.jobs),
+        id: safeName(plan.id), title: plan.title ?? titleOf(plan.jobs), boat: boatName(boat), deferral: DEFERRAL,
+        purpose: [plan.title === undefined ? purposeOf(boat, plan.jobs) : '', ...(plan.preface ?? []).map((remark) => remarkWords(boat, remark))].filter((words) => words !== '').join(' '),
         summary: [
             { label: 'Time', value: timeWords(plan.takes.seconds) }, { label: 'People', value: String(plan.takes.people) },
             ...lineUpRows(plan.starts, plan.ends), ...(plan.consumers.length > 0 ? [{ label: 'Stands still', value: listed(plan.consumers) }] : []), ...needRows(boat, plan.needs, plan.fluid),
@@ -93,7 +95,7 @@ const onPaper = (taken: string): string => capital(taken.replace(/,? write `[^`]
 const toolsOf = (boat: Boat, { spanners, tools }: Needs): string[] => [...spanners.map(({ size, for: uses }) => `${spannerWords(size)} (${listed(uses.map((id) => nameOf(boat, id)))})`), ...tools.map(capital)];
 
 function partRow(boat: Boat, { part, piece, count, ready }: Needs['parts'][number]): PartRow {
-    return { count: String(count), what: `${piece === '' ? nameOf(boat, part) : `${piece} of ${nameOf(boat, part)}`}${ready === undefined ? '' : ` (${ready})`}`, where: placeOf(boat, part) };
+    return { count: String(count), what: `${piece === '' ? `new ${boat.parts.find(({ id }) => id === part)?.kind ?? 'part'} in place` : piece} of ${nameOf(boat, part)}${ready === undefined ? '' : ` (${ready})`}`, where: placeOf(boat, part) };
 }
 
 /** The valves that are set, and those that are leant on. */
@@ -141,7 +143,7 @@ export function sectionsOf(boat: Boat, planned: readonly NotedStep[], fluid: Flu
         if (step.do === 'caution') { const hazard = hazardAt(index); if (hazard) cautions.push(hazard); warned.add(step.topic); continue; }
         if (sections.at(-1)?.section !== section) { sections.push({ heading: SECTIONS[section], section, steps: [] }); told = new Set(); }
         const where = (id: Id): string => { const place = placeOf(boat, id); if (told.has(id) || place === '') return ''; told.add(id); return ` (${place})`; };
-        const { tag, action, does, signs = [] } = stepWords(boat, one, fluid, { where, caught, cans, ...joinedAt(planned, index) });
+        const { tag, action, does, signs = [] } = one.told ? { tag: 'part' in step ? step.part : undefined, ...toldWords(boat, one.told) } : stepWords(boat, one, fluid, { where, caught, cans });
         if (step.do === 'place' && step.thing === 'can') caught.add(step.part);
         const place = tag === undefined ? '' : placeOf(boat, tag);
         sections.at(-1)!.steps.push({
@@ -153,26 +155,18 @@ export function sectionsOf(boat: Boat, planned: readonly NotedStep[], fluid: Flu
     return sections.map(({ heading, section, steps }) => ({ heading: section === 'restore' && steps.some(({ action }) => action.startsWith('Place ')) ? PADS_AND_VALVES : heading, steps }));
 }
 
-/** Which union of a joint it is: the one that a remark names, or all of a part that is taken off. */
-function joinedAt(planned: readonly NotedStep[], index: number): Pick<Around, 'union' | 'canOn'> {
-    const { step, remarks } = planned[index]!;
-    for (const remark of remarks) {
-        if (remark.say === 'part the line') return { union: remark.with.from };
-        if (remark.say === 'can takes its place') return { canOn: remark.with.side };
-    }
-    return step.do === 'open' || step.do === 'close' ? { union: 'all' } : {};
-}
-
 /** Remarks that say in full what the step would only hint at. */
 const isToldBy = (remarks: readonly Remark[]): boolean => remarks.some(({ say }) => say === 'look for' || say === 'dry card' || say === 'no figure for gauge');
 
 /** Remarks that are told in the sub-steps. */
-const SAID: ReadonlySet<Remark['say']> = new Set(['low pressure ends', 'tube', 'part the line', 'can takes its place']);
+const SAID: ReadonlySet<Remark['say']> = new Set(['low pressure ends', 'tube']);
 
 function remarksUnder(boat: Boat, step: ServiceStep, own: readonly Remark[]): Remark[] {
     // What the step's own words say is not said again under it.
     const said = own.filter(({ say }) => !SAID.has(say) && !(say === 'let air in' && step.do === 'hold' && airBy(boat, step) !== undefined));
-    return [...said, ...usualRemarks(step).filter(({ say }) => !own.some((other) => other.say === say))];
+    // A filter that nothing bleeds is filled higher than one that is bled.
+    const toTheBrim = own.some(({ say }) => say === 'to the brim');
+    return [...said, ...usualRemarks(step).filter(({ say }) => !(toTheBrim && say === 'how to fill') && !own.some((other) => other.say === say))];
 }
 
 export const dateFields = (consumers: readonly Id[]): string[] => ['Date', 'Done by', ...consumers.map((id) => `Hours of ${id}`)];

@@ -35,10 +35,6 @@ export interface Around {
     readonly caught?: ReadonlySet<Id>;
     /** Tanks that are cans, hung in her for the job. */
     readonly cans?: ReadonlySet<Id>;
-    /** The neighbour towards which a union is undone; `all` of a part that is taken off. */
-    readonly union?: string;
-    /** A hose of a can goes where the line was. */
-    readonly canOn?: 'supply' | 'return';
 }
 
 export function stepWords(boat: Boat, planned: Pick<PlannedServiceStep, 'step' | 'traps' | 'drawUp'>, fluid: Fluid, around: Around = {}): StepWords {
@@ -56,8 +52,8 @@ export function stepWords(boat: Boat, planned: Pick<PlannedServiceStep, 'step' |
             action: step.thing === 'pads' ? `Place ${step.count ?? 'the'} ${step.count === 1 ? 'pad' : 'pads'} under ${name(step.part)}${where(step.part)}.`
                 : `Place ${step.holds === undefined ? 'the drip can' : `a drip can that holds at least ${canWords(step.holds, 'up')}`} under ${name(step.part)}${where(step.part)}.`,
         };
-        case 'open': return openWords(boat, step.part, step.opening, { ...around, where });
-        case 'close': return closeWords(boat, step.part, step.opening, { ...around, where });
+        case 'open': return openWords(boat, step.part, step.opening, where);
+        case 'close': return closeWords(boat, step.part, step.opening, where);
         case 'hold': return holdWords(boat, step, where);
         case 'remove': case 'fit': return pieceWords(boat, step, where);
         case 'clean': return { tag: step.part, action: `Clean the ${step.piece} of ${name(step.part)}${where(step.part)}.` };
@@ -110,29 +106,26 @@ function stopWords(boat: Boat, id: Id, keyOut: boolean, where: Where): StepWords
     return { tag: id, action: `Stop ${name} and keep it from starting.`, does: ['Stop it.', 'Take its key out and keep it with you.', 'Pull its stop control and leave it pulled.'] };
 }
 
-function openWords(boat: Boat, part: Id, opening: string, { where, union }: Around & { readonly where: Where }): StepWords {
+function openWords(boat: Boat, part: Id, opening: string, where: Where): StepWords {
     const vent = ventOf(boat, opening);
     const what = openingPhrase(boat, part, opening);
     if (opening === 'ports') return { tag: part, action: `Take the body of ${nameOf(boat, part)}${where(part)} off its ports.` };
-    if (opening === 'joint') return { tag: part, action: `Undo ${unionWords(boat, part, union)}${where(part)}.` };
+    if (opening === 'joint') return { tag: part, action: `Undo ${unionWords(boat, part)}${where(part)}.` };
     return { tag: vent ? opening : part, action: `Open ${what}${vent?.spanner ? ` with the ${spannerWords(vent.spanner.si)}` : where(part)}.` };
 }
 
-function closeWords(boat: Boat, part: Id, opening: string, { where, union, canOn }: Around & { readonly where: Where }): StepWords {
+function closeWords(boat: Boat, part: Id, opening: string, where: Where): StepWords {
     const what = openingPhrase(boat, part, opening);
     if (opening === 'ports') return { tag: part, action: `Put the body of ${nameOf(boat, part)}${where(part)} back on its ports.` };
-    if (canOn !== undefined) return { tag: part, action: canOn === 'supply' ? `Put the hose of the can on ${nameOf(boat, part)}${where(part)}.` : `Put a hose on ${nameOf(boat, part)}${where(part)} that leads into the can above its surface.` };
-    if (opening === 'joint') return { tag: part, action: `Make ${unionWords(boat, part, union)}${where(part)} up again.` };
+    if (opening === 'joint') return { tag: part, action: `Make ${unionWords(boat, part)}${where(part)} up again.` };
     return { tag: ventOf(boat, opening) ? opening : part, action: `Close ${what}${where(part)}.` };
 }
 
-/** the union of LP1 towards S2; the unions of LP1, towards S2 and S3 */
-function unionWords(boat: Boat, part: Id, union: string | undefined): string {
-    const name = nameOf(boat, part);
-    if (union !== undefined && union !== 'all') return `the union of ${name} towards ${nameOf(boat, union)}`;
-    const neighbours = union === 'all' && partOf(boat, part) ? neighboursOf(boat, part) : [];
+/** the unions of LP1, towards S2 and S3 */
+function unionWords(boat: Boat, part: Id): string {
+    const neighbours = partOf(boat, part) ? neighboursOf(boat, part) : [];
     if (neighbours.length === 0) return openingPhrase(boat, part, 'joint');
-    return neighbours.length === 1 ? `the union of ${name} towards ${neighbours[0]!}` : `the unions of ${name}, towards ${listed(neighbours)}`;
+    return `the ${neighbours.length === 1 ? 'union' : 'unions'} of ${nameOf(boat, part)}, towards ${listed(neighbours)}`;
 }
 
 /** What a part is joined to, a tank by its own name. */

@@ -102,7 +102,7 @@ export function runsByTube({ network }: Visit, { driver, expect }: BleedStep): b
 }
 
 /** What the stream at an opening tells of the valves before it, by the height of the tanks over it. */
-export function proof(visit: Visit, { part, opening: name }: Opened, { settings }: Isolated): { readonly does: 'prove' | 'nothing' | 'may'; readonly remarks: readonly Remark[] } {
+export function proof(visit: Visit, { part, opening: name }: Opened, { settings }: Pick<Isolated, 'settings'>): { readonly does: 'prove' | 'nothing' | 'may'; readonly remarks: readonly Remark[] } {
     const { boat, network, starts } = visit;
     const opening = openingNamed(boat, part, name);
     const valves = settings.map((setting) => setting.part);

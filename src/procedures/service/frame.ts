@@ -22,7 +22,7 @@ import { run } from '../executor';
 import { expectationOf } from '../expected';
 import { startState, type BenchState } from '../state';
 import { bleedAll, byRank, fillable, toFill, type Bled } from './bleeding';
-import { byReturn, canFor, comesOut, drainsWhere, proof, runsByTube, streamAt } from './drains';
+import { byReturn, canFor, comesOut, drainsWhere, proof, runsByTube, streamAt, type Comes } from './drains';
 import { afterSettings, isolationOf, upright, type Isolated } from './cut-off';
 import { groundOf } from './ground';
 import { needsOf } from './needs';
@@ -72,30 +72,31 @@ export function framed(visit: Visit, asked: readonly JobWork[]): Omit<ProcedureP
     if ('refused' in bled) return filledToo(visit, asked, start) ?? { blank: bled.refused, missing: bled.missing };
 
     const jobs = inOrder(visit, needed, filled, isolated);
-    const middle = middleOf(visit, jobs, isolated);
+    const afterwards = works.flatMap((work) => work.afterwards ?? []);
+    const streams = streamsOf(visit, [...bled.steps, ...afterwards].map(({ step }) => step));
+    const middle = middleOf(visit, jobs, isolated, streams);
     const prefills = new Map(filled.map((part) => [part, planned('close', { do: 'prefill', part }, ...fillingRemarks(visit, part, start, bled))]));
     const closing = middle.flatMap((step) => (step.step.do === 'close' && step.step.opening !== 'drain' && prefills.has(step.step.part) ? [prefills.get(step.step.part)!, step] : [step]));
-    const afterwards = works.flatMap((work) => work.afterwards ?? []);
-    const bleeding = bleedingSteps(visit, bled, afterwards, roomIn(visit, opened, isolated), consumers, fluid);
+    const bleeding = bleedingSteps(visit, bled, afterwards, parts, streams, consumers, fluid);
     const named = asked.flatMap(({ job }) => job ?? []);
-    const done = { renewed: new Set(named.flatMap(({ verb, part, piece }) => (verb === 'renew' && piece === 'element' && part !== undefined ? [part] : []))), opened: parts };
+    const bleeds = bled.steps.flatMap(({ step }) => (step.do === 'bleed' ? [step.vent] : []));
+    const done = { bled: bleeds, renewed: new Set(named.flatMap(({ verb, part, piece }) => (verb === 'renew' && piece === 'element' && part !== undefined ? [part] : []))), opened: parts };
     const verified = byRank(consumers).map((consumer) => verify(visit, consumer, done));
     const isolating = isolateSteps(visit, parts, isolated);
     const steps = [...prepareSteps(visit, consumers, touched, fluid), ...works.flatMap((work) => work.first ?? []), ...isolating.steps, ...closing.map((step, i) => (i === 0 ? remarked(step, ...isolating.notes) : step)), ...bleeding, ...startSteps(consumers, fluid, parts.length > 0 || bleeding.some(({ step }) => isPumped(step))), ...verified.flatMap((each) => each.steps), ...finishSteps(named, works, consumers)];
     const enough = withPads(steps);
     const pieces = works.flatMap((work) => work.parts);
     const motors = consumers.filter(isMotor).map(({ id }) => id);
-    const vents = bled.steps.flatMap(({ step }) => (step.do === 'bleed' ? [step.vent] : []));
     return {
         starts: visit.starts.id, ends: visit.ends.id, consumers: consumers.map(({ id }) => id), fluid,
-        takes: { seconds: rounded(FRAME_TAKES + works.reduce((sum, { seconds }) => sum + seconds, 0) + vents.length * VENT_TAKES + verified.reduce((sum, { seconds }) => sum + seconds, 0)), people: peopleFor(bleeding.map(({ step }) => step)) },
+        takes: { seconds: rounded(FRAME_TAKES + works.reduce((sum, { seconds }) => sum + seconds, 0) + bleeds.length * VENT_TAKES + verified.reduce((sum, { seconds }) => sum + seconds, 0)), people: peopleFor(bleeding.map(({ step }) => step)) },
         steps: enough, needs: needsOf(visit, works, enough.map(({ step }) => step), parts.filter((part) => start.gas.has(part))),
         drainsWhere: opened.flatMap((opens) => drainsWhere(visit, opens, isolated) ?? []),
         acceptance: [...verified.flatMap((one) => one.acceptance), ...(parts.length > 0 ? [{ say: 'joints dry', with: { parts } } as const] : []), ...parts.flatMap((part): Remark[] => (visit.network.parts.get(part)?.separatesWater ? [{ say: 'bowl clear', with: { part } }] : [])), { say: 'line-up', with: { lineUp: visit.ends.id } }],
         log: [
             ...named.map((job): Remark => ({ say: 'log job', with: { words: jobWords(job), engines: motors } })), ...verified.flatMap((one) => one.log),
             ...opened.flatMap(({ part, opening }): Remark[] => (opening === 'drain' ? [{ say: 'log water', with: { part } }] : [])),
-            ...(vents.length > 0 ? [{ say: 'log strokes', with: { vents } } as const] : []),
+            ...(bleeds.length > 0 ? [{ say: 'log strokes', with: { vents: bleeds } } as const] : []),
             ...parts.flatMap((part): Remark[] => { const own = pieces.filter((one) => one.part === part && one.piece !== '').map(({ piece }) => piece); return own.length > 0 ? [{ say: 'take from stock', with: { part, pieces: [...new Set(own)] } }] : []; }),
         ],
         after: [...bled.offLine.map(({ part, lineUp }): Remark => ({ say: 'off line', with: { part, lineUp: visit.ends.id, ...(lineUp !== undefined && { bled: lineUp }) } })), ...(parts.length > 0 ? [{ say: 'after one hour', with: { parts } } as const] : []), ...motors.map((engine): Remark => ({ say: 'next cold start', with: { engine } }))],
@@ -178,20 +179,28 @@ function prepareSteps({ boat }: Visit, consumers: readonly Consumer[], parts: re
     ];
 }
 
-function isolateSteps(visit: Visit, parts: readonly Id[], { settings, already, uncut }: Isolated): { readonly steps: readonly PlannedServiceStep[]; readonly notes: readonly Remark[] } {
+function isolateSteps(visit: Visit, parts: readonly Id[], { settings, positions, already, uncut }: Isolated): { readonly steps: readonly PlannedServiceStep[]; readonly notes: readonly Remark[] } {
     const { network, starts } = visit;
     const cut = parts.filter((part) => !already.includes(part) && !uncut.some((other) => other.part === part));
     const falls = cut.filter((part) => fallsBack(visit, part));
     /** Tanks that come to parts with the valves so, at rest and no check counted. */
     const coming = (some: readonly Id[], settings: Isolated['settings']): Id[] => { const at = plumbing(network, afterSettings(visit, starts.positions, settings), 'leaky'); return [...new Set(some.flatMap((part) => waysTo(at, part).map(({ tank }) => tank)))]; };
     const steps = settings.map((setting, i) => planned('isolate', { do: 'set', part: setting.part, position: setting.position },
-        { say: 'cuts off', with: { valve: setting.part, parts: cut, tanks: coming(cut, settings.filter((other) => other !== setting)) } }, i === 0 && falls.length > 0 ? { say: 'keeps the column', with: { valve: setting.part, parts: falls } } : undefined));
+        { say: 'cuts off', with: { valve: setting.part, parts: cut, tanks: coming(cut, settings.filter((other) => other !== setting)) } }, feedsToo(visit, setting.part, positions, parts), i === 0 && falls.length > 0 ? { say: 'keeps the column', with: { valve: setting.part, parts: falls } } : undefined));
     const quiet = parts.filter((part) => already.includes(part));
     const notes: Remark[] = [
         ...(quiet.length > 0 ? [{ say: 'cut off already', with: { parts: quiet } } as const] : []),
         ...uncut.map(({ part, opening }): Remark => ({ say: 'stays dry without a valve', with: { part, opening, tanks: coming([part], settings) } })),
     ];
     return { steps, notes };
+}
+
+/** Others that draw through a valve that is set: they get nothing meanwhile, or only what comes another way. */
+function feedsToo({ boat, network, pumping, starts }: Visit, valve: Id, positions: Positions, parts: readonly Id[]): Remark | undefined {
+    const served = new Set(parts.flatMap((part) => groundOf(boat).servedBy(part)));
+    const others = boat.consumers.filter((consumer) => !served.has(consumer) && pumping.before(consumer.id, starts.positions).has(valve)).map(({ id }) => id);
+    const stopped = others.filter((id) => tanksBefore(running(network, positions), `${id}:in`).length === 0);
+    return others.length > 0 ? { say: 'feeds too', with: { valve, stopped, less: others.filter((id) => !stopped.includes(id)) } } : undefined;
 }
 
 /** Whether the column in the lines would run back to a tank if the part were opened with the valves as they are. */
@@ -207,7 +216,7 @@ function stateAfter({ pumping }: Visit, parts: readonly Id[], { positions }: Iso
 }
 
 /** Each job by itself: catch, open, work, close; what must only be filled stands open around them. The first stream that can tell proves the valves. */
-function middleOf(visit: Visit, jobs: readonly JobWork[], isolated: Isolated): PlannedServiceStep[] {
+function middleOf(visit: Visit, jobs: readonly JobWork[], isolated: Isolated, streams: ReadonlyMap<Id, Comes>): PlannedServiceStep[] {
     const caught = new Set<Id>();
     const all = jobs.flatMap(({ work }) => work.opens);
     const valves = isolated.settings.map((setting) => setting.part);
@@ -218,7 +227,9 @@ function middleOf(visit: Visit, jobs: readonly JobWork[], isolated: Isolated): P
         const comes = comesOut(visit, all.filter((other) => other.part === part), isolated.positions);
         return [
             planned('open', { do: 'place', thing: 'pads', part, count: PADS_OPENED }),
-            planned('open', { do: 'place', thing: 'can', part, holds: canFor(comes) }, { say: 'comes', with: { part, ...(comes.volume > 0 && { volume: comes.volume }), more: comes.unknown } }),
+            // What is bled there later runs into the same can.
+            planned('open', { do: 'place', thing: 'can', part, holds: Math.max(canFor(comes), canFor(together(comes, streams.get(part)), 1)) },
+                { say: 'comes', with: { part, ...(comes.volume > 0 && { volume: comes.volume }), ...ownOf(visit, part, comes), more: comes.unknown } }),
         ];
     };
     const opening = (one: Opened): PlannedServiceStep => {
@@ -227,31 +238,42 @@ function middleOf(visit: Visit, jobs: readonly JobWork[], isolated: Isolated): P
         const where = drainsWhere(visit, one, isolated);
         const water: Remark | undefined = name === 'drain' ? { say: 'note water', with: { part } } : undefined;
         const remarks = [...proves.remarks, ...(where ? byReturn(where) : [])];
-        if (proves.does === 'nothing') return planned('open', { do: 'open', part, opening: name }, ...remarks, water);
+        const full: Remark | undefined = name === 'ports' && !all.some((other) => other.part === part && other.opening === 'drain') ? { say: 'comes off full', with: { part, ...volumeSaid(visit, part) } } : undefined;
+        if (proves.does === 'nothing') return planned('open', { do: 'open', part, opening: name }, full, ...remarks, proves.remarks.length > 0 ? { say: 'if it comes', with: { valves, part, opening: name } } : undefined, water);
         proven = true;
+        const comes = comesOut(visit, all.filter((other) => other.part === part), isolated.positions);
+        const own = ownOf(visit, part, comes);
         return planned('isolate', { do: 'hold', valves, part, opening: name, within: DIES_WITHIN },
-            name === 'drain' ? { say: 'let air in', with: { part, by: visit.network.parts.get(part)?.lid ? 'lid' : 'ports' } } : undefined,
-            { say: 'empties first', with: { part, ...volumeSaid(visit, part) } }, ...remarks, { say: 'if it runs on', with: { valves, part, opening: name } }, water);
+            name === 'drain' ? { say: 'let air in', with: { part, by: visit.network.parts.get(part)?.lid ? 'lid' : 'ports' } }
+                : name === 'joint' || name === 'ports' ? { say: 'air at the opening', with: { part, opening: name } } : undefined, full,
+            { say: 'empties first', with: { part, ...volumeSaid(visit, part), ...(own.own !== undefined && { lines: comes.volume - own.own }) } }, ...remarks, { say: 'if it runs on', with: { valves, part, opening: name } }, water);
     };
     const begin = ({ work }: JobWork): PlannedServiceStep[] => work.opens.flatMap((one) => { const step = opening(one); return [...catching(one.part).map((catches) => ({ ...catches, section: step.section })), step]; });
-    const finish = ({ work }: JobWork): PlannedServiceStep[] => [...work.steps, ...closeSteps(visit, work.opens)];
+    const finish = ({ work }: JobWork): PlannedServiceStep[] => {
+        // A drain plug comes out and goes in again while the bowl is empty of what is new.
+        const [drains, others] = [work.opens.filter((one) => one.opening === 'drain'), work.opens.filter((one) => one.opening !== 'drain')];
+        const fits = others.length > 0 ? work.steps.findIndex(({ step }) => step.do === 'fit') : -1;
+        const before = fits < 0 ? work.steps.length : fits;
+        return [...work.steps.slice(0, before), ...closeSteps(visit, drains).map((step) => ({ ...step, section: fits < 0 ? step.section : 'renew' as const })), ...work.steps.slice(before), ...closeSteps(visit, others)];
+    };
     const [named, besides] = [jobs.filter(({ job }) => job), jobs.filter(({ job }) => !job)];
     return [...besides.flatMap(begin), ...named.flatMap((one) => [...begin(one), ...finish(one)]), ...besides.flatMap(finish)];
 }
 
-/** What the can under each opened part still takes when all has come, m³. */
-function roomIn(visit: Visit, opened: readonly Opened[], { positions }: Isolated): ReadonlyMap<Id, number> {
-    return new Map([...new Set(opened.map(({ part }) => part))].map((part) => { const comes = comesOut(visit, opened.filter((other) => other.part === part), positions); return [part, canFor(comes) - comes.volume]; }));
-}
-
-/** Drains first, so that what is poured in stays. */
 function closeSteps(visit: Visit, opens: readonly Opened[]): PlannedServiceStep[] {
-    const drainsFirst = [...opens].sort((a, b) => Number(b.opening === 'drain') - Number(a.opening === 'drain'));
-    return drainsFirst.flatMap(({ part, opening }) => {
+    return opens.flatMap(({ part, opening }) => {
         const seals = opening === 'drain' ? drainSeals(visit, part) : [];
-        const renewing = seals.length > 0 ? [planned('close', { do: 'remove', part, pieces: seals }), planned('close', { do: 'fit', part, pieces: seals }, { say: 'oil seals', with: { part, seals } })] : [];
+        const renewing = seals.length > 0 ? [planned('close', { do: 'remove', part, pieces: seals }, { say: 'plug right out', with: { part } }), planned('close', { do: 'fit', part, pieces: seals }, { say: 'oil seals', with: { part, seals } })] : [];
         return [...renewing, planned('close', { do: 'close', part, opening }, { say: 'tighten', with: { part } })];
     });
+}
+
+const together = (one: Comes, other: Comes | undefined): Comes => ({ volume: one.volume + (other?.volume ?? 0), unknown: [...one.unknown, ...(other?.unknown ?? [])] });
+
+/** What of it is in the part itself, m³, where the lines above it may add more. */
+function ownOf({ boat }: Visit, part: Id, { volume }: Comes): { readonly own?: number } {
+    const own = volumeOf(boat, part);
+    return own === undefined || !(volume > own + 1e-9) ? {} : { own };
 }
 
 function volumeSaid({ boat }: Visit, part: Id): { readonly volume?: number } {
@@ -287,7 +309,7 @@ function isPushedTo(visit: Visit, vent: Id): boolean {
 }
 
 /** Valves back, pads and cans under what is bled, each vent with its driver, and what else is done while all is closed. */
-function bleedingSteps(visit: Visit, bled: Bled, afterwards: readonly PlannedServiceStep[], opened: ReadonlyMap<Id, number>, consumers: readonly Consumer[], fluid: 'fuel' | 'coolant'): PlannedServiceStep[] {
+function bleedingSteps(visit: Visit, bled: Bled, afterwards: readonly PlannedServiceStep[], opened: readonly Id[], streams: ReadonlyMap<Id, Comes>, consumers: readonly Consumer[], fluid: 'fuel' | 'coolant'): PlannedServiceStep[] {
     const { network } = visit;
     const all: readonly PlannedStep[] = [...bled.steps, ...afterwards.map(({ step }): PlannedStep => ({ step: step as PlannedStep['step'], cautions: [], traps: [] }))];
     const hasOff = fluid === 'fuel' && consumers.some(isMotor);
@@ -296,7 +318,7 @@ function bleedingSteps(visit: Visit, bled: Bled, afterwards: readonly PlannedSer
     let power: Id | undefined;
     for (const [i, { step, traps, drawUp }] of all.entries()) {
         const said = afterwards.find((one) => one.step === step);
-        if (i === first) steps.push(...catchSteps(visit, all.map((one) => one.step), opened));
+        if (i === first) steps.push(...catchSteps(visit, all.map((one) => one.step), opened, streams));
         const electric = step.do === 'bleed' && step.driver.by === 'electric' ? step.driver.part : undefined;
         if (electric !== undefined && power === undefined && hasOff) steps.push(planned('bleed', { do: 'switch', thing: 'battery switch', to: 'on' }, { say: 'needs power', with: { pump: electric } }));
         power = electric ?? power;
@@ -321,18 +343,25 @@ function bleedingSteps(visit: Visit, bled: Bled, afterwards: readonly PlannedSer
 
 const isPumped = (step: ServiceStep): step is Extract<ServiceStep, { do: 'bleed' | 'prove' }> => step.do === 'bleed' || step.do === 'prove';
 
-/** Under what is bled: pads, and a can for the end of the tube where much comes; `opened` have pads, and a can with so much room, m³. */
-function catchSteps(visit: Visit, all: readonly ServiceStep[], opened: ReadonlyMap<Id, number>): PlannedServiceStep[] {
-    const under = [...new Set(all.flatMap((step) => (isPumped(step) ? segmentOf(visit.network, step.vent) ?? [] : [])))];
-    return under.flatMap((part): PlannedServiceStep[] => {
-        const streams = all.flatMap((step) => (step.do === 'bleed' && segmentOf(visit.network, step.vent) === part && runsByTube(visit, step) ? [streamAt(visit, step)] : []));
-        const comes = { volume: streams.reduce<number>((sum, volume) => sum + (volume ?? 0), 0), unknown: streams.includes(undefined) ? [part] : [] };
-        const holds = canFor(comes, 1);
-        return [
-            ...(opened.has(part) ? [] : [planned('bleed', { do: 'place', thing: 'pads', part, count: PADS_BLED })]),
-            ...(streams.length === 0 || holds <= (opened.get(part) ?? 0) ? [] : [planned('bleed', { do: 'place', thing: 'can', part, holds })]),
-        ];
+/** Under what is bled: pads, and a can for the end of the tube where much comes; what was opened has both. */
+function catchSteps({ network }: Visit, all: readonly ServiceStep[], opened: readonly Id[], streams: ReadonlyMap<Id, Comes>): PlannedServiceStep[] {
+    const under = new Set(all.flatMap((step) => (isPumped(step) ? segmentOf(network, step.vent) ?? [] : [])));
+    return [...under].filter((part) => !opened.includes(part)).flatMap((part): PlannedServiceStep[] => {
+        const stream = streams.get(part);
+        return [planned('bleed', { do: 'place', thing: 'pads', part, count: PADS_BLED }), ...(stream ? [planned('bleed', { do: 'place', thing: 'can', part, holds: canFor(stream, 1) })] : [])];
     });
+}
+
+/** What comes through tubes into the can under each part that is bled so. */
+function streamsOf(visit: Visit, all: readonly ServiceStep[]): ReadonlyMap<Id, Comes> {
+    const streams = new Map<Id, Comes>();
+    for (const step of all) {
+        const part = step.do === 'bleed' && runsByTube(visit, step) ? segmentOf(visit.network, step.vent) : undefined;
+        if (part === undefined || step.do !== 'bleed') continue;
+        const [more, { volume, unknown }] = [streamAt(visit, step), streams.get(part) ?? { volume: 0, unknown: [] }];
+        streams.set(part, { volume: volume + (more ?? 0), unknown: more === undefined ? [part] : unknown });
+    }
+    return streams;
 }
 
 /** Beside an electric pump, one is at its switch and one at the bleed point: where the switch is, no model says. */
@@ -361,9 +390,10 @@ function startSteps(consumers: readonly Consumer[], fluid: 'fuel' | 'coolant', w
 function finishSteps(jobs: readonly Job[], works: readonly Work[], consumers: readonly Consumer[]): PlannedServiceStep[] {
     const looked = consumers.length > 0 ? [] : [planned('verify', { do: 'look', piece: 'all joints', words: 'dry card' }, { say: 'dry card' })];
     const waste = [...new Set(works.flatMap((work) => work.parts.filter(({ piece, ready }) => piece !== '' && ready === undefined).map(({ piece }) => piece)))];
+    const counted: Remark[] = works.some(({ opens }) => opens.length > 0) ? [{ say: 'count back' }] : [];
     return [
         ...looked, planned('finish', { do: 'switch', thing: 'bilge pump', to: 'auto' }, { say: 'bilge clean first' }),
-        planned('finish', { do: 'log', jobs }, waste.length > 0 ? { say: 'waste ashore', with: { pieces: waste } } : undefined),
+        planned('finish', { do: 'log', jobs }, ...counted, waste.length > 0 ? { say: 'waste ashore', with: { pieces: waste } } : undefined),
     ];
 }
 

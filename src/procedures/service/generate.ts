@@ -49,9 +49,9 @@ function drafted(visit: Visit): ProcedurePlan | Blank {
     return 'blank' in made ? made : { ...head, ...made };
 }
 
-function wholePlan(visit: Visit, { on, underWay, whole, needs, ends, consumers = [], fluid = 'fuel', takes = { seconds: 0, people: 1 }, drainsWhere = [], acceptance = [], log = [], after = [], defaults = [] }: Whole): Omit<ProcedurePlan, 'id' | 'request' | 'jobs'> {
+function wholePlan(visit: Visit, { on, title, preface, underWay, whole, needs, ends, consumers = [], fluid = 'fuel', takes = { seconds: 0, people: 1 }, drainsWhere = [], acceptance = [], log = [], after = [], defaults = [] }: Whole): Omit<ProcedurePlan, 'id' | 'request' | 'jobs'> {
     const reckoned = needsOf(visit, [], whole.map(({ step }) => step), []);
-    return { ...(on && { on }), ...(underWay && { underWay: true as const }), starts: visit.starts.id, ends: ends ?? visit.ends.id, steps: whole, needs: { ...reckoned, ...needs, tools: [...new Set([...(needs?.tools ?? []), ...reckoned.tools])] }, consumers, fluid, takes, drainsWhere, acceptance, log, after, defaults };
+    return { ...(on && { on }), ...(title !== undefined && { title }), ...(preface && { preface }), ...(underWay && { underWay: true as const }), starts: visit.starts.id, ends: ends ?? visit.ends.id, steps: whole, needs: { ...reckoned, ...needs, tools: [...new Set([...(needs?.tools ?? []), ...reckoned.tools])] }, consumers, fluid, takes, drainsWhere, acceptance, log, after, defaults };
 }
 
 function unknown({ boat }: Visit, { verb, part, piece }: Job): Blank {

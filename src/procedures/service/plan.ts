@@ -6,6 +6,7 @@ import type { Attitude } from '../../analysis/tanks/attitude';
 import type { Thresholds } from '../../analysis/opening/thresholds';
 import type { DrawUp, Trap } from '../expected';
 import type { Remark } from './remarks';
+import type { Told } from './told';
 
 export type { Remark } from './remarks';
 
@@ -29,6 +30,8 @@ export type Section = 'prepare' | 'isolate' | 'open' | 'renew' | 'close' | 'rest
 export interface PlannedServiceStep {
     readonly step: ServiceStep;
     readonly section: Section;
+    /** In place of the step's own words: what hands do there, in order. */
+    readonly told?: Told;
     /** What to expect under it, as data for the catalogue of messages. */
     readonly remarks: readonly Remark[];
     /** Of a bleed step. */
@@ -71,6 +74,10 @@ export interface ProcedurePlan {
     readonly on?: Boat;
     /** Her engines run from the start, and are not all stopped for it. */
     readonly underWay?: true;
+    /** Where the words of its jobs do not say what is done. */
+    readonly title?: string;
+    /** What must be known before the first step, at the top of the page. */
+    readonly preface?: readonly Remark[];
     /** Words of the jobs, joined: `renew F1 element, look F2 element`. */
     readonly id: string;
     readonly request: ProcedureRequest;

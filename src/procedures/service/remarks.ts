@@ -19,6 +19,8 @@ export type Remark =
     // Isolate and prove
     /** What a setting cuts off from which tanks: the opened parts. */
     | Says<'cuts off', { readonly valve: Id; readonly parts: readonly Id[]; readonly tanks: readonly Id[] }>
+    /** Others that draw through a valve that is set: some are without fuel meanwhile, some draw another way. */
+    | Says<'feeds too', { readonly valve: Id; readonly stopped: readonly Id[]; readonly less: readonly Id[] }>
     /** Nothing need be shut for this part: no tank reaches it as the valves stand. */
     | Says<'cut off already', { readonly parts: readonly Id[] }>
     /** No valve can cut it off, and none is needed: no tank can stand above it anywhere in the envelope. */
@@ -33,13 +35,19 @@ export type Remark =
     | Says<'may prove nothing', { readonly valves: readonly Id[]; readonly part: Id; readonly opening: string }>
     /** Loosen the lid so that air gets in: with the lid tight the stream dies by vacuum and proves nothing. */
     | Says<'let air in', { readonly part: Id; readonly by: string }>
-    /** What is in the part comes first; then the stream must die. */
-    | Says<'empties first', { readonly part: Id; readonly volume?: number | undefined }>
+    /** A union or a body that is only cracked lets no air in: the line hangs by vacuum, and a stream that dies proves nothing. */
+    | Says<'air at the opening', { readonly part: Id; readonly opening: string }>
+    /** What is in the part comes first, m³, and what hangs in the lines; from then on the stream must die. */
+    | Says<'empties first', { readonly part: Id; readonly volume?: number | undefined; readonly lines?: number | undefined }>
     /** If it does not die: close, and find which of these leaks before anything else is opened. */
     | Says<'if it runs on', { readonly valves: readonly Id[]; readonly part: Id; readonly opening: string }>
     // Open, renew, close
-    /** So much comes, m³, with the valves shut; `more` names parts whose content is not known. */
-    | Says<'comes', { readonly part: Id; readonly volume?: number | undefined; readonly more: readonly Id[] }>
+    /** Where nothing proves the valves: what to do if it comes all the same. */
+    | Says<'if it comes', { readonly valves: readonly Id[]; readonly part: Id; readonly opening: string }>
+    /** A body without a drain holds so much, m³, when it comes off. */
+    | Says<'comes off full', { readonly part: Id; readonly volume?: number | undefined }>
+    /** So much comes, m³, with the valves shut, `own` of it out of the part itself; `more` names parts whose content is not known. */
+    | Says<'comes', { readonly part: Id; readonly volume?: number | undefined; readonly own?: number | undefined; readonly more: readonly Id[] }>
     /** Fuel can come back by the return when she leans further than this, rad: open it near upright only. */
     | Says<'by the return', { readonly part: Id; readonly opening: string; readonly tank: Id; readonly port?: number | undefined; readonly stbd?: number | undefined }>
     /** Note how much water and dirt came, and their colour. */
@@ -66,8 +74,14 @@ export type Remark =
     /** Same bore, m, and length, m; of a fire-resistant type where that is asked for. */
     | Says<'like for like', { readonly part: Id; readonly bore?: number | undefined; readonly length?: number | undefined; readonly fireResistant: 'yes' | 'no' }>
     | Says<'arrow downstream', { readonly part: Id }>
-    /** Plug both ends at once. */
-    | Says<'plug ends', { readonly part: Id }>
+    /** Plug all of its ends at once, and take the plugs out before the new one goes on. */
+    | Says<'plug ends', { readonly part: Id; readonly count: number }>
+    | Says<'plugs out', { readonly part: Id; readonly count: number }>
+    /** A lift pump's lever lies on a cam of the engine. */
+    | Says<'off the cam', { readonly pump: Id }>
+    | Says<'onto the cam', { readonly pump: Id }>
+    /** For its washer the drain plug, that was only cracked, comes right out. */
+    | Says<'plug right out', { readonly part: Id }>
     /** Hand tight, then as its maker says. */
     | Says<'tighten', { readonly part: Id }>
     // Restore and bleed
@@ -90,12 +104,12 @@ export type Remark =
     /** By gravity: the tank's valve is the stop, and it is watched. */
     | Says<'runs by itself', { readonly tank: Id; readonly vent: Id; readonly stop: readonly Id[] }>
     // Start and verify
-    /** No start within the budget, s: shut the seacock or drain the muffler before cranking on, and open it the instant it fires. */
-    | Says<'if it does not start', { readonly engine: Id; readonly budget?: number | undefined }>
+    /** No start within the budget, s: shut the seacock or drain the muffler before cranking on, and open it the instant it fires; first bleed again at the last point. */
+    | Says<'if it does not start', { readonly engine: Id; readonly budget?: number | undefined; readonly vent?: Id | undefined }>
     | Says<'rail purges itself', { readonly engine: Id }>
     | Says<'moored for load', { readonly engine: Id }>
-    /** For these elements and tanks at this level; a hundred millimetres of level are 0.8 kPa. What it then reads is the new baseline. */
-    | Says<'new baseline', { readonly gauge: Id; readonly elements: 'new' | 'as they are'; readonly level: 'half full' | 'as today' }>
+    /** For these elements, new in some filters and old in others, and tanks at this level; a hundred millimetres of level are 0.8 kPa. What it then reads is the new baseline. */
+    | Says<'new baseline', { readonly gauge: Id; readonly renewed: readonly Id[]; readonly old: readonly Id[]; readonly level: 'half full' | 'as today' }>
     /** Nothing can be reckoned: what it reads is written down as the baseline. */
     | Says<'no figure for gauge', { readonly gauge: Id; readonly consumer: Id }>
     /** Before the start: each joint that was opened is dry. */
@@ -103,6 +117,8 @@ export type Remark =
     /** A card, never a hand. */
     | Says<'dry card'>
     | Says<'bilge clean first'>
+    /** Tools, plugs, pads and cans are all there again: none is left in a line or in the bilge. */
+    | Says<'count back'>
     /** What to see when a part is looked at. */
     | Says<'look for', { readonly part: Id; readonly signs: readonly string[] }>
     // Valves, pumps, gauges, checks
@@ -136,8 +152,6 @@ type OperationRemark =
     | Says<'expect transfer', { readonly pump: Id; readonly from: Id; readonly to: Id; readonly volume: number; readonly least: number; readonly likely: number; readonly most: number; readonly fromEmpty: 'yes' | 'no' }>
     /** One stands by at the sounding, with the switch in reach. */
     | Says<'never unattended', { readonly pump: Id; readonly tank: Id }>
-    /** Stop sooner, when what was planned has gone over: m³, after so many s. */
-    | Says<'stop when moved', { readonly pump: Id; readonly volume: number; readonly likely: number }>
     /** At once: the tank does not rise, the pump changes its note, fuel or foam comes from the vent; the tank at this mark or the source at what it keeps, m³. */
     | Says<'stop pumping if', { readonly pump: Id; readonly from: Id; readonly to: Id; readonly mark: number; readonly keeps: number }>
     /** Once these valves are set the engine draws from other tanks than that which is filled. */
@@ -167,20 +181,19 @@ type OperationRemark =
     /** A sample from the bottom, in a jar against the light. */
     | Says<'sample clear', { readonly tank: Id }>
     // A can in an emergency
-    /** Which line is parted, between what; the end towards the boat is plugged at once. */
-    | Says<'part the line', { readonly part: Id; readonly from: string; readonly side: 'supply' | 'return' }>
-    | Says<'plug the end', { readonly from: string; readonly side: 'supply' | 'return' }>
-    /** The hose of the can goes where the line was. */
-    | Says<'can takes its place', { readonly part: Id; readonly side: 'supply' | 'return' }>
-    /** The bottom of the can stands at this height over the datum, m, and so far over the part, m. */
-    | Says<'can stands', { readonly part: Id; readonly up: number; readonly over: number }>
-    /** Clean fuel through a funnel with a strainer; the cap loose, so that air gets in; lashed, away from hot parts. */
-    | Says<'ready the can', { readonly engine: Id }>
-    /** s that a litre lasts at idle, rev/s, by what it burns where the return comes back to the can. */
-    | Says<'a litre lasts', { readonly engine: Id; readonly speed?: number | undefined; readonly seconds?: number | undefined }>
+    /** She lies safe meanwhile: it stands still, hot as it is. */
+    | Says<'lie safe', { readonly engine: Id }>
     /** What this is for, and that it is stopped before the can is empty. */
     | Says<'until home', { readonly engine: Id }>
-    | Says<'back to the tank', { readonly engine: Id; readonly lineUp: Id; readonly opened: readonly Id[] }>
+    /** The height of the bottom of the can over the datum, m. */
+    | Says<'can stands', { readonly part: Id; readonly up: number }>
+    /** A tube on the bleed point leads what comes into the can under it. */
+    | Says<'tube into the can', { readonly vent: Id }>
+    /** s that a litre lasts at the speed at which it is run, rev/s, by what it burns where the return comes back to the can. */
+    | Says<'a litre lasts', { readonly engine: Id; readonly speed?: number | undefined; readonly seconds?: number | undefined }>
+    | Says<'keep it filled', { readonly can: Id }>
+    /** What hangs there goes, what was plugged and shut comes back. */
+    | Says<'back to the tank', { readonly engine: Id; readonly lineUp: Id; readonly opened: readonly Id[]; readonly plugged: readonly Id[]; readonly tap: Id; readonly valves: readonly Id[] }>
     // A duplex under way
     /** It must be full and bled; if it was opened since and not bled, it is not turned to. */
     | Says<'standby is full', { readonly filters: readonly Id[]; readonly vents: readonly Id[] }>
@@ -188,25 +201,28 @@ type OperationRemark =
     | Says<'sea room', { readonly engines: readonly Id[] }>
     /** Slowly, over some seconds; what it passes on the way. */
     | Says<'turn slowly', { readonly valve: Id; readonly passes?: string | undefined }>
-    /** If it falters it is turned back at once. */
+    /** If it falters before anything is opened, it is turned back at once. */
     | Says<'turn back if', { readonly valve: Id; readonly position: string; readonly engines: readonly Id[] }>
+    /** From the first opening on it is not turned back: the open side would give air, or flood. */
+    | Says<'never back', { readonly valve: Id; readonly position: string; readonly part: Id; readonly engines: readonly Id[]; readonly openings: readonly string[] }>
     /** The other side carries all: it is not touched. */
     | Says<'not the other side', { readonly opens: readonly Id[]; readonly runs: readonly Id[] }>
-    /** Nothing bleeds it while the engine runs on the other side: filled to the brim, looked at after some minutes, topped up. */
+    /** Nothing bleeds it while the engine runs on the other side: filled to the brim and topped up. */
     | Says<'to the brim', { readonly part: Id }>
-    /** Bled by these at the next stop, before it carries the engine in heavy weather. */
-    | Says<'bleed before use', { readonly part: Id; readonly vents: readonly Id[] }>
+    /** At the top of the page: that side is not bled when it ends, and with the engine stopped it would be. */
+    | Says<'ends unbled', { readonly valve: Id; readonly was: string; readonly position: string; readonly parts: readonly Id[]; readonly engines: readonly Id[] }>
+    /** The side that runs shows no bubbles; that which was opened is full and dry. */
+    | Says<'idle side full', { readonly parts: readonly Id[]; readonly runs: readonly Id[]; readonly engines: readonly Id[] }>
+    /** Bled by these with the engine stopped, before it carries the engine. */
+    | Says<'bleed before use', { readonly valve: Id; readonly position: string; readonly part: Id; readonly vents: readonly Id[] }>
     // After running dry
     /** No more cranking: an injection pump runs dry on its own fuel. */
     | Says<'stop cranking', { readonly engine: Id }>
-    /** At least so much, m³, so that the pickup stays covered when the lines have filled; not more than `full`. */
-    | Says<'fill first', { readonly tank: Id; readonly volume?: number | undefined; readonly full?: number | undefined }>
     /** Dirt and water of the bottom have gone to the filters: look at the bowl, and have elements to hand. */
     | Says<'bottom came along', { readonly filters: readonly Id[] }>
     /** Others that draw from the same tank: each is bled before it runs. */
     | Says<'bleed these too', { readonly consumers: readonly Id[]; readonly tanks: readonly Id[] }>
     // Shutoffs from afar, and whether one holds
-    | Says<'pull from outside', { readonly valve: Id }>
     /** It goes back by hand at the valve, or by its cable: turn it, and feel that it moves freely. */
     | Says<'reset at the valve', { readonly valve: Id }>
     /** By its switch: it shuts when the current is off. */
@@ -217,10 +233,6 @@ type OperationRemark =
     | Says<'engine would die', { readonly valve: Id; readonly engine: Id; readonly seconds?: number | undefined }>
     | Says<'if it leaks', { readonly valve: Id }>
     // Laying up, and taking her into use again
-    /** Two schools: filled to 95 %, m³, so that it breathes little; or kept low, and fresh fuel bought. Treated when it is filled. */
-    | Says<'full or low', { readonly tank: Id; readonly full?: number | undefined }>
-    /** Water is pumped out of the bottom until clean fuel comes. */
-    | Says<'pump out water', { readonly tank: Id }>
     /** So long that treated fuel has come to the injectors. */
     | Says<'treated fuel', { readonly engine: Id }>
     /** To preserve the fuel side with oil is the maker's to say. */
@@ -229,11 +241,4 @@ type OperationRemark =
     | Says<'still open', { readonly consumer: Id; readonly tanks: readonly Id[]; readonly lineUp: Id }>
     /** Not drained here: off line, bowls are looked at only. */
     | Says<'only looked at', { readonly parts: readonly Id[] }>
-    /** Vents stay open, their gauze clean. */
-    | Says<'vent stays open', { readonly tank: Id }>
-    /** When she is left: seacocks shut, the key hung on them, battery off, raw water drained. */
-    | Says<'when she is left', { readonly engines: readonly Id[] }>
-    /** Tags off, impeller in, the way for sea water whole, seacock open. */
-    | Says<'sea water first', { readonly engine: Id }>
-    | Says<'sample before fuel moves', { readonly tank: Id }>
     | Says<'log levels and water', { readonly tanks: readonly Id[] }>;

@@ -45,6 +45,8 @@ export interface Verified {
 export interface Done {
     readonly renewed: ReadonlySet<Id>;
     readonly opened: readonly Id[];
+    /** Vents that were bled, in order. */
+    readonly bled?: readonly Id[];
 }
 
 /** Start, small air out at fast idle, all joints, load, gauges, and stop. A heater is run; what only exchanges heat is looked at. */
@@ -62,7 +64,7 @@ export function verify(visit: Visit, consumer: Consumer, done: Done): Verified {
     const isEngine = consumer.kind === 'engine';
     const readings = gaugesOf(visit, consumer).map((gauge) => reading(visit, consumer, gauge, speed, done));
     const steps = [
-        planned('start', start, { say: 'if it does not start', with: { engine: id, ...(start.budget !== undefined && { budget: start.budget }) } },
+        planned('start', start, { say: 'if it does not start', with: { engine: id, ...(start.budget !== undefined && { budget: start.budget }), ...lastBled(consumer, done) } },
             consumer.injection?.pump === 'common-rail' ? { say: 'rail purges itself', with: { engine: id } } : undefined),
         planned('verify', isEngine ? { do: 'run', part: id, speed: Math.min(FAST_IDLE, speed ?? FAST_IDLE), seconds: IDLES } : { do: 'run', part: id, ...(speed !== undefined && { speed }), seconds: IDLES }),
         looking,
@@ -82,6 +84,12 @@ export function verify(visit: Visit, consumer: Consumer, done: Done): Verified {
     };
 }
 
+/** Where it is bled again if it does not start: its own last bleed point, or that which was bled last. */
+function lastBled({ vents }: Consumer, { bled = [] }: Done): { readonly vent?: Id } {
+    const vent = bled.findLast((id) => vents.some((own) => own.id === id)) ?? bled.at(-1);
+    return vent === undefined ? {} : { vent };
+}
+
 /** Gauges on the supply, from the tank on. */
 export function gaugesOf({ network, ends, boat }: Visit, { id }: Consumer): Id[] {
     const before = partsBefore(running(network, ends.positions), `${id}:in`);
@@ -90,18 +98,23 @@ export function gaugesOf({ network, ends, boat }: Visit, { id }: Consumer): Id[]
 
 function reading(visit: Visit, consumer: Consumer, gauge: Id, speed: number | undefined, done: Done): PlannedServiceStep {
     const expect = speed === undefined ? undefined : expected(visit, gauge, speed, done);
-    const renewed = renewedBefore(visit, gauge, done);
+    const { renewed, old } = elementsBefore(visit, gauge, done);
     return planned('verify', { do: 'read', gauge, ...(expect && { expect }), ...(speed !== undefined && { speed }) },
-        expect ? { say: 'new baseline', with: { gauge, elements: renewed ? 'new' : 'as they are', level: visit.request.today ? 'as today' : 'half full' } } : { say: 'no figure for gauge', with: { gauge, consumer: consumer.id } });
+        expect ? { say: 'new baseline', with: { gauge, renewed, old, level: visit.request.today ? 'as today' : 'half full' } } : { say: 'no figure for gauge', with: { gauge, consumer: consumer.id } });
 }
 
-const renewedBefore = ({ network, ends }: Visit, gauge: Id, { renewed }: Done): boolean => { const before = partsBefore(running(network, ends.positions), `${gauge}:in`); return [...renewed].some((part) => before.has(part)); };
+/** Filters whose drop a gauge shows: those with a new element, and those with the old one. */
+function elementsBefore({ network, ends, boat }: Visit, gauge: Id, { renewed }: Done): { readonly renewed: readonly Id[]; readonly old: readonly Id[] } {
+    const before = partsBefore(running(network, ends.positions), `${gauge}:in`);
+    const filters = boat.parts.filter(({ id, kind }) => kind === 'filter' && before.has(id)).map(({ id }) => id);
+    return { renewed: filters.filter((id) => renewed.has(id)), old: filters.filter((id) => !renewed.has(id)) };
+}
 
 /** With the tanks half full or as they are today, every guess at its least and most, elements new or as dirty as they may be: with the gauge's own error. Pa. */
 export function expected(visit: Visit, gauge: Id, speed: number, done: Done): { readonly low: number; readonly high: number } | undefined {
     const { boat, network, ends, request: { today } } = visit;
     const level = today?.volumes ?? keep(boat, 'half full', () => atLevel(boat, 0.5));
-    const elements: readonly NonNullable<Asked['elements']>[] = renewedBefore(visit, gauge, done) ? ['clean'] : ['clean', 'dirty'];
+    const elements: readonly NonNullable<Asked['elements']>[] = elementsBefore(visit, gauge, done).old.length === 0 ? ['clean'] : ['clean', 'dirty'];
     const reads = (element: NonNullable<Asked['elements']>, guess: Guess): number | undefined => {
         const find = (): number | undefined => gaugeTold(flowIn(network, { lineUp: ends, attitude: today?.attitude ?? UPRIGHT, level, speed, elements: element, guess }), `${gauge}:in`);
         return today ? find() : keep(boat, `gauge ${gauge} ${ends.id} ${speed} ${element} ${guess}`, find);

@@ -1,6 +1,6 @@
 /**
- * From any state back to the line-up that it ends in: what is out is fitted and what is open closed, the valves are set, and what lost its fuel
- * is bled. The procedure's own bleeding is tried first, then the search.
+ * From any state back to the line-up that it ends in: what runs is stopped, what is out is fitted and what is open closed, the valves are set, and
+ * what lost its fuel is bled. The procedure's own bleeding is tried first, then the search.
  */
 import type { Boat, Id } from '../../model/boat';
 import type { ServiceStep, Step } from '../../model/step';
@@ -8,13 +8,14 @@ import { turned } from '../../analysis/topology/line-ups';
 import type { Positions } from '../../analysis/topology/network';
 import { running, tanksBefore } from '../../analysis/topology/paths';
 import { benchOf, searchFrom } from '../bleed';
-import { airBefore } from '../executor';
+import { airBefore, run } from '../executor';
 import type { BenchState } from '../state';
 import { groundOf } from './ground';
 import { kindOf, belongsTo, isFilter } from './pieces';
 import type { Program } from './program';
-import { BATTERY, BILGE_PUMP, openParts, seacockOf, type Stage } from './stage';
+import { BATTERY, BILGE_PUMP, isMotor, openParts, seacockOf, startOf, type Stage } from './stage';
 import type { ServiceState } from './state';
+import { hasPower } from './steps/aboard';
 import { onBench, stateKey } from './steps/bleeding';
 
 /** The steps that lead back; undefined where there are none. Where there are too many ways to look through, only what is certain is told. */
@@ -25,7 +26,24 @@ export function wayBack(boat: Boat, program: Program, state: ServiceState): read
     const bleeding = found === 'too many ways' ? [] : found;
     // What is filled by hand is filled before its lid is on.
     const fills = bleeding.filter((step) => step.do === 'prefill').map(({ part }) => part);
-    return [...closing(stage, state, fills), ...bleeding.filter((step) => step.do !== 'prefill'), ...putBack(state)];
+    const before = [...stopping(stage, state), ...closing(stage, state, fills), ...powered(state, bleeding.filter((step) => step.do !== 'prefill'))];
+    return [...before, ...putBack(state, before)];
+}
+
+/** What was started since is stopped before anything is turned or opened; what ran before, under way, goes on. One that has fired with its seacock shut gets its water first. */
+function stopping(stage: Stage, state: ServiceState): ServiceStep[] {
+    const ranBefore = startOf(stage).running;
+    const isEngine = (id: Id): boolean => { const consumer = stage.ground.network.consumers.get(id); return consumer !== undefined && isMotor(consumer); };
+    return [
+        ...[...state.dryImpeller].map((of): ServiceStep => ({ do: 'switch', thing: 'seacock', of, to: 'open' })),
+        ...[...state.running].filter((id) => !ranBefore.has(id)).map((part): ServiceStep => ({ do: 'stop', part, ...(isEngine(part) && { keyOut: true }) })),
+    ];
+}
+
+/** An electric pump needs the battery. */
+function powered(state: ServiceState, bleeding: readonly Step[]): readonly ServiceStep[] {
+    const first = bleeding.findIndex((step) => step.do === 'bleed' && step.driver.by === 'electric');
+    return first < 0 || hasPower(state) ? bleeding : [...bleeding.slice(0, first), { do: 'switch', thing: BATTERY, to: 'on' }, ...bleeding.slice(first)];
 }
 
 export const hasWayBack = (stage: Stage, state: ServiceState): boolean => bledBack(stage, state) !== 'none';
@@ -36,7 +54,7 @@ function bledBack(stage: Stage, state: ServiceState): Way {
     const { ground, program } = stage;
     const ends = ground.lineUp(program.ends);
     if (state.gas.size === 0) return sets(stage, state.positions);
-    return ground.keep(`back ${ends.id} ${[...state.opened].sort().join()} ${stateKey(ground, state)}`, () => byOwnSteps(stage, state) ?? bySearch(stage, state));
+    return ground.keep(`back ${ends.id} ${[...state.opened].sort().join()} ${stateKey(ground, state)}`, () => (airy(stage, state).length === 0 ? sets(stage, state.positions) : byOwnSteps(stage, state) ?? bySearch(stage, state)));
 }
 
 /** Valves that are not as they are in the end. */
@@ -69,6 +87,14 @@ function byOwnSteps(stage: Stage, state: ServiceState): readonly Step[] | undefi
     let at: BenchState = state;
     const turn = (step: Extract<Step, { do: 'set' }>): void => { way.push(step); at = { ...at, positions: ground.same(turned(ground.boat, at.positions, step.part, step.position)) }; };
     for (const [part, position] of before) if (at.positions.get(part) !== position) turn({ do: 'set', part, position });
+    // What it fills by hand and is not full yet; one that lost its fuel to another is opened for it.
+    for (const step of steps) {
+        if (step.do !== 'prefill' || !at.gas.has(step.part) || at.topped.has(step.part)) continue;
+        const filled = run(benchOf(ground.boat, ground.connected(step.part)[0] ?? '', [...state.opened, step.part]), { ...at, gas: new Map(at.gas).set(step.part, 'air') }, step);
+        if (filled.broken.length > 0) return undefined;
+        way.push(step);
+        at = filled.state;
+    }
     for (const step of own) {
         if (step.do === 'set') { turn(step); continue; }
         const done = onBench(stage, { ...state, ...at }, step.vent, step);
@@ -122,10 +148,12 @@ function closing({ ground }: Stage, state: ServiceState, fills: readonly Id[]): 
     });
 }
 
-function putBack({ set, unseen }: ServiceState): ServiceStep[] {
-    const seacocks = [...set].filter(([name, to]) => name.endsWith(seacockOf('')) && to === 'shut').map(([name]): ServiceStep => ({ do: 'switch', thing: 'seacock', of: name.slice(0, -seacockOf('').length), to: 'open' }));
+/** What is set beside the lines, but for what the steps before have put back. */
+function putBack({ set, unseen, dryImpeller }: ServiceState, before: readonly ServiceStep[]): ServiceStep[] {
+    const shut = [...set].filter(([name, to]) => name.endsWith(seacockOf('')) && to === 'shut').map(([name]) => name.slice(0, -seacockOf('').length));
+    const isOn = before.some((step) => step.do === 'switch' && step.thing === BATTERY);
     return [
-        ...(unseen.size > 0 ? [{ do: 'look', piece: 'all joints' } as const] : []), ...(set.get(BILGE_PUMP) === 'off' ? [{ do: 'switch', thing: BILGE_PUMP, to: 'auto' } as const] : []),
-        ...(set.get(BATTERY) === 'off' ? [{ do: 'switch', thing: BATTERY, to: 'on' } as const] : []), ...seacocks,
+        ...(unseen.size > 0 || before.some((step) => step.do === 'bleed') ? [{ do: 'look', piece: 'all joints' } as const] : []), ...(set.get(BILGE_PUMP) === 'off' ? [{ do: 'switch', thing: BILGE_PUMP, to: 'auto' } as const] : []),
+        ...(set.get(BATTERY) === 'off' && !isOn ? [{ do: 'switch', thing: BATTERY, to: 'on' } as const] : []), ...shut.filter((id) => !dryImpeller.has(id)).map((of): ServiceStep => ({ do: 'switch', thing: 'seacock', of, to: 'open' })),
     ];
 }

@@ -5,10 +5,12 @@ import { REMARK_WORDS, remarkWords } from '../../../src/documents/procedures/rem
 import { MOST_WORDS, stepWords, wordsIn } from '../../../src/documents/procedures/step-words';
 import { leanLimit } from '../../../src/model/words';
 import { canWords } from '../../../src/documents/procedures/naming';
+import { TOLD_WORDS, toldWords } from '../../../src/documents/procedures/told-words';
 import type { ServiceStep } from '../../../src/model/step';
 import type { ProcedurePlan } from '../../../src/procedures/service/plan';
 import { pageText } from '../../../src/documents/procedures/text';
 import type { Remark } from '../../../src/procedures/service/remarks';
+import type { Told } from '../../../src/procedures/service/told';
 import { GOLD, PLAN, boatOf } from './sample';
 
 const boat = await boatOf('ottilwake');
@@ -30,7 +32,7 @@ const NAMED = {
     seals: ['lid ring'], passes: 1e-5, piece: 'element', under: 900000, every: 3600000, why: 'forbidden', vent: 'BS1', vents: ['BS1'], filled: 6, dry: 49, in: 'strokes', bore: 0.008, length: 1.4, fireResistant: 'yes', lineUp: 'RUN', pump: 'PR1', stop: ['V1'],
     budget: 43, gauge: 'G1', elements: 'new', signs: ['water', 'slime'], tries: 2, seconds: 10, low: -4741, high: -1355, speed: 40, words: 'renew F1 element', pieces: ['element'], from: 'T1', to: 'T1', least: 0.02, most: 0.1, likely: 600, planned: 0.09,
     fromEmpty: 'no', mark: 0.15, keeps: 0.03, turn: 3600, turns: 3, better: 5, longer: 18000, leaves: 0.05, leavesLess: 0.007, filter: 'F1', filters: ['F1'], gauges: ['G1'], dirty: 12000, side: 'supply', up: 0.9, over: 0.1, opened: ['F1'], position: 'shut',
-    opens: ['F1'], runs: ['F2'], full: 0.19,
+    opens: ['F1'], runs: ['F2'], full: 0.19, count: 3, stopped: ['E1'], less: ['HE1'], renewed: ['F1'], old: ['F2'], was: 'open', openings: ['drain', 'lid'], plugged: ['S1'], tap: 'V1', can: 'T1',
 };
 const remarks = Object.keys(REMARK_WORDS).map((say) => ({ say, with: NAMED }) as unknown as Remark);
 
@@ -60,9 +62,22 @@ test.each(remarks)('the remark $say has a sentence that names what it is given',
     if (!remark.say.startsWith('log')) expect(text).toMatch(/\.$/);
 });
 
+/** As NAMED, of what stands in place of a step's own words. */
+const told = Object.keys(TOLD_WORDS).map((tell) => ({ tell, with: { ...NAMED, holds: 0.002, seconds: 120, says: 'open filter: do not turn', about: 'F1', things: ['tools', 'pads'] } }) as unknown as Told);
+
+test.each(told)('what is told in place of a step, $tell, is an action in sentences of at most 20 words', (each) => {
+    const { action, does = [], signs = [] } = toldWords(boat, each);
+    for (const text of [action, ...does, ...signs]) {
+        expect(text).toMatch(/^\p{Lu}.*[.]$/su);
+        expect(text).not.toMatch(/undefined|NaN|\[object|  |\.\./);
+        expect(text).not.toMatch(CONTRACTION);
+    }
+    for (const sentence of [action, ...does].flatMap(sentences)) expect([sentence, wordsIn(sentence) <= MOST_WORDS]).toEqual([sentence, true]);
+});
+
 test('a remark keeps its sense where what it may name is not known', () => {
     const bare = { ...NAMED, volume: undefined, port: undefined, under: undefined, every: undefined, bore: undefined, length: undefined, budget: undefined, speed: undefined, most: undefined, dirty: undefined, least: undefined, seconds: undefined, passes: undefined, full: undefined, more: [], vents: [], gauges: [] };
-    const optional: readonly Remark['say'][] = ['empties first', 'comes', 'by the return', 'renew instead', 'how to fill', 'like for like', 'if it does not start', 'gauge between', 'log reading', 'sound first', 'watch element', 'covers pickup', 'a litre lasts', 'turn slowly', 'fill first', 'engine would die', 'full or low'];
+    const optional: readonly Remark['say'][] = ['empties first', 'comes', 'by the return', 'renew instead', 'how to fill', 'like for like', 'if it does not start', 'gauge between', 'log reading', 'sound first', 'watch element', 'covers pickup', 'a litre lasts', 'turn slowly', 'engine would die'];
     for (const say of optional) expect([say, remarkWords(boat, { say, with: { ...bare, ...(say === 'sound first' && { least: 0.02 }), ...(say === 'watch element' && { every: 900 }) } } as unknown as Remark)]).toEqual([say, expect.not.stringMatching(/undefined|NaN|  |\.\.| [.,:;]/)]);
 });
 
@@ -93,9 +108,8 @@ test('where a thing is stands on the page once, in full; a union is told by the 
     // Of the text: the valve in the quarter berth at 660 mm up, 2350 mm fwd, 700 mm stbd, labelled FUEL.
     expect(places?.filter(({ label }) => label === 'V1')).toEqual([{ label: 'V1', value: 'quarter berth, label FUEL; 660 mm up, 2350 mm forward, 700 mm to starboard' }]);
     expect(places?.at(-1)?.value).toContain(boat.vessel.datum);
-    const undo = (union?: string): string => stepWords(boat, { step: { do: 'open', part: 'LP1', opening: 'joint' } }, 'fuel', union === undefined ? {} : { union }).action;
     // LP1 stands between S2 and S3.
-    expect([undo('S2'), undo('all')]).toEqual(['Undo the union of LP1 towards S2.', 'Undo the unions of LP1, towards S2 and S3.']);
+    expect(stepWords(boat, { step: { do: 'open', part: 'LP1', opening: 'joint' } }, 'fuel').action).toMatch(/^Undo the unions of LP1, towards S2 and S3/);
     expect(stepWords(boat, { step: { do: 'look', part: 'V1', piece: '' } }, 'fuel').action).toMatch(/^Look at V1/);
 });
 

@@ -90,20 +90,27 @@ export function comesTo(net: Net, levels: Levels, setting: Setting, part: string
     };
 }
 
+/** Where it is said to stand itself: what it is made fast to may stand higher or lower, with a pipe between that nobody wrote. */
+const standsAt = (net: Net, name: string): number | undefined => (net.parts.get(name)?.at ?? net.consumers.get(name)?.inlet)?.up;
+
 /** The highest place at which air could come into a part: its ports, and a crest of a pipe. Undefined when it is not known. */
 function topOf(net: Net, name: string): number | undefined {
     const part = net.parts.get(name);
+    const own = standsAt(net, name);
+    if (own !== undefined) return Math.max(own, part?.crest ?? own);
     const ends = (net.ports.get(name) ?? []).map((port) => net.heights.get(port)?.up);
-    if (part?.at === undefined && ends.some((end) => end === undefined)) return undefined;
-    return Math.max(...ends.filter((end) => end !== undefined), ...(part?.at ? [part.at.up] : []), ...(part?.crest !== undefined ? [part.crest] : []));
+    if (ends.some((end) => end === undefined)) return undefined;
+    return Math.max(...ends.filter((end) => end !== undefined), ...(part?.crest !== undefined ? [part.crest] : []));
 }
 
 /** The lowest place of it; undefined when it is not known. */
 function bottomOf(net: Net, name: string): number | undefined {
     const part = net.parts.get(name);
+    const own = standsAt(net, name);
+    if (own !== undefined) return Math.min(own, part?.low ?? own, part?.drain?.up ?? own);
     const ends = (net.ports.get(name) ?? []).map((port) => net.heights.get(port)?.up);
-    if (part?.at === undefined && ends.some((end) => end === undefined)) return undefined;
-    return Math.min(...ends.filter((end) => end !== undefined), ...(part?.at ? [part.at.up] : []), ...(part?.low !== undefined ? [part.low] : []), ...(part?.drain ? [part.drain.up] : []));
+    if (ends.some((end) => end === undefined)) return undefined;
+    return Math.min(...ends.filter((end) => end !== undefined), ...(part?.low !== undefined ? [part.low] : []));
 }
 
 export interface Drained { /** What may hold air afterwards. */ readonly air: ReadonlySet<string>; /** Litres that come out, where all is known. */ readonly litres: number | undefined }

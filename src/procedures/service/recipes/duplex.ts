@@ -17,22 +17,25 @@ import { listed } from '../../../model/words';
 import { mayPrefill } from '../../executor';
 import type { PlannedServiceStep, Remark } from '../plan';
 import type { Visit } from '../visit';
-import { canFor, comesOut } from '../drains';
+import { canFor, comesOut, proof } from '../drains';
+import { fuelFor } from '../needs';
 import { bodySeals, drainSeals, needed } from './pieces';
 import type { Recipe } from './recipe';
-import { planned } from '../step-of';
+import { planned, told } from '../step-of';
 import { blank, unplaced } from './operation';
 
 const WORDS = /^to (.+) under way$/;
 /** s for an element under way, and s that the engine is watched after the turn: no source. */
 const EACH = 30 * 60;
 const WATCH = 2 * 60;
+/** s that it is listened to with the idle side open to air, and s until what was poured in has soaked the element: no source. */
+const [LISTEN, SETTLES] = [2 * 60, 3 * 60];
 
 /** To let it cool is what the table asks, and what cannot be met here (trade practice: say so). */
 const HOT = 'Fuel beside a hot engine that runs. It burns. The engine cannot cool for this: shield its hot parts, keep an extinguisher in the hand, and stop it if fuel sprays or runs.';
 
 export const duplex: Recipe = {
-    verb: 'turn under way',
+    verb: 'work',
     rows: (boat) => boat.parts.filter(({ kind }) => kind === 'changeover').flatMap((part) => oneSided(part).filter((name) => name !== normalLineUp(boat, lineUpsOf(boat))?.positions.get(part.id)).map((name) => ({ verb: 'work', part: part.id, piece: `to ${name} under way` }))),
     fits: (_visit, { verb, piece }) => verb === 'work' && WORDS.test(piece),
     make: (visit, { part, piece }) => {
@@ -57,27 +60,40 @@ export const duplex: Recipe = {
         if (live.length > 0) return blank(`With ${valve.id} at ${to}, ${live.map((id) => `${id} is still joined to ${comesTo(network, positions, id)!}`).join(', and ')}: opened while the engine runs it floods, or gives it air. Stop the engine, or have the leg shut on both sides.`);
         const unfit = legs.idle.filter((id) => !mayPrefill(benchFor(visit, legs.engines[0]!), id));
         if (unfit.length > 0) return blank(`${listed(unfit)} may not be filled by hand, and nothing bleeds ${unfit.length > 1 ? 'them' : 'it'} while the engine runs on the other side: turned to dry, it stops the engine. Renew ${unfit.length > 1 ? 'them' : 'it'} with the engine stopped.`);
+        const bare = legs.idle.filter((id) => !boat.parts.find((other) => other.id === id)!.lid);
+        if (bare.length > 0) return blank(`${listed(bare)} ${bare.length > 1 ? 'have' : 'has'} no lid: with the body off nothing can be closed in a hurry, and no one can fill it in its place. Renew ${bare.length > 1 ? 'them' : 'it'} with the engine stopped.`);
         const undeclared = withLineUp(visit, starts, valve.id, to, positions);
         const filters = legs.idle.map((id) => boat.parts.find((other) => other.id === id)!);
         const job = filters.map(({ id }) => ({ verb: 'renew', part: id, piece: 'element' }));
+        const fuel = fuelFor(visit, legs.idle);
         const vents = boat.parts.filter(({ id }) => legs.active.includes(id)).flatMap((filter) => filter.vents.map(({ id }) => id));
+        const runs = legs.engines;
         return {
-            underWay: true, ends: undeclared.lineUp, on: undeclared.boat, consumers: [], takes: { seconds: EACH * filters.length + WATCH, people: 2 },
-            needs: { parts: filters.flatMap(({ id }) => needed(id, ['element', ...bodySeals(visit, id), ...(openingNamed(boat, id, 'drain') ? drainSeals(visit, id) : [])])), ...fuelFor(filters) },
+            title: `Turn ${valve.id} to ${to} under way, and renew ${listed(legs.idle.map((id) => `${id} element`))}`,
+            preface: [{ say: 'ends unbled', with: { valve: valve.id, was, position: to, parts: legs.idle, engines: runs } }],
+            underWay: true, ends: undeclared.lineUp, on: undeclared.boat, consumers: [], takes: { seconds: (EACH + LISTEN + SETTLES) * filters.length + WATCH, people: 2 },
+            needs: {
+                parts: filters.flatMap(({ id }) => needed(id, ['element', ...bodySeals(visit, id), ...(openingNamed(boat, id, 'drain') ? drainSeals(visit, id) : [])])), ...(fuel !== undefined && { fuel }),
+                tools: ['tag', 'marker', 'watch', 'shield for the hot parts', 'metal can with a lid for the old element and rags'],
+            },
             whole: [
+                told('prepare', { do: 'look', piece: 'posts' }, { tell: 'two people', with: { engines: runs, part: legs.idle[0]! } }),
                 ...legs.active.map((id) => planned('prepare', { do: 'look', part: id, piece: 'bowl', words: 'full, clear' }, { say: 'standby is full', with: { filters: [id], vents } })),
-                ...legs.engines.map((id) => planned('prepare', { do: 'run', part: id, ...idleOf(boat, id) }, { say: 'sea room', with: { engines: [id] } })),
-                planned('isolate', { do: 'set', part: valve.id, position: to }, { say: 'turn slowly', with: { valve: valve.id, passes: passing(valve, was, to) } }, { say: 'turn back if', with: { valve: valve.id, position: was, engines: legs.engines } }),
+                ...runs.map((id) => planned('prepare', { do: 'run', part: id, ...idleOf(boat, id) }, { say: 'sea room', with: { engines: [id] } })),
+                planned('isolate', { do: 'set', part: valve.id, position: to }, { say: 'turn slowly', with: { valve: valve.id, passes: passing(valve, was, to) } }, { say: 'turn back if', with: { valve: valve.id, position: was, engines: runs } }),
                 planned('isolate', { do: 'wait', seconds: WATCH }, { say: 'not the other side', with: { opens: legs.idle, runs: legs.active } }),
+                told('isolate', { do: 'look', part: valve.id, piece: 'tag' }, { tell: 'tag', with: { valve: valve.id, says: 'open filter: do not turn', about: legs.idle[0]! } }),
                 planned('isolate', { do: 'caution', topic: 'fire', signal: 'WARNING', text: HOT }),
                 planned('isolate', { do: 'switch', thing: 'bilge pump', to: 'off' }),
-                ...filters.flatMap((filter) => renewing(visit, filter, valve.id, positions)),
+                ...filters.flatMap((filter) => renewing(visit, filter, { valve: valve.id, was, engines: runs, positions })),
+                told('finish', { do: 'look', part: valve.id, piece: 'tag' }, { tell: 'tag', with: { valve: valve.id, says: 'not bled: do not turn', about: legs.idle[0]! } }),
                 planned('finish', { do: 'switch', thing: 'bilge pump', to: 'auto' }, { say: 'bilge clean first' }),
+                told('finish', { do: 'look', piece: 'tools' }, { tell: 'count all', with: { things: ['tools', 'old seals', 'pads', 'rags', 'cans'] } }),
                 planned('finish', { do: 'log', jobs: [...request.jobs, ...job] }),
             ],
-            acceptance: legs.idle.map((id): Remark => ({ say: 'bowl clear', with: { part: id } })),
+            acceptance: [{ say: 'idle side full', with: { parts: legs.idle, runs: legs.active, engines: runs } }],
             log: legs.idle.map((id): Remark => ({ say: 'log water', with: { part: id } })),
-            after: filters.map(({ id, vents: own }): Remark => ({ say: 'bleed before use', with: { part: id, vents: own.map((vent) => vent.id) } })),
+            after: filters.map(({ id, vents: own }): Remark => ({ say: 'bleed before use', with: { valve: valve.id, position: was, part: id, vents: own.map((vent) => vent.id) } })),
             defaults: undeclared.declared ? [] : [`it ends as ${starts.id} with ${valve.id} at ${to}: no line-up says so, write \`line-up ${undeclared.lineUp} run from ${starts.id} { ${valve.id} ${to} }\``],
         };
     },
@@ -139,26 +155,37 @@ function idleOf({ consumers }: Boat, id: Id): { speed?: number } {
 
 const passing = ({ turning }: Part, from: string, to: string): string | undefined => turning.find((turn) => (turn.from === undefined || turn.from === from) && (turn.to === undefined || turn.to === to))?.passes;
 
-const fuelFor = (filters: readonly Part[]): { fuel?: number } => { const holds = filters.map((filter) => filter.holds?.si); return holds.includes(undefined) ? {} : { fuel: (holds as number[]).reduce((sum, volume) => sum + volume, 0) }; };
+interface Turned {
+    readonly valve: Id;
+    /** The position from which it was turned, and how the valves stand since. */
+    readonly was: string;
+    readonly positions: Positions;
+    readonly engines: readonly Id[];
+}
 
-/** The element of the idle side: drained, which proves the changeover, renewed, filled to the brim and closed. */
-function renewing(visit: Visit, filter: Part, valve: Id, positions: Positions): PlannedServiceStep[] {
+/** The element of the idle side: opened a little first, which proves the changeover, drained, renewed, filled to the brim and closed. */
+function renewing(visit: Visit, filter: Part, { valve, was, positions, engines }: Turned): PlannedServiceStep[] {
     const { boat } = visit;
     const part = filter.id;
     const drain = openingNamed(boat, part, 'drain');
-    const lid = filter.lid ? 'lid' : 'ports';
+    const first = drain ? 'drain' : 'lid';
     const [ofDrain, ofLid] = [drainSeals(visit, part), bodySeals(visit, part)];
-    const holds = canFor(comesOut(visit, [...(drain ? [{ part, opening: 'drain' }] : []), { part, opening: lid }], positions));
+    const holds = canFor(comesOut(visit, [...(drain ? [{ part, opening: 'drain' }] : []), { part, opening: 'lid' }], positions));
+    const openings = [...(drain ? ['drain'] : []), 'lid'];
+    const neverBack: Remark = { say: 'never back', with: { valve, position: was, part, engines, openings } };
+    const flows = proof(visit, { part, opening: first }, { settings: [{ part: valve, position: positions.get(valve)! }] });
     return [
-        planned('open', { do: 'place', thing: 'pads', part, count: 4 }), planned('open', { do: 'place', thing: 'can', part, holds }),
-        ...(drain ? [planned('open', { do: 'hold', valves: [valve], part, opening: 'drain', within: 10 }, { say: 'empties first', with: { part, volume: filter.holds?.si } }, { say: 'if it runs on', with: { valves: [valve], part, opening: 'drain' } })] : []),
-        planned('open', { do: 'open', part, opening: lid }),
+        planned('open', { do: 'place', thing: 'pads', part, count: 4 }), told('open', { do: 'place', thing: 'can', part, holds }, { tell: 'drip can', with: { part, holds } }),
+        planned('open', { do: 'hold', valves: [valve], part, opening: first, within: 10 }, neverBack, { say: 'empties first', with: { part, volume: filter.holds?.si } }, ...flows.remarks, { say: 'if it runs on', with: { valves: [valve], part, opening: first } }),
+        told('open', { do: 'wait', seconds: LISTEN }, { tell: 'listen', with: { seconds: LISTEN, engines, part, valve } }),
+        ...(drain ? [planned('open', { do: 'open', part, opening: 'lid' })] : []),
         planned('renew', { do: 'remove', part, pieces: ['element', ...ofLid] }, ...(ofLid.length > 0 ? [{ say: 'count old seals', with: { part, seals: ofLid } } as const] : [])),
         planned('renew', { do: 'look', part, piece: filter.separatesWater ? 'bowl' : 'element', words: 'dark, slime, grit, water' }, { say: 'note water', with: { part } }),
-        planned('renew', { do: 'fit', part, pieces: ['element', ...ofLid] }),
-        ...(drain ? [...(ofDrain.length > 0 ? [planned('close', { do: 'remove', part, pieces: ofDrain }), planned('close', { do: 'fit', part, pieces: ofDrain })] : []), planned('close', { do: 'close', part, opening: 'drain' })] : []),
+        ...(drain ? [...(ofDrain.length > 0 ? [planned('renew', { do: 'remove', part, pieces: ofDrain }), planned('renew', { do: 'fit', part, pieces: ofDrain })] : []), planned('renew', { do: 'close', part, opening: 'drain' })] : []),
+        planned('renew', { do: 'fit', part, pieces: ['element', ...ofLid] }, ...(ofLid.length > 0 ? [{ say: 'oil seals', with: { part, seals: ofLid } } as const] : [])),
         planned('close', { do: 'prefill', part }, { say: 'to the brim', with: { part } }),
-        planned('close', { do: 'close', part, opening: lid }, { say: 'tighten', with: { part } }),
+        told('close', { do: 'wait', seconds: SETTLES }, { tell: 'top up', with: { part, seconds: SETTLES } }),
+        planned('close', { do: 'close', part, opening: 'lid' }, { say: 'tighten', with: { part } }),
         planned('verify', { do: 'look', part, piece: 'joints', words: 'dry card' }, { say: 'dry card' }),
     ];
 }

@@ -12,7 +12,6 @@ const KINDS: readonly Part['kind'][] = ['filter', 'strainer'];
 /** The drain first, so that the canister is empty when the lid comes off; then the lid, or the body at its ports. */
 export const bodyOpenings = ({ id, lid, drain }: Part): readonly Opened[] => [...(drain ? [{ part: id, opening: 'drain' }] : []), { part: id, opening: lid ? 'lid' : 'ports' }];
 
-const TOOLS = ['strap wrench', 'brush'];
 /** s, with what is poured and wiped. */
 const ELEMENT_TAKES = 900;
 const BOWL_TAKES = 60;
@@ -39,7 +38,7 @@ function elementWork(visit: Visit, part: Part, how: 'renew' | 'again'): Work {
             : [planned('renew', { do: 'fit', part: id, pieces: ['element'], again: true }, dryRemark(part)), ...(seals.length > 0 ? [planned('renew', { do: 'fit', part: id, pieces: seals }, oil)] : [])]),
     ];
     return {
-        opens: bodyOpenings(part), steps, tools: TOOLS, seconds: ELEMENT_TAKES,
+        opens: bodyOpenings(part), steps, seconds: ELEMENT_TAKES,
         parts: [...needed(id, ['element'], how === 'again' ? 'only if it is not refitted' : undefined), ...needed(id, [...seals, ...drainSeals(visit, id)])],
         ...(part.seals.length === 0 && { defaults: [`the seals of ${id} are those that come with its element (none is stated)`] }),
     };
@@ -53,7 +52,7 @@ export function fillingWork(visit: Visit, id: Id): Work {
     const part = visit.network.parts.get(id)!;
     const seals = bodySeals(visit, id);
     return {
-        opens: [{ part: id, opening: part.lid ? 'lid' : 'ports' }], parts: needed(id, seals), tools: TOOLS, seconds: FILLING_TAKES,
+        opens: [{ part: id, opening: part.lid ? 'lid' : 'ports' }], parts: needed(id, seals), seconds: FILLING_TAKES,
         steps: seals.length === 0 ? [] : [planned('renew', { do: 'remove', part: id, pieces: seals }), planned('renew', { do: 'fit', part: id, pieces: seals }, { say: 'oil seals', with: { part: id, seals } })],
     };
 }

@@ -29,7 +29,7 @@ const WORDS = 'for holding';
 const EACH = 15 * 60;
 
 export const holdTest: Recipe = {
-    verb: 'test hold',
+    verb: 'test',
     rows: (boat) => valvesOf(boat.parts).filter(({ id }) => feedsSomething(boat, id)).map(({ id }) => ({ verb: 'test', part: id, piece: WORDS })),
     fits: ({ boat }, { verb, part, piece }) => verb === 'test' && piece === WORDS && boat.parts.some(({ id, kind }) => id === part && kind === 'shutoff'),
     make: (visit, { part }) => {

@@ -18,7 +18,7 @@ import type { Remark } from '../plan';
 import type { Visit } from '../visit';
 import { drainSeals, needed } from './pieces';
 import type { Recipe } from './recipe';
-import { planned } from '../step-of';
+import { planned, told } from '../step-of';
 import { FAST_IDLE } from '../verify';
 import { blank, settings, unplaced } from './operation';
 
@@ -47,19 +47,24 @@ export const layUp: Recipe = {
         const looked = bowlsOff(visit, bowls);
         return {
             ends: laid.id, consumers: boat.consumers.map(({ id }) => id), takes: { seconds: LAYING_UP + TREATED * motors.length, people: 1 },
-            needs: { tools: ['hand pump with a thin pipe for the bottom of the tank', 'fuel treatment, by its maker\'s measure'], parts: bowls.flatMap(({ part, seals }) => needed(part, seals)) },
+            needs: { tools: ['hand pump with a thin pipe for the bottom of the tank', 'clear jar', 'fuel treatment', 'metal can with a lid for water, old fuel and rags'], parts: bowls.flatMap(({ part, seals }) => needed(part, seals)) },
             whole: [
-                ...tanks.map((tank) => planned('prepare', { do: 'look', part: tank.id, piece: 'level' }, { say: 'pump out water', with: { tank: tank.id } }, { say: 'full or low', with: { tank: tank.id, full: fullOf(tank) } })),
-                ...tanks.map((tank) => planned('prepare', { do: 'look', part: tank.id, piece: 'vent' }, { say: 'vent stays open', with: { tank: tank.id } })),
+                ...tanks.flatMap((tank) => [
+                    told('prepare', { do: 'look', part: tank.id, piece: 'level' }, { tell: 'water out', with: { tank: tank.id } }),
+                    told('prepare', { do: 'look', part: tank.id, piece: 'filling' }, { tell: 'treat the fuel', with: { tank: tank.id, full: fullOf(tank) } }),
+                    told('prepare', { do: 'look', part: tank.id, piece: 'vent' }, { tell: 'vent open', with: { tank: tank.id } }),
+                ]),
                 ...motors.flatMap((motor) => [
                     planned('start', startStep(motor)),
                     planned('start', { do: 'run', part: motor.id, ...(motor.kind === 'engine' && { speed: Math.min(FAST_IDLE, fullSpeed(motor) ?? FAST_IDLE) }), seconds: TREATED }, { say: 'treated fuel', with: { engine: motor.id } }),
-                    planned('start', { do: 'stop', part: motor.id, keyOut: true }),
+                    planned('start', { do: 'stop', part: motor.id, keyOut: true }, bowls.length > 0 ? { say: 'cold engine', with: { engine: motor.id } } : undefined),
                 ]),
                 ...settings(network, starts.positions, laid.positions).map((step, i) => planned('isolate', step, ...(i === 0 ? open : []))),
                 ...draining(bowls, looked, cans),
                 ...motors.filter(({ exhaust }) => exhaust?.kind === 'wet').map(({ id }) => planned('finish', { do: 'switch', thing: 'seacock', of: id, to: 'shut' })),
-                planned('finish', { do: 'log', jobs: request.jobs }, { say: 'when she is left', with: { engines: motors.map(({ id }) => id) } }),
+                told('finish', { do: 'look', piece: 'tools' }, { tell: 'count all', with: { things: ['tools', 'pads', 'rags', 'cans'] } }),
+                ...(motors.length > 0 ? [told('finish', { do: 'look', piece: 'keys' }, { tell: 'leave her', with: { engines: motors.map(({ id }) => id) } })] : []),
+                planned('finish', { do: 'log', jobs: request.jobs }),
             ],
             acceptance: [{ say: 'line-up', with: { lineUp: laid.id } }],
             log: [{ say: 'log levels and water', with: { tanks: tanks.map(({ id }) => id) } }],
@@ -81,12 +86,12 @@ export const recommission: Recipe = {
         const bowls = bowlsOf(visit, visit.ends, laid.positions);
         const motors = motorsOf(visit, visit.ends).map(({ id }) => id);
         return {
-            opens: bowls.map(({ part }) => ({ part, opening: 'drain' })), parts: bowls.flatMap(({ part, seals }) => needed(part, seals)), seconds: TAKING_OUT,
+            opens: bowls.map(({ part }) => ({ part, opening: 'drain' })), parts: bowls.flatMap(({ part, seals }) => needed(part, seals)), seconds: TAKING_OUT, tools: ['hand pump with a thin pipe for the bottom of the tank', 'clear jar'],
             steps: [
                 ...bowls.map(({ part }) => planned('open', { do: 'look', part, piece: 'bowl', words: 'water, slime' }, { say: 'until clean fuel', with: { part } }, { say: 'note water', with: { part } })),
             ],
-            first: fuelTanks(boat).map(({ id }) => planned('prepare', { do: 'look', part: id, piece: 'level' }, { say: 'sample before fuel moves', with: { tank: id } })),
-            afterwards: motors.map((engine) => planned('restore', { do: 'switch', thing: 'seacock', of: engine, to: 'open' }, { say: 'sea water first', with: { engine } })),
+            first: fuelTanks(boat).map(({ id }) => told('prepare', { do: 'look', part: id, piece: 'level' }, { tell: 'sample', with: { tank: id, when: 'before' } })),
+            afterwards: motors.map((engine) => told('restore', { do: 'switch', thing: 'seacock', of: engine, to: 'open' }, { tell: 'sea water', with: { engine } })),
         };
     },
 };

@@ -12,8 +12,8 @@ import { movers } from '../../../analysis/time/overflow';
 import { TURNOVERS, polishingOf } from '../../../analysis/time/transfer';
 import { partsAfter, partsBefore, running, tanksAfter, tanksBefore } from '../../../analysis/topology/paths';
 import { listed } from '../../../model/words';
-import { planned } from '../step-of';
-import { blank, named, settings, unplaced } from './operation';
+import { planned, told } from '../step-of';
+import { blank, named, settings, sounding, unplaced } from './operation';
 
 /** s between two looks at the filter: common practice, from memory. */
 const LOOK = 3600;
@@ -58,10 +58,10 @@ export const polish: Recipe = {
         const watch: Remark[] = filters.map(({ id, dirty }) => ({ say: 'watch element', with: { filter: id, every: LOOK, gauges, dirty: dirty?.si } }));
         return {
             consumers: sharing, takes: { seconds: AROUND + three.si, people: 1 },
-            needs: { parts: filters.map(({ id }) => ({ part: id, piece: 'element', count: 1 })), tools: ['jar for a sample'] },
+            needs: { parts: filters.map(({ id }) => ({ part: id, piece: 'element', count: 1 })), tools: ['sounding stick or tape', 'hand pump with a thin pipe for the bottom of the tank', 'clear jar', 'watch'] },
             whole: [
                 ...sharing.map((engine) => planned('prepare', { do: 'stop', part: engine }, { say: 'one pickup', with: { engine, pump } })),
-                planned('prepare', { do: 'look', part: tank!, piece: 'level' }, { say: 'covers pickup', with: { tank: tank!, pump, least } }, ...filters.map(({ id }): Remark => ({ say: 'have a spare', with: { filter: id } }))),
+                sounding('prepare', tank!, { say: 'covers pickup', with: { tank: tank!, pump, least } }, ...filters.map(({ id }): Remark => ({ say: 'have a spare', with: { filter: id } }))),
                 ...bowls.map((id) => planned('prepare', { do: 'look', part: id, piece: 'bowl', words: 'water, slime' })),
                 ...settings(network, starts.positions, lineUp.positions, rank).map((step) => planned('work', step)),
                 planned('work', { do: 'run', part: pump, seconds: Math.ceil(three.most / 60 - 1e-6) * 60 },
@@ -70,12 +70,13 @@ export const polish: Recipe = {
                 ...gauges.map((gauge) => planned('work', { do: 'read', gauge })),
                 planned('work', { do: 'stop', part: pump }),
                 ...settings(network, lineUp.positions, ends.positions, (valve) => -rank(valve)).map((step) => planned('restore', step)),
-                planned('verify', { do: 'look', part: tank!, piece: 'level' }, { say: 'level stays', with: { tank: tank! } }),
+                sounding('verify', tank!, { say: 'level stays', with: { tank: tank! } }),
+                told('verify', { do: 'look', part: tank!, piece: 'sample' }, { tell: 'sample', with: { tank: tank!, when: 'after' } }),
                 ...bowls.map((id) => planned('verify', { do: 'look', part: id, piece: 'bowl', words: 'water, slime' }, { say: 'note water', with: { part: id } })),
-                planned('verify', { do: 'look', piece: 'all joints', words: 'dry card' }),
+                planned('verify', { do: 'look', piece: 'all joints', words: 'dry card' }, { say: 'dry card' }),
                 planned('finish', { do: 'log', jobs: request.jobs }),
             ],
-            acceptance: [{ say: 'sample clear', with: { tank: tank! } }],
+            acceptance: [{ say: 'sample clear', with: { tank: tank! } }, { say: 'line-up', with: { lineUp: ends.id } }],
             log: [{ say: 'log run', with: { pump } }, ...bowls.map((id): Remark => ({ say: 'log water', with: { part: id } }))],
             after: filters.map(({ id }): Remark => ({ say: 'renew instead', with: { part: id, piece: 'element' } })),
             defaults: [`${TURNOVERS[0]} turns of the tank, better ${TURNOVERS[1]}; the tank is taken to mix well all the while (common practice)`, ...(request.today?.volumes.has(tank!) ? [] : [`${tank} is taken as filled to 95 % (no level is stated)`])],

@@ -45,7 +45,7 @@ export interface Opened {
 }
 
 /** A visit that the recipe writes from its first step to its last; what it leaves out, the frame fills in. */
-export interface Whole extends Partial<Pick<ProcedurePlan, 'on' | 'consumers' | 'fluid' | 'takes' | 'drainsWhere' | 'acceptance' | 'log' | 'after' | 'defaults'>> {
+export interface Whole extends Partial<Pick<ProcedurePlan, 'on' | 'title' | 'preface' | 'consumers' | 'fluid' | 'takes' | 'drainsWhere' | 'acceptance' | 'log' | 'after' | 'defaults'>> {
     readonly whole: readonly PlannedServiceStep[];
     readonly needs?: Partial<Needs>;
     /** Where it ends in another line-up than was asked for. */

@@ -14,7 +14,7 @@ import { listed } from '../../../model/words';
 import type { Remark } from '../plan';
 import type { Visit } from '../visit';
 import type { Recipe } from './recipe';
-import { planned } from '../step-of';
+import { planned, told } from '../step-of';
 import { blank, unplaced } from './operation';
 
 const WORDS = 'remote shutoff';
@@ -22,7 +22,7 @@ const WORDS = 'remote shutoff';
 const EACH = 10 * 60;
 
 export const remoteShutoff: Recipe = {
-    verb: 'test remote shutoff',
+    verb: 'test',
     rows: () => [{ verb: 'test', piece: WORDS }],
     fits: (_visit, { verb, piece }) => verb === 'test' && piece === WORDS,
     make: (visit, { part }) => {
@@ -41,11 +41,11 @@ export const remoteShutoff: Recipe = {
                 ...engines.map(({ id }) => planned('prepare', { do: 'stop', part: id })),
                 ...valves.flatMap((valve) => {
                     const byHand = handPositions(boat.parts.find(({ id }) => id === valve)!).length > 0;
-                    const ways: readonly Remark[] = byHand ? [{ say: 'pull from outside', with: { valve } }] : [{ say: 'shut by its switch', with: { valve } }];
+                    const shutting = { do: 'set', part: valve, position: 'shut' } as const;
                     const reset: readonly Remark[] = byHand ? [{ say: 'reset at the valve', with: { valve } }] : [];
                     return [
                         ...(at(valve) === 'open' ? [] : [planned('work', { do: 'set', part: valve, position: 'open' })]),
-                        planned('work', { do: 'set', part: valve, position: 'shut' }, ...ways, ...dying(visit, valve)),
+                        byHand ? told('work', shutting, { tell: 'pull', with: { valve } }, ...dying(visit, valve)) : planned('work', shutting, { say: 'shut by its switch', with: { valve } }, ...dying(visit, valve)),
                         planned('work', { do: 'look', part: valve, piece: 'lever' }, { say: 'lever tells', with: { valve, position: 'shut' } }),
                         planned('work', { do: 'set', part: valve, position: 'open' }, ...reset),
                         planned('work', { do: 'look', part: valve, piece: 'lever' }, { say: 'lever tells', with: { valve, position: 'open' } }),

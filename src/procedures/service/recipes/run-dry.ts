@@ -1,6 +1,6 @@
 /** After the tank ran dry: fuel in, and a bleed of all that lies between the tank and the engine. */
 import type { Boat, Id } from '../../../model/boat';
-import type { Remark } from '../plan';
+import type { PlannedServiceStep, Remark } from '../plan';
 import type { Recipe } from './recipe';
 import { FLUSH } from '../../../analysis/air/strokes';
 import { grossOf } from '../../../analysis/tanks/liquid';
@@ -11,16 +11,16 @@ import { segmentOf } from '../../../analysis/air/vents';
 import { connectedTo, partsBefore, running, tanksBefore } from '../../../analysis/topology/paths';
 import { volumeOf } from '../../../analysis/volumes';
 import { planBleed, type BleedPlan } from '../../bleed';
-import { planned } from '../step-of';
+import { planned, told } from '../step-of';
 import { isMotor } from '../verify';
-import { afterBleeding, blank, bleeding, pads } from './operation';
+import { afterBleeding, blank, bleeding, caughtAt } from './operation';
 
 /** s for filling and bleeding, besides the running: no source. */
 const AROUND = 60 * 60;
 const WORDS = 'after running dry';
 
 export const runDry: Recipe = {
-    verb: 'run dry',
+    verb: 'bleed',
     rows: (boat) => boat.consumers.filter(({ kind }) => kind !== 'exchanger').map(({ id }) => ({ verb: 'bleed', part: id, piece: WORDS })),
     fits: ({ boat }, { verb, part, piece }) => verb === 'bleed' && piece === WORDS && boat.consumers.some(({ id }) => id === part),
     make: (visit, { part }) => {
@@ -48,19 +48,24 @@ export const runDry: Recipe = {
         const filters = boat.parts.filter(({ id, kind }) => kind === 'filter' && before.has(id)).map(({ id }) => id);
         const dirt: Remark = { say: 'bottom came along', with: { filters } };
         const others: readonly Remark[] = apart.length > 0 ? [{ say: 'bleed these too', with: { consumers: apart, tanks } }] : [];
+        const order = inTurn(plans);
+        const afterwards = (id: Id): PlannedServiceStep[] => afterBleeding(visit, id).filter(({ step }) => step.do !== 'switch');
         return {
             consumers: [engine, ...plan.tainted], fluid: plan.fluid, takes: { seconds: AROUND, people: 1 }, needs: { ...(fuel !== undefined && { fuel }) },
+            preface: [{ say: 'stop cranking', with: { engine } }],
             whole: [
-                planned('prepare', { do: 'stop', part: engine, keyOut: true }, { say: 'stop cranking', with: { engine } }, ...others),
+                planned('prepare', { do: 'stop', part: engine, keyOut: true }, { say: 'cold engine', with: { engine } }, ...others),
                 ...sharing.map((id) => planned('prepare', { do: 'stop', part: id, ...(isMotor(network.consumers.get(id)!) && { keyOut: true as const }) })),
                 ...apart.map((id) => planned('prepare', { do: 'stop', part: id })),
-                ...filling.map((tank) => planned('prepare', { do: 'look', part: tank.tank, piece: 'level' }, { say: 'fill first', with: tank }, ...(bowls.length === 0 ? [dirt] : []))),
-                ...bowls.map((id) => planned('prepare', { do: 'look', part: id, piece: 'bowl', words: 'water, slime' }, dirt)),
                 planned('prepare', { do: 'switch', thing: 'bilge pump', to: 'off' }),
-                ...pads(visit, plans.flatMap(vents), 'bleed'),
-                ...inTurn(plans),
-                ...plans.flatMap((one) => [...bleeding(one).filter(({ step }) => step.do === 'start'), ...afterBleeding(visit, one.engine)]).filter(({ step }) => step.do !== 'switch'),
+                ...(order.some(({ step }) => step.do === 'start') ? [planned('prepare', { do: 'switch', thing: 'battery switch', to: 'off' }, { say: 'battery off until start' })] : []),
+                ...filling.map(({ tank, volume, full }) => told('prepare', { do: 'look', part: tank, piece: 'level' }, { tell: 'fill the tank', with: { tank, volume, full } }, ...(bowls.length === 0 ? [dirt] : []))),
+                ...bowls.map((id) => planned('prepare', { do: 'look', part: id, piece: 'bowl', words: 'water, slime' }, dirt)),
+                ...caughtAt(visit, order, []),
+                ...bleeding(order).flatMap((one) => (one.step.do === 'start' ? [one, ...afterwards(one.step.engine)] : [one])),
+                ...plans.filter(({ steps }) => !steps.some(({ step }) => step.do === 'start')).flatMap((one) => afterwards(one.engine)),
                 planned('finish', { do: 'switch', thing: 'bilge pump', to: 'auto' }, { say: 'bilge clean first' }),
+                told('finish', { do: 'look', piece: 'tools' }, { tell: 'count all', with: { things: ['tools', 'pads', 'rags', 'cans'] } }),
                 planned('finish', { do: 'log', jobs: request.jobs }),
             ],
             after: others, defaults: plan.defaults,
@@ -70,14 +75,15 @@ export const runDry: Recipe = {
 
 const vents = ({ steps }: BleedPlan): Id[] => steps.flatMap(({ step }) => (step.do === 'bleed' ? [step.vent] : []));
 
-/** One after the other, nothing started yet; what one has bled the next need not bleed again. */
-function inTurn(plans: readonly BleedPlan[]): ReturnType<typeof bleeding> {
+/** One after the other, and only then they are started; what one has bled the next need not bleed again. */
+function inTurn(plans: readonly BleedPlan[]): BleedPlan['steps'] {
     const done = new Set<Id>();
-    return plans.flatMap((plan) => {
-        const steps = bleeding(plan).filter(({ step }) => step.do !== 'start' && !((step.do === 'bleed' || step.do === 'prove') && done.has(step.vent)));
+    const starts = plans.flatMap(({ steps }) => steps.filter(({ step }) => step.do === 'start'));
+    return [...plans.flatMap((plan) => {
+        const steps = plan.steps.filter(({ step }) => step.do !== 'start' && !((step.do === 'bleed' || step.do === 'prove') && done.has(step.vent)));
         for (const vent of vents(plan)) done.add(vent);
         return steps;
-    });
+    }), ...starts];
 }
 
 /** So much that the pickups in use stay covered, wherever she leans, when the lines have filled, m³. */

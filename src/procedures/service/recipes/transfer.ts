@@ -6,7 +6,7 @@
  */
 import type { Id, Tank } from '../../../model/boat';
 import type { MissingFact } from '../../../model/finding';
-import type { Remark } from '../plan';
+import type { PlannedServiceStep, Remark } from '../plan';
 import type { Visit } from '../visit';
 import { mouthMissing, rateMissing, sizeMissing } from '../../../analysis/missing';
 import type { Recipe, Whole } from './recipe';
@@ -20,7 +20,7 @@ import { transfersOf, type Transfer } from '../../../analysis/time/transfer';
 import { partsAfter, partsBefore, running, tanksBefore } from '../../../analysis/topology/paths';
 import { listed, litres } from '../../../model/words';
 import { planned } from '../step-of';
-import { blank, named, settings, unplaced, wholeLitres } from './operation';
+import { blank, named, settings, sounding, unplaced, wholeLitres } from './operation';
 import { drawingElsewhere, type Drawing } from './drawing-elsewhere';
 
 /** So long a person may need from the sounding to the switch, s: common practice, from memory. */
@@ -113,26 +113,27 @@ function wholeOf({ boat, network, starts, ends, request }: Visit, { lineUp, pump
         ...others.map(({ engine, tanks }): Remark => ({ say: 'another tank feeds', with: { engine, tank, tanks } })),
         ...onlyHere.map((engine): Remark => ({ say: 'only this tank', with: { engine, tank } })),
     ];
-    const sooner: readonly Remark[] = holds === undefined && moves !== undefined ? [{ say: 'stop when moved', with: { pump, volume: moves, likely: seconds.si } }] : [];
     const agree: Remark = { say: 'levels agree', with: { from: source, to: tank } };
+    // Where nobody knows the level today it is pumped by what goes over, and the mark is only the last stop.
+    const asRun: PlannedServiceStep = planned('work', { do: 'run', part: pump, until: { tank, holds: holds ?? mark } }, expected, { say: 'never unattended', with: { pump, tank } }, { say: 'stop pumping if', with: { pump, from: source, to: tank, mark, keeps } });
+    const pumping: PlannedServiceStep = holds === undefined && moves !== undefined ? { ...asRun, told: { tell: 'pump over', with: { pump, to: tank, volume: moves, likely: seconds.si, mark } } } : asRun;
     return {
         consumers: stops, fluid: (boat.tanks.find(({ id }) => id === source)!.carries ?? 'diesel') === 'diesel' ? 'fuel' : 'coolant',
-        takes: { seconds: AROUND + seconds.si, people: 1 },
+        takes: { seconds: AROUND + seconds.si, people: 1 }, needs: { tools: ['sounding stick or tape', 'watch', 'pads for what comes from a vent'] },
         whole: [
             ...stops.map((part) => planned('prepare', { do: 'stop', part }, { say: 'stopped while filled', with: { engine: part, tank } })),
-            planned('prepare', { do: 'look', part: source, piece: 'level' }, bounds, ...less),
-            planned('prepare', { do: 'look', part: tank, piece: 'level' }),
+            sounding('prepare', source),
+            sounding('prepare', tank, bounds, ...less),
             ...out.map((step, i) => planned('work', step, ...(i === 0 ? turned : []))),
-            planned('work', { do: 'run', part: pump, until: { tank, holds: holds ?? mark } }, expected, { say: 'never unattended', with: { pump, tank } }, ...sooner,
-                { say: 'stop pumping if', with: { pump, from: source, to: tank, mark, keeps } }),
+            pumping,
             planned('work', { do: 'stop', part: pump }),
             ...home.map((step) => planned('restore', step)),
-            planned('verify', { do: 'look', part: tank, piece: 'level' }, agree),
-            planned('verify', { do: 'look', part: source, piece: 'level' }),
-            planned('verify', { do: 'look', piece: 'all joints', words: 'dry card' }),
+            sounding('verify', source),
+            sounding('verify', tank, agree),
+            planned('verify', { do: 'look', piece: 'all joints', words: 'dry card' }, { say: 'dry card' }),
             planned('finish', { do: 'log', jobs: request.jobs }),
         ],
-        acceptance: [agree],
+        acceptance: [{ say: 'line-up', with: { lineUp: ends.id } }],
         log: [{ say: 'log levels', with: { tanks: [source, tank] } }, { say: 'log run', with: { pump } }],
         defaults: [
             `a person needs ${NOTICE} s from the sounding to the switch (common practice, from memory)`,

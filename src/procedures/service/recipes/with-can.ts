@@ -59,7 +59,7 @@ export function withCan(boat: Boat, engine: Consumer, ends: ResolvedLineUp, shut
     const [can, tap, hose, returned] = [name('CAN'), name('CAN-TAP'), name('CAN-HOSE'), name('CAN-RETURN')];
     const place = part(fed).at!;
     const tank: Tank = {
-        id: can, title: 'can of clean fuel', carries: 'diesel', box: boxAt(place, bottom), fittings: [
+        id: can, title: 'feed can', portable: true, carries: 'diesel', box: boxAt(place, bottom), fittings: [
             { id: `${can}.P1`, tank: can, kind: 'pickup', port: 'P1', bore: si(BORE), mouth: { ...place, up: si(bottom) }, top: { ...place, up: si(bottom) } },
             { id: `${can}.R1`, tank: can, kind: 'drop', port: 'R1', bore: si(BORE), mouth: { ...place, up: si(bottom + HIGH) }, top: { ...place, up: si(bottom + HIGH) } },
         ],
@@ -67,14 +67,14 @@ export function withCan(boat: Boat, engine: Consumer, ends: ResolvedLineUp, shut
     const bare = { seals: [], vents: [], ports: [], positions: [], turning: [] } as const;
     const supply: Course = { id: name('CanFeed'), service: 'supply', from: { part: can, port: 'P1' }, to: { part: engine.id }, parts: [tap, hose, ...behind.filter((id) => part(id).kind === 'lift pump')] };
     const parts: Part[] = [
-        { ...bare, id: tap, tag: tap, name: tap, title: 'tap or clamp of the can\'s hose', kind: 'shutoff', normally: 'shut', course: supply.id },
-        { ...bare, id: hose, tag: hose, name: hose, title: 'hose of the can', kind: 'hose', bore: si(BORE), length: si(LENGTH), course: supply.id },
+        { ...bare, id: tap, tag: tap, name: tap, title: 'tap or clamp of the feed can\'s hose', kind: 'shutoff', normally: 'shut', course: supply.id },
+        { ...bare, id: hose, tag: hose, name: hose, title: 'hose of the feed can', kind: 'hose', bore: si(BORE), length: si(LENGTH), course: supply.id },
     ];
     const feed: Joint[] = [{ from: `${can}.P1`, to: `${tap}:in`, course: supply.id }, { from: `${tap}:out`, to: `${hose}:in`, course: supply.id }, { from: `${hose}:out`, to: `${fed}:in`, course: supply.id }];
     const fromCan = boat.joints.filter((other) => other !== joint);
     const back = returnJoint({ ...boat, tanks: [...boat.tanks, tank], parts: [...boat.parts, ...parts], joints: [...fromCan, ...feed] }, engine.id, ends);
     const home: Course = { id: name('CanBack'), service: 'return', from: { part: engine.id }, to: { part: can, port: 'R1' }, parts: [returned] };
-    if (back) parts.push({ ...bare, id: returned, tag: returned, name: returned, title: 'return hose into the can', kind: 'hose', bore: si(BORE), length: si(LENGTH), course: home.id });
+    if (back) parts.push({ ...bare, id: returned, tag: returned, name: returned, title: 'return hose into the feed can', kind: 'hose', bore: si(BORE), length: si(LENGTH), course: home.id });
     const joints = [
         ...fromCan.filter((other) => other !== back), ...feed,
         ...(back ? [{ from: `${engine.id}:out`, to: `${returned}:in`, course: home.id }, { from: `${returned}:out`, to: `${can}.R1`, course: home.id }] : []),
