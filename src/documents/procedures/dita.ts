@@ -17,11 +17,10 @@ export function pageDita(page: Page): string {
         ...headed(L.faults, page.faults ?? []), ...headed(L.drains, page.drains), ...headed(L.tools, page.tools),
         ...table(L.parts, [L.count, L.what, L.where], page.parts.map(({ count, what, where }) => [count, what, where])),
         ...table(L.valves, valveHead(page.valves), page.valves.map((row) => valveCells(row, page.valves)), OTHER_VALVES),
-        ...headed(L.places, (page.places ?? []).map(({ label, value }) => `${label}: ${value}`)),
     ];
     const context = [...(page.byHand ? [`<p>${L.byHand}.</p>`] : []), `<p>${safe(page.deferral)}</p>`, ...headed(L.summary, page.summary.map(({ label, value }) => `${label}: ${value}`))];
     const steps = page.sections.flatMap(({ heading, steps: all }) => [`<stepsection>${safe(heading)}</stepsection>`, ...all.map(stepDita)]);
-    const after = [...headed(L.log, page.log), ...headed(L.after, page.after), ...headed(L.taken, page.taken), `<p>${CURRENT}</p>`];
+    const after = [...headed(L.log, page.log), ...headed(L.after, page.after), ...headed(L.places, (page.places ?? []).map(({ label, value }) => `${label}: ${value}`)), ...headed(L.taken, page.taken), `<p>${CURRENT}</p>`];
     return [
         HEAD, '<!DOCTYPE task PUBLIC "-//OASIS//DTD DITA 1.2 Task//EN" "task.dtd">',
         `<task id="${xmlId(page.id)}" xml:lang="en">`, `<title>${safe(page.title)}</title>`, `<shortdesc>${safe(page.purpose)}</shortdesc>`,

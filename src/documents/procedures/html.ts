@@ -61,13 +61,13 @@ ${page.parts.map(({ count, what, where }) => `<tr><td class="count">${safe(count
 </tbody>`)}${table(L.valves, page.valves.length === 0 ? '' : `<thead><tr><th scope="col">${L.valve}</th>${valveHead(page.valves).slice(2).map((head) => `<th class="state" scope="col">${head}</th>`).join('')}</tr></thead>
 <tbody>
 ${page.valves.map((row) => [row, valveCells(row, page.valves).slice(2)] as const).map(([{ valve, place }, positions]) => `<tr><th scope="row"${kindOf(`${valve} ${place}`)}>${safe(valve)}${place === '' ? '' : ` <span class="place">${safe(place)}</span>`}</th>${positions.map((position) => cell(position)).join('')}</tr>`).join('\n')}
-</tbody>`, OTHER_VALVES)}${rows(L.places, page.places ?? [])}<h2>${L.steps}</h2>
+</tbody>`, OTHER_VALVES)}<h2>${L.steps}</h2>
 ${page.sections.map(sectionHtml).join('\n')}
 ${page.acceptance.some(({ label }) => label !== '') ? rows(L.acceptance, page.acceptance) : listed(L.acceptance, page.acceptance.map(({ value }) => value))}<h2>${L.log}</h2>
 <div class="fields">
 ${page.log.map((field, i) => `<p class="field"><label for="f${i + 1}">${safe(field)}</label><input type="text" id="f${i + 1}"/></p>`).join('\n')}
 </div>
-${listed(L.after, page.after)}${listed(L.taken, page.taken)}<button type="reset">${CLEAR}</button>
+${listed(L.after, page.after)}${rows(L.places, page.places ?? [])}${listed(L.taken, page.taken)}<button type="reset">${CLEAR}</button>
 </main>
 <footer>
 ${rows(L.effectivity, effectivityRows(page))}<p>${CURRENT}</p>

@@ -21,11 +21,11 @@ export function pageMarkdown(page: Page): string {
         ...section(L.tools, list(page.tools)),
         ...section(L.parts, table([L.count, L.what, L.where], page.parts.map(({ count, what, where }) => [count, what, where]))),
         ...section(L.valves, page.valves.length === 0 ? [] : [...table(valveHead(page.valves), page.valves.map((row) => valveCells(row, page.valves))), '', OTHER_VALVES]),
-        ...section(L.places, (page.places ?? []).map(({ label, value }) => `- ${safe(label)}: ${safe(value)}`)),
         ...page.sections.flatMap(({ heading, steps }) => section(safe(heading), steps.flatMap(stepMarkdown))),
         ...section(L.acceptance, page.acceptance.map(({ label, value }) => `- ${label === '' ? '' : `${safe(label)}: `}${safe(value)}`)),
         ...section(L.log, page.log.map((field) => `- ${safe(field)}: ______________`)),
         ...section(L.after, list(page.after)),
+        ...section(L.places, (page.places ?? []).map(({ label, value }) => `- ${safe(label)}: ${safe(value)}`)),
         ...section(L.taken, list(page.taken)),
         ...section(L.effectivity, [...effectivityRows(page).map(({ label, value }) => `- ${safe(label)}: ${safe(value)}`), '', CURRENT]),
     ].join('\n');

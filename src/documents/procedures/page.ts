@@ -48,7 +48,7 @@ export function pageOf(written: Boat, plan: ProcedurePlan, issued?: string): Pag
         acceptance: [...plan.acceptance.map((remark) => asExpected(boat, remark, plan)), ...(opens(plan.steps.map(({ step }) => step)) ? [NOTHING_LEFT] : [])].map((value) => ({ label: '', value })),
         log: [...new Set([...dateFields(plan.consumers), ...fields.map((remark) => remarkWords(boat, remark)), ...strokeFields(plan.steps.map(({ step }) => step))])],
         after: [...new Set([...plan.after, ...orders].map((remark) => remarkWords(boat, remark)).concat(afterwards(plan.steps.map(({ step }) => step), plan.fluid, saysOf(plan))))],
-        taken: plan.defaults,
+        taken: plan.defaults.map(onPaper),
     }, issued);
 }
 
@@ -88,6 +88,9 @@ export function needRows(boat: Boat, { fuel, can, cans = [], pads }: Needs, flui
 /** What is expected of a gauge stands at the step that reads it. */
 const asExpected = (boat: Boat, remark: Remark, { steps }: ProcedurePlan): string => (remark.say === 'gauge between' && steps.some(({ step }) => step.do === 'read' && step.gauge === remark.with.gauge && step.expect !== undefined)
     ? `${nameOf(boat, remark.with.gauge)} reads what is expected of it.` : remarkWords(boat, remark));
+
+/** At the engine nobody types what would be written in the text. */
+const onPaper = (taken: string): string => capital(taken.replace(/,? write `[^`]*`/g, ''));
 
 const toolsOf = (boat: Boat, { spanners, tools }: Needs): string[] => [...spanners.map(({ size, for: uses }) => `${spannerWords(size)} (${listed(uses.map((id) => nameOf(boat, id)))})`), ...tools.map(capital)];
 

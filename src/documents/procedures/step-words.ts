@@ -52,8 +52,8 @@ export function stepWords(boat: Boat, planned: Pick<PlannedServiceStep, 'step' |
             action: step.thing === 'pads' ? `Place ${step.count ?? 'the'} ${step.count === 1 ? 'pad' : 'pads'} under ${name(step.part)}${where(step.part)}.`
                 : `Place ${step.holds === undefined ? 'the drip can' : `a drip can that holds at least ${canWords(step.holds, 'up')}`} under ${name(step.part)}${where(step.part)}.`,
         };
-        case 'open': return openWords(boat, step.part, step.opening, { ...around, where });
-        case 'close': return closeWords(boat, step.part, step.opening, { ...around, where });
+        case 'open': return openWords(boat, step.part, step.opening, where);
+        case 'close': return closeWords(boat, step.part, step.opening, where);
         case 'hold': return holdWords(boat, step, where);
         case 'remove': case 'fit': return pieceWords(boat, step, where);
         case 'clean': return { tag: step.part, action: `Clean the ${step.piece} of ${name(step.part)}${where(step.part)}.` };
@@ -106,7 +106,7 @@ function stopWords(boat: Boat, id: Id, keyOut: boolean, where: Where): StepWords
     return { tag: id, action: `Stop ${name} and keep it from starting.`, does: ['Stop it.', 'Take its key out and keep it with you.', 'Pull its stop control and leave it pulled.'] };
 }
 
-function openWords(boat: Boat, part: Id, opening: string, { where }: Around & { readonly where: Where }): StepWords {
+function openWords(boat: Boat, part: Id, opening: string, where: Where): StepWords {
     const vent = ventOf(boat, opening);
     const what = openingPhrase(boat, part, opening);
     if (opening === 'ports') return { tag: part, action: `Take the body of ${nameOf(boat, part)}${where(part)} off its ports.` };
@@ -114,18 +114,18 @@ function openWords(boat: Boat, part: Id, opening: string, { where }: Around & { 
     return { tag: vent ? opening : part, action: `Open ${what}${vent?.spanner ? ` with the ${spannerWords(vent.spanner.si)}` : where(part)}.` };
 }
 
-function closeWords(boat: Boat, part: Id, opening: string, { where }: Around & { readonly where: Where }): StepWords {
+function closeWords(boat: Boat, part: Id, opening: string, where: Where): StepWords {
     const what = openingPhrase(boat, part, opening);
     if (opening === 'ports') return { tag: part, action: `Put the body of ${nameOf(boat, part)}${where(part)} back on its ports.` };
     if (opening === 'joint') return { tag: part, action: `Make ${unionWords(boat, part)}${where(part)} up again.` };
     return { tag: ventOf(boat, opening) ? opening : part, action: `Close ${what}${where(part)}.` };
 }
 
-/** the union of LP1 towards S2; the unions of LP1, towards S2 and S3 */
+/** the unions of LP1, towards S2 and S3 */
 function unionWords(boat: Boat, part: Id): string {
     const neighbours = partOf(boat, part) ? neighboursOf(boat, part) : [];
     if (neighbours.length === 0) return openingPhrase(boat, part, 'joint');
-    return neighbours.length === 1 ? `the union of ${nameOf(boat, part)} towards ${neighbours[0]!}` : `the unions of ${nameOf(boat, part)}, towards ${listed(neighbours)}`;
+    return `the ${neighbours.length === 1 ? 'union' : 'unions'} of ${nameOf(boat, part)}, towards ${listed(neighbours)}`;
 }
 
 /** What a part is joined to, a tank by its own name. */

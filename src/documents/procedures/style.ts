@@ -29,7 +29,7 @@ tbody tr:last-child > * { border-bottom: 1px solid var(--ink); }
 :is(th, td):last-child { padding-right: 0; }
 tbody th { font-weight: 700; }
 .count { text-align: right; width: 4rem; }
-.state { width: 22%; }
+.state { width: 16%; }
 .why { width: 50%; }
 a { color: inherit; }
 .place { color: var(--soft); font-weight: 400; }
@@ -69,7 +69,7 @@ footer { margin-top: 2rem; border-top: 2px solid var(--ink); padding-top: 0.5rem
   html { font-size: 10.5pt; }
   body { max-width: none; padding: 0; }
   h2, h3 { break-after: avoid; }
-  .step, .caution, .ruled, tr, .field, dl { break-inside: avoid; }
+  .step, .caution, .ruled, tr, .field, dd, footer dl { break-inside: avoid; }
   thead { display: table-header-group; }
   button, #kept { display: none; }
   h2 { margin-top: 1.1rem; }

@@ -26,10 +26,9 @@ export function pageText(page: Page): string {
         ...part(L.faults, list(page.faults ?? [])), ...part(L.drains, list(page.drains)), ...part(L.summary, rows(page.summary)), ...part(L.tools, list(page.tools)),
         ...part(L.parts, table([L.count, L.what, L.where], page.parts.map(({ count, what, where }) => [count, what, where]))),
         ...part(L.valves, page.valves.length === 0 ? [] : [...table(valveHead(page.valves), page.valves.map((row) => valveCells(row, page.valves))), OTHER_VALVES]),
-        ...part(L.places, rows(page.places ?? [])),
         ...page.sections.flatMap(({ heading, steps }) => [plain(heading), '', ...steps.flatMap(stepText)]),
         ...part(L.acceptance, list(page.acceptance.map(({ label, value }) => (label === '' ? value : `${label}: ${value}`)))),
-        ...part(L.log, list(page.log)), ...part(L.after, list(page.after)), ...part(L.taken, list(page.taken)), ...part(L.effectivity, [...rows(effectivityRows(page)), '', wrap(CURRENT, WIDTH)]),
+        ...part(L.log, list(page.log)), ...part(L.after, list(page.after)), ...part(L.places, rows(page.places ?? [])), ...part(L.taken, list(page.taken)), ...part(L.effectivity, [...rows(effectivityRows(page)), '', wrap(CURRENT, WIDTH)]),
     ].join('\n').trimEnd()}\n`;
 }
 

@@ -22,13 +22,13 @@ export interface Page {
     readonly parts: readonly PartRow[];
     /** The valves at the start, during the work and at the end. */
     readonly valves: readonly ValveRow[];
-    /** Where things are, once. */
-    readonly places?: readonly Row[];
     readonly sections: readonly PageSection[];
     readonly acceptance: readonly Row[];
     /** Fields that are filled in by hand. */
     readonly log: readonly string[];
     readonly after: readonly string[];
+    /** Where things are, once: all that is written of it. */
+    readonly places?: readonly Row[];
     readonly taken: readonly string[];
 }
 

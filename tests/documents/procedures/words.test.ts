@@ -7,6 +7,8 @@ import { leanLimit } from '../../../src/model/words';
 import { canWords } from '../../../src/documents/procedures/naming';
 import { TOLD_WORDS, toldWords } from '../../../src/documents/procedures/told-words';
 import type { ServiceStep } from '../../../src/model/step';
+import type { ProcedurePlan } from '../../../src/procedures/service/plan';
+import { pageText } from '../../../src/documents/procedures/text';
 import type { Remark } from '../../../src/procedures/service/remarks';
 import type { Told } from '../../../src/procedures/service/told';
 import { GOLD, PLAN, boatOf } from './sample';
@@ -30,7 +32,7 @@ const NAMED = {
     seals: ['lid ring'], passes: 1e-5, piece: 'element', under: 900000, every: 3600000, why: 'forbidden', vent: 'BS1', vents: ['BS1'], filled: 6, dry: 49, in: 'strokes', bore: 0.008, length: 1.4, fireResistant: 'yes', lineUp: 'RUN', pump: 'PR1', stop: ['V1'],
     budget: 43, gauge: 'G1', renewed: ['F1'], old: ['F2'], stopped: ['E1'], less: ['E1'], own: 0.02, lines: 0.03, count: 2, signs: ['water', 'slime'], tries: 2, seconds: 10, low: -4741, high: -1355, speed: 40, words: 'renew F1 element', pieces: ['element'], from: 'T1', to: 'T1', least: 0.02, most: 0.1, likely: 600, planned: 0.09,
     fromEmpty: 'no', mark: 0.15, keeps: 0.03, turn: 3600, turns: 3, better: 5, longer: 18000, leaves: 0.05, leavesLess: 0.007, filter: 'F1', filters: ['F1'], gauges: ['G1'], dirty: 12000, side: 'supply', up: 0.9, over: 0.1, opened: ['F1'], position: 'shut',
-    opens: ['F1'], runs: ['F2'], full: 0.19, was: 'open', openings: ['drain', 'lid'], plugged: ['S1'], tap: 'V1', can: 'T1',
+    opens: ['F1'], runs: ['F2'], full: 0.19, count: 3, stopped: ['E1'], less: ['HE1'], renewed: ['F1'], old: ['F2'], was: 'open', openings: ['drain', 'lid'], plugged: ['S1'], tap: 'V1', can: 'T1',
 };
 const remarks = Object.keys(REMARK_WORDS).map((say) => ({ say, with: NAMED }) as unknown as Remark);
 
@@ -99,6 +101,33 @@ test('what a reader may hold another tool for is told in both systems', () => {
     // 2 L are 2 / 3.785411784 = 0.528 US gallons; 1355 and 4741 Pa are 1355 / 3386.389 = 0.40 and 4741 / 3386.389 = 1.40 inches of mercury.
     expect(texts).toContain('2 L (0.53 US gal)');
     expect(texts).toContain('1.4 to 4.7 kPa (0.4 to 1.4 inHg) of vacuum');
+});
+
+test('where a thing is stands on the page once, in full; a union is told by the neighbour that it leads to', () => {
+    const { places } = pageOf(boat, PLAN);
+    // Of the text: the valve in the quarter berth at 660 mm up, 2350 mm fwd, 700 mm stbd, labelled FUEL.
+    expect(places?.filter(({ label }) => label === 'V1')).toEqual([{ label: 'V1', value: 'quarter berth, label FUEL; 660 mm up, 2350 mm forward, 700 mm to starboard' }]);
+    expect(places?.at(-1)?.value).toContain(boat.vessel.datum);
+    // LP1 stands between S2 and S3.
+    expect(stepWords(boat, { step: { do: 'open', part: 'LP1', opening: 'joint' } }, 'fuel').action).toMatch(/^Undo the unions of LP1, towards S2 and S3/);
+    expect(stepWords(boat, { step: { do: 'look', part: 'V1', piece: '' } }, 'fuel').action).toMatch(/^Look at V1/);
+});
+
+test('a point is closed after its strokes without a bubble, and the limit is one of air and foam', () => {
+    const { does = [], signs = [] } = stepWords(boat, { step: { do: 'bleed', vent: 'BS3', driver: { by: 'lever', part: 'LP1' }, expect: { in: 'strokes', likely: 6, most: 6, think: 12 } } }, 'fuel', { caught: new Set(['E1']) });
+    const at = (words: RegExp): number => does.findIndex((one) => words.test(one));
+    expect(at(/^Close BS3/)).toBe(does.length - 1);
+    expect(at(/ten more strokes bring no bubble/)).toBe(does.length - 2);
+    expect(at(/low pressure ends/)).toBe(0);
+    expect(at(/tube on BS3/)).toBeLessThan(at(/^Open BS3/));
+    expect(signs[1]).toMatch(/^If only air and foam have come by 12 strokes/);
+});
+
+test('a valve that is leant on has its row, and the bleeding its column where a valve then stands otherwise', () => {
+    const opened: ProcedurePlan = { ...PLAN, leant: ['V1'], steps: [{ step: { do: 'set', part: 'V1', position: 'shut' }, section: 'isolate', remarks: [] }, { step: { do: 'open', part: 'F1', opening: 'lid' }, section: 'open', remarks: [] }, { step: { do: 'set', part: 'V1', position: 'open' }, section: 'restore', remarks: [] }, { step: { do: 'bleed', vent: 'BS1', driver: { by: 'hand', part: 'PR1' } }, section: 'bleed', remarks: [] }] };
+    expect(pageOf(boat, { ...opened, ends: 'SERVICE' }).valves).toEqual([{ valve: 'V1', place: 'quarter berth, label FUEL', start: 'open', work: 'shut', bleed: 'open', end: 'shut' }]);
+    expect(pageText(pageOf(boat, { ...opened, ends: 'SERVICE' }))).toMatch(/Start +Work +Bleeding +End\n.* open +shut +open +shut\n/);
+    expect(pageText(pageOf(boat, opened))).not.toContain('Bleeding');
 });
 
 test('what floods is rounded down and what is needed is rounded up, in both systems', () => {
