@@ -57,6 +57,7 @@ export class Pumping {
     private readonly keys = new WeakMap<Positions, string>();
     private readonly befores = new Map<string, ReadonlySet<Id>>();
     private readonly flows = new Map<string, Flow | Broken>();
+    private readonly openReturns = new Map<string, boolean>();
     private readonly shutReturns = new Map<string, readonly Id[]>();
     constructor(readonly network: Network) {}
 
@@ -82,10 +83,16 @@ export class Pumping {
 
     /** Whether the consumer's outlet has an open way to a tank; true for one that has no return line at all. */
     returnIsOpen(consumer: Id, positions: Positions): boolean {
-        const out = this.network.index.get(`${consumer}:out`)!;
+        const key = `${consumer} ${this.key(positions)}`;
+        let open = this.openReturns.get(key);
+        if (open === undefined) { open = this.findsTank(`${consumer}:out`, positions); this.openReturns.set(key, open); }
+        return open;
+    }
+
+    private findsTank(out: string, positions: Positions): boolean {
+        if (!this.network.boat.joints.some((joint) => joint.from === out)) return true;
         const linedUp = this.lineUp(positions);
-        if (!this.network.boat.joints.some((joint) => joint.from === `${consumer}:out`)) return true;
-        const found = reach(linedUp, linedUp.ways, [out]);
+        const found = reach(linedUp, linedUp.ways, [this.network.index.get(out)!]);
         return [...this.network.tanks.values()].some((tank) => found.has(tank));
     }
 

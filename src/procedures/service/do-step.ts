@@ -12,6 +12,7 @@ import { run } from './steps/running';
 export function doStep(stage: Stage, state: ServiceState, step: ServiceStep): Done {
     if (step.do === 'caution') return warn(stage, state, step);
     const done = oneStep(stage, state, step);
+    if (state.dryImpeller.size === 0) return done;
     // An engine that fires with its seacock shut has water the moment that the next step opens it, or its impeller runs dry.
     const dry = [...state.dryImpeller].filter((id) => !(step.do === 'switch' && step.thing === 'seacock' && step.of === id && step.to === 'open'));
     return { state: { ...done.state, dryImpeller: without(done.state.dryImpeller, ...state.dryImpeller) }, broken: [...done.broken, ...dry.map((id) => breaks('seacock-shut', [id]))] };
