@@ -156,7 +156,7 @@ export function sectionsOf(boat: Boat, planned: readonly NotedStep[], fluid: Flu
 const isToldBy = (remarks: readonly Remark[]): boolean => remarks.some(({ say }) => say === 'look for' || say === 'dry card' || say === 'no figure for gauge');
 
 /** Remarks that are told in the sub-steps. */
-const SAID: ReadonlySet<Remark['say']> = new Set(['low pressure ends', 'tube']);
+const SAID: ReadonlySet<Remark['say']> = new Set(['low pressure ends']);
 
 function remarksUnder(boat: Boat, step: ServiceStep, own: readonly Remark[]): Remark[] {
     // What the step's own words say is not said again under it.
