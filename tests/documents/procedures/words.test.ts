@@ -32,7 +32,7 @@ const NAMED = {
     seals: ['lid ring'], passes: 1e-5, piece: 'element', under: 900000, every: 3600000, why: 'forbidden', vent: 'BS1', vents: ['BS1'], filled: 6, dry: 49, in: 'strokes', bore: 0.008, length: 1.4, fireResistant: 'yes', lineUp: 'RUN', pump: 'PR1', stop: ['V1'],
     budget: 43, gauge: 'G1', renewed: ['F1'], old: ['F2'], stopped: ['E1'], less: ['E1'], own: 0.02, lines: 0.03, count: 2, signs: ['water', 'slime'], tries: 2, seconds: 10, low: -4741, high: -1355, speed: 40, words: 'renew F1 element', pieces: ['element'], from: 'T1', to: 'T1', least: 0.02, most: 0.1, likely: 600, planned: 0.09,
     fromEmpty: 'no', mark: 0.15, keeps: 0.03, turn: 3600, turns: 3, better: 5, longer: 18000, leaves: 0.05, leavesLess: 0.007, filter: 'F1', filters: ['F1'], gauges: ['G1'], dirty: 12000, side: 'supply', up: 0.9, over: 0.1, opened: ['F1'], position: 'shut',
-    opens: ['F1'], runs: ['F2'], full: 0.19, count: 3, stopped: ['E1'], less: ['HE1'], renewed: ['F1'], old: ['F2'], was: 'open', openings: ['drain', 'lid'], plugged: ['S1'], tap: 'V1', can: 'T1',
+    opens: ['F1'], runs: ['F2'], full: 0.19, was: 'open', openings: ['drain', 'lid'], plugged: ['S1'], tap: 'V1', can: 'T1',
 };
 const remarks = Object.keys(REMARK_WORDS).map((say) => ({ say, with: NAMED }) as unknown as Remark);
 
