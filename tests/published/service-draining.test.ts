@@ -20,7 +20,7 @@ const BY_ITSELF = 'The page opens the drain and pumps fuel through it, with the 
 const SEPARATOR = [
     ...READY, ...ours(BY_ITSELF, 'shut V1'), ...ours('Fuel on hands and floor: the page has no pads.', 'place 3 pads under F1'),
     ...both('place can 2 L under F1'),
-    ...ours(BY_ITSELF, 'open F1 drain', 'look F1 bowl "water, slime"'), ...ours(WASHER, 'remove F1 drain washer', 'fit F1 drain washer'), ...ours(BY_ITSELF, 'shut F1 drain', 'open V1', 'place can 2 L under F1', 'place 1 pads under E1'),
+    ...ours(BY_ITSELF, 'open F1 drain', 'look F1 bowl "water, slime"'), ...ours(WASHER, 'remove F1 drain washer', 'fit F1 drain washer'), ...ours(BY_ITSELF, 'shut F1 drain', 'open V1', 'place 1 pads under E1'),
     ...both('bleed D1 by PR1'),
     ...ours(BY_ITSELF, 'bleed BS1 by PR1', 'bleed BS2 by PR1'), ...TRIED, ...ours('What is not written down is not known to the next.', 'log drain F1'),
 ];
@@ -62,7 +62,7 @@ const FILTERS = [
     ...published('Ours opens the same drain to see that VB holds.', 'open F1 drain'), ...ours('See there.', 'prove VB by draining F1 until the stream dies within 10 s'),
     ...ours('What comes is looked at: it tells how far the water went.', 'look F1 bowl "water, slime"'), ...ours(WASHER, 'remove F1 drain washer', 'fit F1 drain washer'),
     ...both('shut F1 drain'),
-    ...ours('The filter was emptied and is filled again from the good tank, by its own bleed point.', 'open VB', 'place can 2 L under F1', 'bleed BS1 by gravity from DB'),
+    ...ours('The filter was emptied and is filled again from the good tank, by its own bleed point.', 'open VB', 'bleed BS1 by gravity from DB'),
     ...published('The page opens the test cocks and turns the engine until they run clear; ours turns no engine to move fuel, since the tank does it here, and has no line for several cocks open at once. Nothing behind the '
         + 'filter was emptied here, so nothing is bled there.', 'bleed BS2 by gravity from DB', '(turn the engine until clear)', '(close the cocks)'),
     ...ours('What was opened is looked over while the engine is cold.', 'look all joints "dry card"', 'set battery switch on'), ...both('start E1 at most 3 times 10 s'),

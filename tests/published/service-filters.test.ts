@@ -19,7 +19,7 @@ const HEAD = 'renew F1 element   starts RUN   ends RUN';
 const OWN = published('Which one and how many points are the machine\'s; the page names none.', '(bleed)');
 
 const DRY = [
-    ...OPENED('2', '2 L'), ...ours('A separator has a bowl to clean.', 'clean F1 bowl'), ...both('fit F1 element'), ...ours(AROUND, 'shut F1 lid', 'open V1', 'place can 2 L under F1', 'place 1 pads under F2', 'place can 1 L under F2', 'place 1 pads under E1'),
+    ...OPENED('2', '2 L'), ...ours('A separator has a bowl to clean.', 'clean F1 bowl'), ...both('fit F1 element'), ...ours(AROUND, 'shut F1 lid', 'open V1', 'place 1 pads under F2', 'place can 1 L under F2', 'place 1 pads under E1', 'place can 1 L under E1'),
     ...OWN, ...ours('From the tank on, by the primer: every filter that its air can come to, and the injection pump.', 'bleed BS1 by PR1', 'bleed BS2 by PR1', 'bleed BS3 by PR1'), ...TRIED,
 ];
 const dryBoat = ranDry.boat.replace('prefill allowed', 'prefill forbidden');
