@@ -61,7 +61,7 @@ a { color: inherit; }
 button { font: inherit; color: var(--ink); background: var(--paper); border: 2px solid var(--ink); border-radius: 0; padding: 0.6rem 1rem; min-height: 2.8rem; margin-top: 1.2rem; }
 :focus-visible { outline: 4px solid var(--ink); outline-offset: 3px; }
 footer { margin-top: 2rem; border-top: 2px solid var(--ink); padding-top: 0.5rem; font-size: 1rem; }
-@media (max-width: 30rem) { .index thead { display: none; } .index :is(th, td) { display: block; width: auto; border: 0; padding: 0.15rem 0; } .index tr { display: block; border-top: 1px solid var(--ink); padding: 0.3rem 0; } }
+@media (max-width: 30rem) { th, td { padding-right: 0.3rem; } .state { font-size: 1rem; } .index thead { display: none; } .index :is(th, td) { display: block; width: auto; border: 0; padding: 0.15rem 0; } .index tr { display: block; border-top: 1px solid var(--ink); padding: 0.3rem 0; } }
 @media (min-width: 40rem) { .fields { display: grid; grid-template-columns: 1fr 1fr; gap: 0 1.5rem; } }
 @page { size: A4; margin: 16mm 15mm; }
 @media print {
