@@ -9,7 +9,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { Boat, Job } from '../../src/model/boat';
 import type { ServiceStep } from '../../src/model/step';
 import { loadBoat } from '../../src/language/load';
-import { execute, wayBack } from '../../src/procedures/service/execute';
+import { execute, wayBack, withCautions } from '../../src/procedures/service/execute';
 import { procedureFor, procedureTable } from '../../src/procedures/service/generate';
 import { isBlank, type ProcedurePlan } from '../../src/procedures/service/plan';
 import type { Program } from '../../src/procedures/service/program';
@@ -81,7 +81,7 @@ async function gather(): Promise<void> {
         if (problems.length > 0) throw new Error(problems[0]!.message);
         const yard = new Boatyard(plainBoat(boat));
         for (const { id, jobs, starts, ends, lines } of boat.procedures) {
-            byHand.push({ name: `${example}, by hand ${id}`, boat, yard, program: { jobs, starts: starts!, ends: ends!, steps: lines.flatMap((line) => line.steps) } });
+            byHand.push({ name: `${example}, by hand ${id}`, boat, yard, program: withCautions(boat, { jobs, starts: starts!, ends: ends!, steps: lines.flatMap((line) => line.steps) }) });
         }
         for (const made of plansOf(boat)) generated.push({ name: `${example}, ${made.id}`, boat, yard, program: programOf(made) });
     }

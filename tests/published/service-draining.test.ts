@@ -106,7 +106,7 @@ const FILLING = [
     ...both('turn SV1 to B'),
     ...published('The page fuels from a barge; here a pump shifts it from the other tank, since filling from ashore is no line-up.', '(fill tank A)'),
     ...ours('See there.', 'open VT', 'run TP1 until DA holds 89 L', 'stop TP1', 'shut VT'),
-    ...ours('Where the page is cut; ours ends in the line-up that it began in, with both tanks sounded again.', 'turn SV1 to A', 'look DA level', 'look DB level', 'look all joints "dry card"', 'log transfer FILL-A'),
+    ...ours('Where the page is cut; ours ends in the line-up that it began in, with both tanks sounded again.', 'turn SV1 to A', 'look DB level', 'look DA level', 'look all joints "dry card"', 'log transfer FILL-A'),
 ];
 
 describe('NAVEDTRA 14079: never from the tank that is filled', () => {

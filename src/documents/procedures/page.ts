@@ -16,7 +16,7 @@ import { canWords, nameOf, placeOf, spannerWords, timeWords } from './naming';
 import { placeRows } from './places';
 import { remarkWords } from './remark-words';
 import { safeName } from './safe';
-import { airBy, stepWords, usualRemarks, type Fluid } from './step-words';
+import { stepWords, usualRemarks, type Fluid } from './step-words';
 import { toldWords } from './told-words';
 import type { Hazard, Page, PageSection, PageStep, PartRow, Row, ValveRow } from './tree';
 
@@ -143,27 +143,33 @@ export function sectionsOf(boat: Boat, planned: readonly NotedStep[], fluid: Flu
         if (step.do === 'caution') { const hazard = hazardAt(index); if (hazard) cautions.push(hazard); warned.add(step.topic); continue; }
         if (sections.at(-1)?.section !== section) { sections.push({ heading: SECTIONS[section], section, steps: [] }); told = new Set(); }
         const where = (id: Id): string => { const place = placeOf(boat, id); if (told.has(id) || place === '') return ''; told.add(id); return ` (${place})`; };
-        const { tag, action, does, signs = [] } = one.told ? { tag: 'part' in step ? step.part : undefined, ...toldWords(boat, one.told) } : stepWords(boat, one, fluid, { where, caught, cans });
+        const { tag, action, does, signs = [] } = one.told ? { tag: 'part' in step ? step.part : undefined, ...toldWords(boat, one.told) } : stepWords(boat, one, fluid, { where, caught, cans, ...airSaid(remarks) });
         if (step.do === 'place' && step.thing === 'can') caught.add(step.part);
         const place = tag === undefined ? '' : placeOf(boat, tag);
         sections.at(-1)!.steps.push({
             number: ++number, cautions, ...(tag !== undefined && { tag: nameOf(boat, tag) }), ...(place !== '' && { place }), action, ...(does && { does }),
-            signs: [...new Set([...(isToldBy(remarks) ? [] : signs), ...remarksUnder(boat, step, remarks).filter(({ say }) => !(say === 'waste ashore' && warned.has('waste'))).map((remark) => remarkWords(boat, remark))])], notes,
+            signs: [...new Set([...(isToldBy(remarks) ? [] : signs), ...remarksUnder(step, remarks).filter(({ say }) => !(say === 'waste ashore' && warned.has('waste'))).map((remark) => remarkWords(boat, remark))])], notes,
         });
         cautions = [];
     }
     return sections.map(({ heading, section, steps }) => ({ heading: section === 'restore' && steps.some(({ action }) => action.startsWith('Place ')) ? PADS_AND_VALVES : heading, steps }));
 }
 
+/** By what air is let in, where the one who made the procedure says so. */
+function airSaid(remarks: readonly Remark[]): { readonly air?: string } {
+    for (const remark of remarks) if (remark.say === 'let air in') return { air: remark.with.by };
+    return {};
+}
+
 /** Remarks that say in full what the step would only hint at. */
 const isToldBy = (remarks: readonly Remark[]): boolean => remarks.some(({ say }) => say === 'look for' || say === 'dry card' || say === 'no figure for gauge');
 
 /** Remarks that are told in the sub-steps. */
-const SAID: ReadonlySet<Remark['say']> = new Set<Remark['say']>(['low pressure ends']);
+const SAID: ReadonlySet<Remark['say']> = new Set<Remark['say']>(['low pressure ends', 'let air in']);
 
-function remarksUnder(boat: Boat, step: ServiceStep, own: readonly Remark[]): Remark[] {
+function remarksUnder(step: ServiceStep, own: readonly Remark[]): Remark[] {
     // What the step's own words say is not said again under it.
-    const said = own.filter(({ say }) => !SAID.has(say) && !(say === 'let air in' && step.do === 'hold' && airBy(boat, step) !== undefined));
+    const said = own.filter(({ say }) => !SAID.has(say));
     // A filter that nothing bleeds is filled higher than one that is bled.
     const toTheBrim = own.some(({ say }) => say === 'to the brim');
     return [...said, ...usualRemarks(step).filter(({ say }) => !(toTheBrim && say === 'how to fill') && !own.some((other) => other.say === say))];

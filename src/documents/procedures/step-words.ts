@@ -33,6 +33,8 @@ export interface Around {
     readonly where?: Where;
     /** Parts and consumers under which a can stands by then. */
     readonly caught?: ReadonlySet<Id>;
+    /** What lets air into a part that is drained. */
+    readonly air?: string;
     /** Tanks that are cans, hung in her for the job. */
     readonly cans?: ReadonlySet<Id>;
 }
@@ -54,7 +56,7 @@ export function stepWords(boat: Boat, planned: Pick<PlannedServiceStep, 'step' |
         };
         case 'open': return openWords(boat, step.part, step.opening, where);
         case 'close': return closeWords(boat, step.part, step.opening, where);
-        case 'hold': return holdWords(boat, step, where);
+        case 'hold': return holdWords(boat, step, where, around.air);
         case 'remove': case 'fit': return pieceWords(boat, step, where);
         case 'clean': return { tag: step.part, action: `Clean the ${step.piece} of ${name(step.part)}${where(step.part)}.` };
         case 'look': return {
@@ -136,11 +138,11 @@ function neighboursOf(boat: Boat, part: Id): string[] {
 }
 
 /** What lets air into a part that is drained: with it tight the stream dies by vacuum. */
-export const airBy = (boat: Boat, { part, opening }: HoldStep): string | undefined => (opening === 'drain' && partOf(boat, part)?.lid !== undefined ? 'lid' : undefined);
+const airBy = (boat: Boat, { part, opening }: HoldStep): string | undefined => (opening === 'drain' && partOf(boat, part)?.lid !== undefined ? 'lid' : undefined);
 
-function holdWords(boat: Boat, step: HoldStep, where: Where): StepWords {
+function holdWords(boat: Boat, step: HoldStep, where: Where, by: string | undefined): StepWords {
     const { valves, part, opening, within } = step;
-    const air = airBy(boat, step);
+    const air = by ?? airBy(boat, step);
     const held = listed(valves.map((id) => nameOf(boat, id)));
     const vent = ventOf(boat, opening);
     return {
@@ -149,8 +151,9 @@ function holdWords(boat: Boat, step: HoldStep, where: Where): StepWords {
             opening === 'joint' ? `Undo ${openingPhrase(boat, part, opening)}${where(part)} until an end comes free and air gets in.`
                 : opening === 'ports' ? `Lower ${openingPhrase(boat, part, opening)}${where(part)} until air gets in.`
                     : `Open ${openingPhrase(boat, part, opening)}${where(part)} a quarter turn${vent?.spanner ? ` with the ${spannerWords(vent.spanner.si)}` : ''}.`,
-            ...(air === undefined ? [] : [`Loosen ${openingPhrase(boat, part, air)}, so that air gets in.`]),
+            ...(air === undefined ? [] : [`${ventOf(boat, air) ? 'Open' : 'Loosen'} ${openingPhrase(boat, part, air)}, so that air gets in.`]),
             'Count the seconds until the stream dies.',
+            ...(air !== undefined && ventOf(boat, air) ? [`Close ${openingPhrase(boat, part, air)}.`] : []),
         ],
         signs: [`The stream dies within ${timeWords(within)} once what hangs there has run out.`, 'A stream that never came proves nothing.'],
     };

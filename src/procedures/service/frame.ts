@@ -243,10 +243,12 @@ function middleOf(visit: Visit, jobs: readonly JobWork[], isolated: Isolated, st
         proven = true;
         const comes = comesOut(visit, all.filter((other) => other.part === part), isolated.positions);
         const own = ownOf(visit, part, comes);
+        const air = airBy(visit, part, all);
+        const onlyLoosened = name === 'drain' && ventsOf(visit.network, part)[0] !== air && !all.some((other) => other.part === part && other.opening === air);
         return planned('isolate', { do: 'hold', valves, part, opening: name, within: DIES_WITHIN },
-            name === 'drain' ? { say: 'let air in', with: { part, by: visit.network.parts.get(part)?.lid ? 'lid' : 'ports' } }
+            name === 'drain' ? { say: 'let air in', with: { part, by: air } }
                 : name === 'joint' || name === 'ports' ? { say: 'air at the opening', with: { part, opening: name } } : undefined, full,
-            { say: 'empties first', with: { part, ...volumeSaid(visit, part), ...(own.own !== undefined && { lines: comes.volume - own.own }) } }, ...remarks, { say: 'if it runs on', with: { valves, part, opening: name } }, water);
+            { say: 'empties first', with: { part, ...volumeSaid(visit, part), ...(own.own !== undefined && { lines: comes.volume - own.own }) } }, ...remarks, { say: 'if it runs on', with: { valves, part, opening: name } }, onlyLoosened ? { say: 'tight again', with: { part, opening: air } } : undefined, water);
     };
     const begin = ({ work }: JobWork): PlannedServiceStep[] => work.opens.flatMap((one) => { const step = opening(one); return [...catching(one.part).map((catches) => ({ ...catches, section: step.section })), step]; });
     const finish = ({ work }: JobWork): PlannedServiceStep[] => {
@@ -408,4 +410,10 @@ function defaultsOf({ boat, starts, ends }: Visit, consumers: readonly Consumer[
     for (const { exhaust, id } of consumers) if (exhaust?.kind === 'wet' && (!exhaust.mufflerFree || !exhaust.rawWater || !exhaust.cranks)) found.push(`30 s of cranking in all (common practice; the free volume of the muffler, the raw-water flow or the cranking speed of ${id} is not stated)`);
     if (boat.lineUps.length === 0) found.push('the only line-up is RUN, with every valve open (none is declared)');
     return found;
+}
+
+/** What lets air into a part that is drained: its lid or body where the work opens it; else its bleed point, which disturbs no seal. */
+function airBy({ network }: Visit, part: Id, opened: readonly Opened[]): string {
+    const body = network.parts.get(part)?.lid ? 'lid' : 'ports';
+    return opened.some((one) => one.part === part && one.opening === body) ? body : ventsOf(network, part)[0] ?? body;
 }

@@ -35,6 +35,8 @@ export type Remark =
     | Says<'may prove nothing', { readonly valves: readonly Id[]; readonly part: Id; readonly opening: string }>
     /** Loosen the lid so that air gets in: with the lid tight the stream dies by vacuum and proves nothing. */
     | Says<'let air in', { readonly part: Id; readonly by: string }>
+    /** It was loosened for air alone: it is made tight again, and its seal looked at. */
+    | Says<'tight again', { readonly part: Id; readonly opening: string }>
     /** A union or a body that is only cracked lets no air in: the line hangs by vacuum, and a stream that dies proves nothing. */
     | Says<'air at the opening', { readonly part: Id; readonly opening: string }>
     /** What is in the part comes first, m³, and what hangs in the lines; from then on the stream must die. */

@@ -18,7 +18,7 @@ const pageOf = (boat: Boat, jobs: readonly Job[]): Page | undefined => { const p
 const text = (page: Said): string => JSON.stringify(saysOf(page));
 
 /** Of each boat so many facts, each with so many pages. */
-test.each<[string, number, number]>([['ottilwake-mended', 5, 1], ['ottilwake', 12, 1], ['brackenwake-mended', 20, 2], ['marrenwake', 60, 4]])('%s', async (name, every, pages) => {
+test.each<[string, number, number]>([['ottilwake-mended', 5, 1], ['ottilwake', 5, 1], ['brackenwake-mended', 20, 2], ['marrenwake', 60, 4]])('%s', async (name, every, pages) => {
     const { boat } = await loadBoat(exampleTexts(name));
     const base = procedureTable(boat).flatMap(({ job, made }) => { const page = pageFor(boat, { jobs: [job], made }); return 'blank' in page ? [] : [{ job, page }]; });
     const missed: string[] = [];
