@@ -16,23 +16,26 @@ const styled = (text: string): string => `"${plain(text).replace(/[^\p{L}\p{N} .
 const footOf = (words: string): string => `@page { @bottom-left { content: ${styled(words)}; font: 8.5pt system-ui, sans-serif; } @bottom-right { content: counter(page) " of " counter(pages); font: 8.5pt system-ui, sans-serif; } }\n`;
 
 const SCRIPT_POLICY = ` script-src ${policyHash(SCRIPT)};`;
+/** Reckoned once: what differs from page to page stands in a style of its own. */
+const STYLE_POLICY = policyHash(STYLE);
 
 /**
  * A page around its body; `foot` is what each sheet says at its foot when it is printed. With a key goes the script that keeps by it
  * what is ticked and filled in.
  */
 export function document({ title, key, foot }: { readonly title: string; readonly key?: string; readonly foot: string }, body: string): string {
-    const style = STYLE + footOf(foot);
+    const own = footOf(foot);
     return `<!DOCTYPE html>
 <html xmlns="http://www.w3.org/1999/xhtml" lang="en"${key === undefined ? '' : ` data-key="${safe(key)}"`}>
 <head>
 <meta charset="utf-8"/>
 <meta name="viewport" content="width=device-width, initial-scale=1"/>
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src ${policyHash(style)};${key === undefined ? '' : SCRIPT_POLICY} base-uri 'none'; form-action 'none'"/>
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src ${STYLE_POLICY} ${policyHash(own)};${key === undefined ? '' : SCRIPT_POLICY} base-uri 'none'; form-action 'none'"/>
 <meta name="color-scheme" content="light dark"/>
 <meta name="referrer" content="no-referrer"/>
 <title>${safe(title)}</title>
-<style>${style}</style>
+<style>${STYLE}</style>
+<style>${own}</style>
 </head>
 <body>
 ${body}

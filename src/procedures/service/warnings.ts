@@ -7,7 +7,7 @@ import type { Thresholds } from '../../analysis/opening/thresholds';
 import { turned } from '../../analysis/topology/line-ups';
 import type { Positions } from '../../analysis/topology/network';
 import { HAZARDS, STARTER, STARTING, hazardWords, type Caution } from '../cautions';
-import { groundOf } from './ground';
+import { groundOf, type Ground } from './ground';
 import { byReturns, couldCome, heldBy, stoppedBy } from './isolation';
 import type { BrokenLaw } from './laws';
 import { kindOf } from './pieces';
@@ -178,8 +178,18 @@ function whenOpened(stage: Stage, state: ServiceState, step: ServiceStep, openin
 /** Valves that were set before a step. */
 const setBefore = ({ program: { steps } }: Stage, before: number): readonly Id[] => [...new Set(steps.slice(0, before).flatMap((step) => (step.do === 'set' ? [step.part] : [])))];
 
-/** What stops it, and from which lean on a return floods it all the same. */
+/** What stops it, and from which lean on a return floods it all the same. Procedures of one boat ask for the same few again and again. */
 function flooding({ ground }: Stage, positions: Positions, opening: Opening, set: readonly Id[]): Caution {
+    const known = floodings.get(ground) ?? new Map<string, Caution>();
+    floodings.set(ground, known);
+    const key = [ground.pumping.key(ground.same(positions)), opening.part, opening.name, ...set].join(' ');
+    const found = known.get(key) ?? floodingAt(ground, positions, opening, set);
+    known.set(key, found);
+    return found;
+}
+const floodings = new WeakMap<Ground, Map<string, Caution>>();
+
+function floodingAt(ground: Ground, positions: Positions, opening: Opening, set: readonly Id[]): Caution {
     const liquid = ground.liquid(opening.part);
     const held = heldBy(ground, positions, opening, new Set(set));
     const leans = byReturns(ground, positions, opening).flatMap(leanWords);
