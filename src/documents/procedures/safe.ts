@@ -11,8 +11,8 @@ export const printable = (text: string): string => text.replace(TURNING, '').rep
 export const printableJson = (json: string): string => json.replace(TURNING, numbered).replace(/[\u007F-\u009F]/g, numbered);
 const numbered = (sign: string): string => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`;
 
-/** One line of plain text. */
-export const plain = (text: string): string => text.replace(TURNING, '').replace(ILLEGAL, '\uFFFD').replace(/[\s\u2028\u2029\uFEFF]+/g, ' ').trim();
+/** One line of plain text. Halves of pairs go first: what stood between two of them must not make them one sign. */
+export const plain = (text: string): string => text.replace(ILLEGAL, '\uFFFD').replace(TURNING, '').replace(/[\s\u2028\u2029\uFEFF]+/g, ' ').trim();
 
 const SIGNS: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', '\'': '&#39;' };
 /** For HTML and XML, in text and in attributes. */
