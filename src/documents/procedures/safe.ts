@@ -6,7 +6,7 @@ const ILLEGAL = /[\u0000-\u0008\u000B\u000C\u000E-\u001F\u007F-\u009F\uFDD0-\uFD
 const TURNING = /[\u061C\u200E\u200F\u202A-\u202E\u2066-\u2069]/g;
 
 /** Nothing in it acts: on a terminal, or on the order in which it is read. Lines stay lines. */
-export const printable = (text: string): string => text.replace(TURNING, '').replace(/\r(?!\n)/g, '\uFFFD').replace(ILLEGAL, '\uFFFD');
+export const printable = (text: string): string => text.replace(/\r(?!\n)/g, '\uFFFD').replace(ILLEGAL, '\uFFFD').replace(TURNING, '');
 /** The same for JSON, of which nothing is lost: signs that act are written by their numbers. */
 export const printableJson = (json: string): string => json.replace(TURNING, numbered).replace(/[\u007F-\u009F]/g, numbered);
 const numbered = (sign: string): string => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`;
