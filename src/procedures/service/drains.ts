@@ -2,6 +2,7 @@
 import type { Id } from '../../model/boat';
 import type { BleedStep } from '../../model/step';
 import { rateOf } from '../../analysis/air/strokes';
+import { ventsOf } from '../../analysis/air/vents';
 import { atLevel, type Condition } from '../../analysis/opening/condition';
 import { open } from '../../analysis/opening/open';
 import { openingNamed, type Opening } from '../../analysis/opening/openings';
@@ -114,4 +115,10 @@ export function proof(visit: Visit, { part, opening: name }: Opened, { settings 
     if (above.length > 0) return { does: 'prove', remarks: above };
     if (found.length > 0) return { does: 'may', remarks: [{ say: 'may prove nothing', with: told }] };
     return { does: 'nothing', remarks: comesBy(visit, 'supply', starts.positions, opening).comes === 'nothing' ? [] : [{ say: 'proves nothing', with: told }] };
+}
+
+/** What lets air into a part that is drained: its lid or body where the work opens it; else its bleed point, which disturbs no seal. */
+export function airBy({ network }: Visit, part: Id, opened: readonly Opened[]): string {
+    const body = network.parts.get(part)?.lid ? 'lid' : 'ports';
+    return opened.some((one) => one.part === part && one.opening === body) ? body : ventsOf(network, part)[0] ?? body;
 }

@@ -4,7 +4,7 @@
  */
 import type { Consumer, Id, Job } from '../../model/boat';
 import type { MissingFact } from '../../model/finding';
-import type { Driver, ServiceStep } from '../../model/step';
+import type { Driver } from '../../model/step';
 import { listed } from '../../model/words';
 import { afterOpening } from '../../analysis/air/opened';
 import { segmentOf, ventsOf } from '../../analysis/air/vents';
@@ -17,12 +17,13 @@ import { plumbing } from '../../analysis/opening/plumbing';
 import { waysTo } from '../../analysis/opening/ways';
 import { running, tanksBefore } from '../../analysis/topology/paths';
 import { volumeOf } from '../../analysis/volumes';
-import { benchOf, isFuel, missingFacts, otherValves, type PlannedStep } from '../bleed';
+import { benchOf, isFuel, missingFacts } from '../bleed';
 import { run } from '../executor';
 import { expectationOf } from '../expected';
 import { startState, type BenchState } from '../state';
+import { bleedingSteps, isPumped, peopleFor, streamsOf } from './bleeding-steps';
 import { bleedAll, byRank, fillable, toFill, type Bled } from './bleeding';
-import { byReturn, canFor, comesOut, drainsWhere, proof, runsByTube, streamAt, type Comes } from './drains';
+import { airBy, byReturn, canFor, comesOut, drainsWhere, proof, type Comes } from './drains';
 import { afterSettings, isolationOf, upright, type Isolated } from './cut-off';
 import { groundOf } from './ground';
 import { needsOf } from './needs';
@@ -47,7 +48,6 @@ const DIES_WITHIN = 10;
 /** Pads in all at least, of a litre each; under what is opened, and under what is only bled: trade practice. */
 const PADS_LEAST = 4;
 const PADS_OPENED = 2;
-const PADS_BLED = 1;
 /** s: to prepare and clean up, and for each vent beside the pumping. */
 const FRAME_TAKES = 600;
 const VENT_TAKES = 90;
@@ -310,77 +310,6 @@ function isPushedTo(visit: Visit, vent: Id): boolean {
     });
 }
 
-/** Valves back, pads and cans under what is bled, each vent with its driver, and what else is done while all is closed. */
-function bleedingSteps(visit: Visit, bled: Bled, afterwards: readonly PlannedServiceStep[], opened: readonly Id[], streams: ReadonlyMap<Id, Comes>, consumers: readonly Consumer[], fluid: 'fuel' | 'coolant'): PlannedServiceStep[] {
-    const { network } = visit;
-    const all: readonly PlannedStep[] = [...bled.steps, ...afterwards.map(({ step }): PlannedStep => ({ step: step as PlannedStep['step'], cautions: [], traps: [] }))];
-    const hasOff = fluid === 'fuel' && consumers.some(isMotor);
-    const first = all.findIndex(({ step }) => isPumped(step));
-    const steps: PlannedServiceStep[] = [];
-    let power: Id | undefined;
-    for (const [i, { step, traps, drawUp }] of all.entries()) {
-        const said = afterwards.find((one) => one.step === step);
-        if (i === first) steps.push(...catchSteps(visit, all.map((one) => one.step), opened, streams));
-        const electric = step.do === 'bleed' && step.driver.by === 'electric' ? step.driver.part : undefined;
-        if (electric !== undefined && power === undefined && hasOff) steps.push(planned('bleed', { do: 'switch', thing: 'battery switch', to: 'on' }, { say: 'needs power', with: { pump: electric } }));
-        power = electric ?? power;
-        const remarks: Remark[] = [...(said?.remarks ?? []), ...bleedRemarks(visit, step, fluid)];
-        steps.push({ ...planned(first >= 0 && i >= first ? 'bleed' : 'restore', step, ...remarks), ...(traps.length > 0 && { traps }), ...(drawUp && { drawUp }) });
-        const next = all.slice(i + 1).map((one) => one.step).find(isPumped);
-        if (power === undefined || electric === undefined || (next?.do === 'bleed' && next.driver.part === power)) continue;
-        // Off before hands turn anything that the starter turns as well.
-        steps.push(planned('bleed', { do: 'stop', part: power }), ...(hasOff ? [planned('bleed', { do: 'switch', thing: 'battery switch', to: 'off' })] : []));
-        power = undefined;
-    }
-    steps.push(...otherValves(network, bled.state.positions, visit.ends).map((step) => planned(first >= 0 ? 'bleed' : 'restore', step)));
-    const idle = consumers.filter(({ id }) => !bled.consumers.includes(id)).map(({ id }) => id);
-    const last = steps.at(-1);
-    const told: Remark[] = [
-        ...(idle.length > 0 && first < 0 ? [{ say: 'nothing to bleed', with: { consumers: idle } } as const] : []),
-        ...consumers.filter(({ id, selfBleeding }) => selfBleeding && bled.consumers.includes(id)).map(({ id }): Remark => ({ say: 'clears itself', with: { consumer: id } })),
-    ];
-    if (last && told.length > 0) steps[steps.length - 1] = { ...last, remarks: [...last.remarks, ...told] };
-    return steps;
-}
-
-const isPumped = (step: ServiceStep): step is Extract<ServiceStep, { do: 'bleed' | 'prove' }> => step.do === 'bleed' || step.do === 'prove';
-
-/** Under what is bled: pads, and a can for the end of the tube where much comes; what was opened has both. */
-function catchSteps({ network }: Visit, all: readonly ServiceStep[], opened: readonly Id[], streams: ReadonlyMap<Id, Comes>): PlannedServiceStep[] {
-    const under = new Set(all.flatMap((step) => (isPumped(step) ? segmentOf(network, step.vent) ?? [] : [])));
-    return [...under].filter((part) => !opened.includes(part)).flatMap((part): PlannedServiceStep[] => {
-        const stream = streams.get(part);
-        return [planned('bleed', { do: 'place', thing: 'pads', part, count: PADS_BLED }), ...(stream ? [planned('bleed', { do: 'place', thing: 'can', part, holds: canFor(stream, 1) })] : [])];
-    });
-}
-
-/** What comes through tubes into the can under each part that is bled so. */
-function streamsOf(visit: Visit, all: readonly ServiceStep[]): ReadonlyMap<Id, Comes> {
-    const streams = new Map<Id, Comes>();
-    for (const step of all) {
-        const part = step.do === 'bleed' && runsByTube(visit, step) ? segmentOf(visit.network, step.vent) : undefined;
-        if (part === undefined || step.do !== 'bleed') continue;
-        const [more, { volume, unknown }] = [streamAt(visit, step), streams.get(part) ?? { volume: 0, unknown: [] }];
-        streams.set(part, { volume: volume + (more ?? 0), unknown: more === undefined ? [part] : unknown });
-    }
-    return streams;
-}
-
-/** Beside an electric pump, one is at its switch and one at the bleed point: where the switch is, no model says. */
-const peopleFor = (steps: readonly ServiceStep[]): number => (steps.some((step) => step.do === 'bleed' && step.driver.by === 'electric') ? 2 : 1);
-
-function bleedRemarks({ network }: Visit, step: ServiceStep, fluid: 'fuel' | 'coolant'): Remark[] {
-    if (step.do === 'prove') return [{ say: 'no stroke', with: { pump: step.part } }];
-    if (step.do !== 'bleed') return [];
-    const { vent, driver } = step;
-    const engine = fluid === 'fuel' ? [...network.consumers.values()].find(({ vents }) => vents.at(-1)?.id === vent) : undefined;
-    return [
-        ...(driver.by === 'electric' ? [{ say: 'two at it', with: { pump: driver.part, vent } } as const] : []),
-        ...(driver.by === 'gravity' ? [{ say: 'runs by itself', with: { tank: driver.part, vent, stop: [] } } as const] : []),
-        ...(engine ? [{ say: 'low pressure ends', with: { vent, engine: engine.id } } as const] : []),
-    ];
-}
-
 /** All joints are dry at rest, and the battery is on, where it was set off. */
 function startSteps(consumers: readonly Consumer[], fluid: 'fuel' | 'coolant', wet: boolean): PlannedServiceStep[] {
     if (!consumers.some(isMotor)) return [];
@@ -410,10 +339,4 @@ function defaultsOf({ boat, starts, ends }: Visit, consumers: readonly Consumer[
     for (const { exhaust, id } of consumers) if (exhaust?.kind === 'wet' && (!exhaust.mufflerFree || !exhaust.rawWater || !exhaust.cranks)) found.push(`30 s of cranking in all (common practice; the free volume of the muffler, the raw-water flow or the cranking speed of ${id} is not stated)`);
     if (boat.lineUps.length === 0) found.push('the only line-up is RUN, with every valve open (none is declared)');
     return found;
-}
-
-/** What lets air into a part that is drained: its lid or body where the work opens it; else its bleed point, which disturbs no seal. */
-function airBy({ network }: Visit, part: Id, opened: readonly Opened[]): string {
-    const body = network.parts.get(part)?.lid ? 'lid' : 'ports';
-    return opened.some((one) => one.part === part && one.opening === body) ? body : ventsOf(network, part)[0] ?? body;
 }
