@@ -18,7 +18,7 @@ ul { margin: 0.3rem 0; padding-left: 1.2rem; }
 .ruled { border: 2px solid var(--ink); padding: 0.2rem 0.7rem; margin: 0.9rem 0; }
 .ruled h2 { border: 0; margin: 0.2rem 0; padding: 0; }
 .faults { border-width: 5px; }
-dl { display: grid; grid-template-columns: minmax(5.5rem, max-content) 1fr; gap: 0.15rem 1rem; margin: 0.3rem 0; }
+dl { display: grid; grid-template-columns: fit-content(45%) minmax(0, 1fr); gap: 0.15rem 1rem; margin: 0.3rem 0; }
 dt { font-weight: 600; }
 dd { margin: 0; font-variant-numeric: tabular-nums; }
 table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums lining-nums; }
@@ -61,7 +61,7 @@ a { color: inherit; }
 button { font: inherit; color: var(--ink); background: var(--paper); border: 2px solid var(--ink); border-radius: 0; padding: 0.6rem 1rem; min-height: 2.8rem; margin-top: 1.2rem; }
 :focus-visible { outline: 4px solid var(--ink); outline-offset: 3px; }
 footer { margin-top: 2rem; border-top: 2px solid var(--ink); padding-top: 0.5rem; font-size: 1rem; }
-@media (max-width: 30rem) { th, td { padding-right: 0.3rem; } .state { font-size: 1rem; } .index thead { display: none; } .index :is(th, td) { display: block; width: auto; border: 0; padding: 0.15rem 0; } .index tr { display: block; border-top: 1px solid var(--ink); padding: 0.3rem 0; } }
+@media (max-width: 30rem) { table { font-size: 1rem; } th, td { padding-right: 0.25rem; } .state { font-size: 0.95rem; width: auto; } .index thead { display: none; } .index :is(th, td) { display: block; width: auto; border: 0; padding: 0.15rem 0; } .index tr { display: block; border-top: 1px solid var(--ink); padding: 0.3rem 0; } }
 @media (min-width: 40rem) { .fields { display: grid; grid-template-columns: 1fr 1fr; gap: 0 1.5rem; } }
 @page { size: A4; margin: 16mm 15mm; }
 @media print {
@@ -74,7 +74,7 @@ footer { margin-top: 2rem; border-top: 2px solid var(--ink); padding-top: 0.5rem
   button, #kept { display: none; }
   h2 { margin-top: 1.1rem; }
   h3 { margin-top: 0.9rem; }
-  dl { grid-template-columns: repeat(2, minmax(5.5rem, max-content) 1fr); }
+  dl { grid-template-columns: repeat(2, fit-content(22%) minmax(0, 1fr)); }
   footer { margin-top: 1.1rem; }
   footer > * { break-before: avoid; }
   .step { padding: 0.45rem 0 0.5rem; }
@@ -111,6 +111,11 @@ export const SCRIPT = `
   var told = document.getElementById('kept');
   if (told) told.hidden = !inputs.some(function (input) { return input.checked || (input.type !== 'checkbox' && input.value !== ''); });
   document.addEventListener('input', keep);
-  document.addEventListener('reset', function () { if (told) told.hidden = true; setTimeout(keep, 0); });
+  // Kept before anything else can happen, such as the page being closed.
+  document.addEventListener('reset', function () {
+    inputs.forEach(function (input) { if (input.type === 'checkbox') input.checked = false; else input.value = ''; });
+    if (told) told.hidden = true;
+    keep();
+  });
 }());
 `;
