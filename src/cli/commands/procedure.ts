@@ -82,12 +82,11 @@ function one(boat: Boat, words: string, options: Options, today: Condition | und
 function many(boat: Boat, options: Options, today: Condition | undefined, issued: string | undefined): void {
     const lineUps = lineUpsOf(boat).map(({ id }) => id);
     for (const lineUp of [options.starts, options.ends]) if (lineUp !== undefined && !lineUps.includes(lineUp)) throw new Told(`There is no line-up called ${lineUp}. There are ${listed(lineUps)}.`);
-    const asked = today !== undefined || options.starts !== undefined || options.ends !== undefined;
-    const cells = procedureTable(boat).map(({ job, made }): Made => ({ jobs: [job], made: asked ? procedureFor(boat, requestOf([job], options, today)) : made }));
+    const cells = procedureTable(boat, requestOf([], options, today)).map(({ job, made }): Made => ({ jobs: [job], made }));
     const entries: Entry[] = entriesOf(boat, cells, issued);
     const title = boat.title ?? boat.name;
     if (options.write !== undefined && !options.all) throw new Told('Name a job to write its page, or say --all to write all of them.');
-    const issues = entries.flatMap(({ page, jobs }): ToIssue[] => (page ? [{ page, asked: askedOf(asked ? requestOf(jobs, options, today) : { jobs }), files: pageForms(page).map(({ path }) => path) }] : []));
+    const issues = entries.flatMap(({ page, jobs }): ToIssue[] => (page ? [{ page, asked: askedOf(requestOf(jobs, options, today)), files: pageForms(page).map(({ path }) => path) }] : []));
     show(options, indexText(title, entries, options.all ? 'each' : 'grouped'), indexData(boat, entries), ...(options.all ? [...allForms(title, entries), ...registered(options.write, boat, issues, issued)] : []));
     process.exitCode = entries.some(({ page }) => page?.faults) ? EXIT.findings : EXIT.clean;
 }

@@ -8,7 +8,7 @@ import { canFor, runsByTube, streamAt, type Comes } from './drains';
 import type { PlannedServiceStep } from './plan';
 import type { Remark } from './remarks';
 import { planned } from './step-of';
-import { isMotor } from './verify';
+import { isMotor } from './stage';
 import type { Visit } from './visit';
 
 /** Under each part that is bled. */

@@ -34,7 +34,8 @@ import { driverOf, oneTurned } from './drivers';
 import { drainSeals } from './recipes/pieces';
 import type { Remark } from './remarks';
 import { planned, remarked } from './step-of';
-import { isMotor, verify } from './verify';
+import { isMotor } from './stage';
+import { verify } from './verify';
 import { allOpen, keep, type Visit } from './visit';
 
 export interface JobWork {

@@ -106,13 +106,13 @@ export interface Cell {
 
 /**
  * Every tagged part, every tank and every consumer with every column, then what is done to the boat, in the order of the text. A cell whose part has several
- * such jobs in the plan of upkeep, like `look F1 bowl` and `look F1 element`, stands once for each.
+ * such jobs in the plan of upkeep, like `look F1 bowl` and `look F1 element`, stands once for each. All are asked for with the same line-ups and the same today.
  */
-export function procedureTable(boat: Boat): readonly Cell[] {
+export function procedureTable(boat: Boat, asked: Omit<ProcedureRequest, 'jobs'> = {}): readonly Cell[] {
     const rows: Id[] = [...boat.tanks.map(({ id }) => id), ...boat.parts.filter(({ tag }) => tag !== undefined).map(({ id }) => id), ...boat.consumers.map(({ id }) => id)];
-    const cells = rows.flatMap((row) => COLUMNS.flatMap((verb) => jobsOf(boat, row, verb).map((job): Cell => ({ row, verb, job, made: verb === 'lay up' || verb === 'recommission' ? WHOLE_BOAT[verb] : procedureFor(boat, { jobs: [job] }) }))));
+    const cells = rows.flatMap((row) => COLUMNS.flatMap((verb) => jobsOf(boat, row, verb).map((job): Cell => ({ row, verb, job, made: verb === 'lay up' || verb === 'recommission' ? WHOLE_BOAT[verb] : procedureFor(boat, { ...asked, jobs: [job] }) }))));
     const ofBoat = [...RECIPES.flatMap(({ rows: own }) => own?.(boat) ?? []), ...boat.intervals.filter(({ job }) => job.part === undefined).map(({ job }) => job)];
-    return [...cells, ...once(ofBoat).map((job): Cell => ({ ...(job.part !== undefined && { row: job.part }), verb: job.verb, job, made: procedureFor(boat, { jobs: [job] }) }))];
+    return [...cells, ...once(ofBoat).map((job): Cell => ({ ...(job.part !== undefined && { row: job.part }), verb: job.verb, job, made: procedureFor(boat, { ...asked, jobs: [job] }) }))];
 }
 
 const WHOLE_BOAT: Readonly<Record<'lay up' | 'recommission', Blank>> = {

@@ -11,6 +11,7 @@ import { gaugeTold } from '../../analysis/flow/told';
 import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { partsBefore, running } from '../../analysis/topology/paths';
 import { startStep } from '../bleed';
+import { isMotor } from './stage';
 import { planned } from './step-of';
 
 /** Fast idle, rev/s: 1300 rpm, between the 1200 and 1500 rpm of common practice. */
@@ -21,8 +22,6 @@ const LOADED = 600;
 const HEATS = 600;
 /** A gauge may be off by so much, Pa: 0.5 inHg, the trade's tolerance. */
 const OFF = 1693;
-
-export const isMotor = ({ kind }: Consumer): boolean => kind === 'engine' || kind === 'generator';
 
 /** The speed under load, rev/s: that of her passages where it is stated, else the fastest but one of the engine's curve; a generator's only one. */
 export function loadedSpeed({ boat }: Visit, consumer: Consumer): number | undefined {

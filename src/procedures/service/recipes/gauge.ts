@@ -1,6 +1,7 @@
 /** Gauges read against what they should show; tees and gauges renewed. */
 import type { Part } from '../../../model/boat';
-import { gaugesOf, isMotor, verify } from '../verify';
+import { isMotor } from '../stage';
+import { gaugesOf, verify } from '../verify';
 import { planned } from '../step-of';
 import { looked } from './looking';
 import { blank, isFor, partOf } from './pieces';

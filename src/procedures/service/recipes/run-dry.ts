@@ -12,7 +12,7 @@ import { connectedTo, partsBefore, running, tanksBefore } from '../../../analysi
 import { volumeOf } from '../../../analysis/volumes';
 import { planBleed, type BleedPlan } from '../../bleed';
 import { planned, told } from '../step-of';
-import { isMotor } from '../verify';
+import { isMotor } from '../stage';
 import { afterBleeding, blank, bleeding, caughtAt } from './operation';
 
 /** s for filling and bleeding, besides the running: no source. */
