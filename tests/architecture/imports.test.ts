@@ -18,7 +18,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     model: ['model'], analysis: ['model', 'analysis'], checks: ['model', 'analysis', 'checks'], procedures: ['model', 'analysis', 'procedures'],
     documents: ['model', 'analysis', 'checks', 'procedures', 'documents'],
     language: ['model', 'analysis', 'checks', 'procedures', 'documents', 'language'],
-    server: ['language', 'server'], cli: ['model', 'analysis', 'checks', 'procedures', 'documents', 'language', 'cli'], extension: [],
+    server: ['language', 'server'], cli: ['model', 'analysis', 'checks', 'procedures', 'documents', 'language', 'cli'], extension: ['server'],
 };
 const INNER = ['model', 'analysis', 'checks', 'procedures', 'documents'];
 

@@ -1,0 +1,32 @@
+/** What every drawing is asked for, and what it gives. */
+import type { Id } from '../../model/boat';
+import type { Markup } from './markup';
+
+export interface Sheet {
+    /** The line-up that valves are drawn in; the normal one, when none is said. */
+    readonly lineUp?: Id;
+    /** What tanks hold, a share of their gross volume from 0 to 1. Only the elevation draws it. */
+    readonly level?: number;
+    /** How she leans, rad, positive with the starboard side down. Without it the elevation draws her upright and on both tacks. */
+    readonly heel?: number;
+    readonly markup?: Markup;
+    /** For the title block, as they are to be printed; blank when they are not said. */
+    readonly revision?: string;
+    /** ISO date. */
+    readonly date?: string;
+}
+
+export interface Picture {
+    /** A whole SVG file, black on white. */
+    readonly svg: string;
+    /** The same told downstream in plain lines, for whoever does not see it. */
+    readonly words: readonly Said[];
+}
+
+/** A line of the text alternative, and the thing that it tells of. */
+export interface Said {
+    readonly text: string;
+    readonly about?: Id;
+    /** 0 for a heading, 1 for a line under it, and so on. */
+    readonly depth: number;
+}
