@@ -13,12 +13,12 @@ import { conditionOf } from '../../documents/procedures/today';
 import { lineUpsOf } from '../../analysis/topology/line-ups';
 import { wrap } from '../../documents/figures';
 import { readJobs } from '../../language/ask/jobs';
-import { NotUnderstood, readToday } from '../../language/ask/question';
+import { readToday } from '../../language/ask/question';
 import { procedureFor, procedureTable } from '../../procedures/service/generate';
 import { jobWords, type Blank, type Condition } from '../../procedures/service/plan';
 import { RECIPES } from '../../procedures/service/recipes';
 import { Told } from '../files';
-import { EXIT, Slips, dayOf, hasErrors, load, shared, print, printJson, show, tell, tellSlips, type Output } from '../shell';
+import { EXIT, Slips, dayOf, hasErrors, load, shared, print, printJson, show, tell, tellSlips, understood, type Output } from '../shell';
 import { registered } from './pages';
 
 interface Options extends Output {
@@ -47,11 +47,6 @@ export function addProcedure(program: Command): void {
             if (words.length > 0) one(boat, words.join(' '), options, today, issued);
             else many(boat, options, today, issued);
         });
-}
-
-/** What was not understood is told like any other slip of the hand. */
-function understood<T>(read: () => T): T {
-    try { return read(); } catch (error) { if (error instanceof NotUnderstood) throw new Told(error.message); throw error; }
 }
 
 function todayOf(words: string, boat: Boat): Condition {
