@@ -125,18 +125,18 @@ function loose(drawing: Drawing, x: number, y: number): string {
 /** The bulkhead between two spaces, with their names on either side. */
 const SPACE = 8;
 
-/** A name as far as there is room below the line; whole in the title of the boundary. */
+/** A name as far as there is room above the line; whole in the title of the boundary. */
 function cut(name: string): string {
-    if (widthOf(name, SPACE) <= BELOW - 14) return name;
+    if (widthOf(name, SPACE) <= ABOVE - 12) return name;
     let short = '';
-    for (const sign of name) { if (widthOf(`${short}${sign}…`, SPACE) > BELOW - 14) break; short += sign; }
+    for (const sign of name) { if (widthOf(`${short}${sign}…`, SPACE) > ABOVE - 12) break; short += sign; }
     return `${short}…`;
 }
 
 function boundary(drawing: Drawing, { from, to }: Boundary, x: number, y: number): string {
     const line = `<path ${inked('thin')} stroke-dasharray="10 3 2 3" d="M${n(x)} ${n(y - ABOVE + 2)}V${n(y + BELOW - 2)}"/>`;
     drawing.signs.set('line passes into another space', `<path ${inked('thin')} stroke-dasharray="6 2 2 2" d="M14 -10V10"/>`);
-    const upright = (name: string, at: number): string => `<g transform="rotate(-90 ${n(at)} ${n(y + BELOW - 4)})">${words(cut(name), { x: at, y: y + BELOW - 4, size: SPACE })}</g>`;
+    const upright = (name: string, at: number): string => `<g transform="rotate(-90 ${n(at)} ${n(y - 8)})">${words(cut(name), { x: at, y: y - 8, size: SPACE })}</g>`;
     return `<g data-boundary="${escape(`${from} ${to}`)}"><title>${escape(`from ${from} into ${to}`)}</title>${line}${upright(from, x - 3.5)}${upright(to, x + 10)}</g>\n`;
 }
 

@@ -2,6 +2,7 @@
 import type { Part } from '../../../model/boat';
 import { figure } from '../../figures';
 import { fromSI } from '../../../model/units';
+import { lineStyle } from '../line-styles';
 import { overlay, underlay, type Box } from '../marks';
 import type { Laid } from '../plan';
 import { SIZE, inked, n, thing, widthOf, words, type Point } from '../svg';
@@ -55,7 +56,7 @@ function drawConsumer(drawing: Drawing, { consumer, outlets }: Fixture, box: Box
     const inner: Box = { x: box.x, y: box.y + 30, width: box.width, height: box.height - 36 };
     const marks = marksOf(drawing, id);
     under.push(underlay(inner, marks));
-    const names = [...namesOf(id, title), kind];
+    const names = [...namesOf(id, title), ...(title?.includes(kind) ? [] : [kind])];
     const middle = outlets.length === 0 ? inner.y + inner.height / 2 : laid.ports.get(outlets[0]!.point)!.y;
     const said = names.map((name, i) => words(name, { x: box.x + box.width / 2 + 10, y: middle + 4 + (i - (names.length - 1) / 2) * 14, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
     const ports = outlets.flatMap(({ point }) => {
@@ -80,7 +81,7 @@ function passes(part: Part, port: string, position: string | undefined): boolean
     return part.positions.some(({ name, joins }) => name === position && joins.some((joined) => joined.includes(port) && joined.length > 1));
 }
 
-function drawValve(drawing: Drawing, { part: given, outlets, further, id }: Fixture, box: Box, laid: Laid, under: string[]): string {
+function drawValve(drawing: Drawing, { part: given, outlets, further }: Fixture, box: Box, laid: Laid, under: string[]): string {
     const part = given!;
     const position = drawing.positions.get(part.id);
     const west = outlets.filter(({ side }) => side === 'west');
@@ -93,8 +94,9 @@ function drawValve(drawing: Drawing, { part: given, outlets, further, id }: Fixt
     const spot: Box = { x: cx - 14, y: cy - 14, width: 28, height: 28 };
     if (!further) under.push(underlay(spot, marks));
     const taken = new Set<string>();
-    const body = outlets.map(({ point, side }) => {
+    const body = outlets.map(({ point, side, service }) => {
         const at = laid.ports.get(point)!;
+        const style = service === undefined ? inked('line') : lineStyle(service);
         const shut = position !== undefined && !passes(part, point.slice(part.id.length + 1), position);
         const straight: Point = [side === 'west' ? -1 : 1, 0];
         const wanted: Point = Math.abs(at.y - cy) < 1 ? straight : [0, at.y < cy ? -1 : 1];
@@ -104,7 +106,7 @@ function drawValve(drawing: Drawing, { part: given, outlets, further, id }: Fixt
         const tip: Point = [cx + dir[0] * 14, cy + dir[1] * 14];
         const line: Point[] = dir[1] === 0 && Math.abs(at.y - cy) > 1 ? [[edge, at.y], [cx + dir[0] * 20, at.y], [cx + dir[0] * 20, cy], tip] : dir[1] === 0 ? [[edge, at.y], tip] : [[edge, at.y], [cx, at.y], tip];
         const name = words(point.slice(part.id.length + 1), { x: side === 'west' ? box.x + 3 : box.x + box.width - 3, y: at.y - 5, size: 9, anchor: side === 'west' ? 'start' : 'end' });
-        return `<path ${inked('line')} d="${d(line)}"/><g transform="translate(${n(cx)} ${n(cy)})">${way(dir, shut)}</g>${name}`;
+        return `<path ${style} d="${d(line)}"/><g transform="translate(${n(cx)} ${n(cy)})">${way(dir, shut)}</g>${name}`;
     }).join('');
     drawing.signs.set('valve with several ways; the black ones are shut', `<g transform="translate(15 0) scale(0.7)">${way([-1, 0], false)}${way([1, 0], false)}${way([0, 1], true)}</g>`);
     const names = further ? [] : [part.tag ?? '', position === undefined ? 'not placed' : position];
@@ -112,7 +114,6 @@ function drawValve(drawing: Drawing, { part: given, outlets, further, id }: Fixt
     // A valve in two pieces is one thing: its second piece says so, and is found by it.
     const says = `${part.name}${part.title === undefined ? '' : `, ${part.title}`}: ${part.kind}${position === undefined ? '' : `, in position ${position}`}`;
     if (further) return `<g data-of="${tagged(part.id).slice(10, -1)}"><title>${says.replace(/[&<>]/g, (sign) => `&#${sign.charCodeAt(0)};`)}</title>${body}${words(`with ${part.tag ?? 'it'}`, { x: cx + 18, y: cy + 24, size: 9 })}</g>\n`;
-    void id;
     return thing(part.id, part.kind, says, body + said + overlay(spot, fitted(marks, 90)));
 }
 
