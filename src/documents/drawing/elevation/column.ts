@@ -3,7 +3,7 @@ import type { Consumer, Id, Part, Service } from '../../../model/boat';
 import { openingsOf } from '../../../analysis/opening/openings';
 import type { Place } from '../../../model/measure';
 import { lineStyle, weightOf } from '../line-styles';
-import { OFF, shapes, underlay, type Box } from '../marks';
+import { isClouded, OFF, shapes, underlay, underline, type Box } from '../marks';
 import type { Mark } from '../markup';
 import { inked, n, points, type Point } from '../svg';
 import { above, below, drawLabel, joined, label, leader, stackedDown, stackedUp, strong, type Label, type Placed } from './labels';
@@ -154,17 +154,19 @@ export function pipeColumn(pipe: Part, { view, service, marksOf }: Told): Column
             const [top, bottom] = [Math.min(...ys), Math.max(...ys)];
             const box: Box = { x: x + 6, y: top - 3, width: width - 12, height: bottom - top + 6 };
             const [headX, underX] = [x + (width - head.width) / 2, x + (width - (under?.width ?? 0)) / 2];
-            const headTop = above(Math.min(...within(paths, headX, headX + head.width, bottom)) - 4, head.height, lines);
-            const underTop = under && below(Math.max(...within(paths, underX, underX + under.width, top)) + 4, under.height, lines);
+            const clouded = isClouded(marks);
+            // Scallops stand out a little further than their box.
+            const [over, beneath] = clouded ? [box.y - OFF - 3, box.y + box.height + OFF + 3] : [Infinity, -Infinity];
+            const headTop = above(Math.min(over, ...within(paths, headX, headX + head.width, bottom)) - 4, head.height, lines);
+            const underTop = under && below(Math.max(beneath, ...within(paths, underX, underX + under.width, top)) + 4, under.height, lines);
             const weight = weightOf(marks);
             const lined = (attributes: string): string => paths.map(({ path }) => `<polyline ${attributes} points="${points(path)}"/>`).join('');
             const body = [
-                marks.some(({ as }) => as === 'about') ? lined(`${inked('accent').replace('stroke-width="2.4"', 'stroke-width="7"')} stroke-opacity="0.3"`) : '',
-                underlay(box, marks.filter(({ as }) => as !== 'about')), lined(lineStyle(service, weight)),
+                underline(lined, marks), lined(lineStyle(service, weight)),
                 ...paths.flatMap(({ breaks }) => breaks).map(broken),
-                drawLabel(head, headX, headTop), under ? drawLabel(under, underX, underTop!) : '', shapes(box, marks.filter(({ as }) => as !== 'about')),
+                drawLabel(head, headX, headTop), under ? drawLabel(under, underX, underTop!) : '', clouded ? shapes(box, marks.filter(({ as }) => as !== 'about')) : '',
             ].join('');
-            return { fragments: [{ id: pipe.id, body }], top: Math.min(top, headTop) - OFF, bottom: Math.max(bottom + OFF, under ? underTop! + under.height : bottom) };
+            return { fragments: [{ id: pipe.id, body }], top: Math.min(top, headTop) - 2 * OFF, bottom: Math.max(bottom + 2 * OFF, under ? underTop! + under.height : bottom) };
         },
     };
 }
