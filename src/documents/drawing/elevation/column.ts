@@ -7,7 +7,7 @@ import { isClouded, OFF, shapes, underlay, underline, type Box } from '../marks'
 import type { Mark } from '../markup';
 import { inked, n, points, type Point } from '../svg';
 import { above, below, drawLabel, joined, label, leader, stackedDown, stackedUp, strong, type Label, type Placed } from './labels';
-import { endsOf, portsOf, spotsOf } from './places';
+import { endsOf, isUnknown, portsOf, spotsOf } from './places';
 import { HALF, symbol, symbolOf, type Symbol } from './symbols';
 import { heightIn, mm, openedWords, type View } from './view';
 
@@ -131,6 +131,8 @@ export function pipeColumn(pipe: Part, { view, service, marksOf }: Told): Column
     const ends = endsOf(view.state.network, pipe);
     const [into, out, low, crest] = [ends[0], ends[1], pipe.low, pipe.crest].map((place) => heightIn(view, place));
     const marks = marksOf(pipe.id);
+    const { boat } = view.state;
+    const [hasLow, hasCrest] = [pipe.low !== undefined || isUnknown(boat, pipe.id, 'low'), pipe.crest !== undefined || isUnknown(boat, pipe.id, 'crest')];
     const known = some([into, out, low, crest]);
     const tag = { text: tagOf(pipe), id: pipe.id };
     const head = label(tag, crest === undefined ? '' : `crest ${mm(crest)}`, marks);
@@ -141,12 +143,12 @@ export function pipeColumn(pipe: Part, { view, service, marksOf }: Told): Column
         width: Math.max(52, (foot ?? head).width + 2 * PAD, (under?.width ?? 0) + 2 * PAD),
         draw: ({ x, width, y, lines }) => {
             if (known.length === 0) return { fragments: [], top: Infinity, bottom: -Infinity };
-            const both = pipe.low !== undefined && pipe.crest !== undefined;
+            const both = hasLow && hasCrest;
             // In the order in which they are met, with the places where something is that cannot be drawn.
             const met: (Point | 'unknown')[] = [
                 into === undefined ? 'unknown' : [x, y(into)],
-                ...(pipe.low ? [low === undefined ? 'unknown' as const : [x + width * (both ? LOW : ALONE), y(low)] as const] : []),
-                ...(pipe.crest ? [crest === undefined ? 'unknown' as const : [x + width * (both ? CREST : ALONE), y(crest)] as const] : []),
+                ...(hasLow ? [low === undefined ? 'unknown' as const : [x + width * (both ? LOW : ALONE), y(low)] as const] : []),
+                ...(hasCrest ? [crest === undefined ? 'unknown' as const : [x + width * (both ? CREST : ALONE), y(crest)] as const] : []),
                 out === undefined ? 'unknown' : [x + width, y(out)],
             ];
             const paths = brokenAt(met);
@@ -171,8 +173,9 @@ export function pipeColumn(pipe: Part, { view, service, marksOf }: Told): Column
     };
 }
 
-/** Where a line is broken off. */
-export const broken = ([x, y]: Point): string => `<path ${inked('thin')} d="M${n(x - 3)} ${n(y + 5)}L${n(x + 1)} ${n(y - 5)}M${n(x)} ${n(y + 5)}L${n(x + 4)} ${n(y - 5)}"/>`;
+/** Where a line is broken off; the legend looks for it. */
+export const BREAK = 'data-sign="break"';
+export const broken = ([x, y]: Point): string => `<path ${BREAK} ${inked('thin')} d="M${n(x - 3)} ${n(y + 5)}L${n(x + 1)} ${n(y - 5)}M${n(x)} ${n(y + 5)}L${n(x + 4)} ${n(y - 5)}"/>`;
 
 interface Broken {
     readonly path: readonly Point[];

@@ -2,7 +2,9 @@
 
 export interface Written { readonly text: string; readonly x: number; readonly y: number; readonly size: number; readonly anchor: string; readonly bold: boolean; readonly tag?: string; readonly thing?: string; readonly width: number }
 export interface Stroke { readonly from: readonly [number, number]; readonly to: readonly [number, number]; readonly thing?: string }
-export interface Read { readonly words: readonly Written[]; readonly strokes: readonly Stroke[]; readonly things: ReadonlyMap<string, string>; readonly width: number; readonly height: number }
+/** A rectangle, or a circle by the square around it. */
+export interface Shape { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number; readonly kind: 'rect' | 'circle'; readonly thing?: string }
+export interface Read { readonly shapes: readonly Shape[]; readonly words: readonly Written[]; readonly strokes: readonly Stroke[]; readonly things: ReadonlyMap<string, string>; readonly width: number; readonly height: number }
 
 const plain = (text: string): string => text.replace(/&(amp|lt|gt|quot|#39);/g, (_, name: string) => ({ amp: '&', lt: '<', gt: '>', quot: '"', '#39': '\'' })[name]!);
 const attribute = (tag: string, name: string): string | undefined => { const found = new RegExp(`\\s${name}="([^"]*)"`).exec(tag)?.[1]; return found === undefined ? undefined : plain(found); };
@@ -13,9 +15,10 @@ const narrow = (text: string, size: number): number => [...text].reduce((sum, si
 export function read(svg: string): Read {
     const words: Written[] = [];
     const strokes: Stroke[] = [];
+    const shapes: Shape[] = [];
     const things = new Map<string, string>();
     const stack: { thing?: string; dx: number; dy: number }[] = [{ dx: 0, dy: 0 }];
-    for (const found of svg.matchAll(/<(\/?)(g|text|path|polyline|svg)\b([^>]*)>([^<]*)/g)) {
+    for (const found of svg.matchAll(/<(\/?)(g|text|path|polyline|rect|circle)\b([^>]*)>([^<]*)/g)) {
         const [, closing, name, tag, text] = found as unknown as [string, string, string, string, string];
         if (name === 'g') {
             if (closing) { stack.pop(); continue; }
@@ -36,6 +39,12 @@ export function read(svg: string): Read {
         } else if (name === 'polyline') {
             const list = attribute(tag, 'points')!.split(' ').map((pair) => pair.split(',').map(Number) as [number, number]);
             list.slice(1).forEach(([x, y], i) => strokes.push({ from: [list[i]![0] + dx, list[i]![1] + dy], to: [x + dx, y + dy], ...owner }));
+        } else if (name === 'rect') {
+            const [x, y, w, h] = ['x', 'y', 'width', 'height'].map((key) => Number(attribute(tag, key) ?? 0)) as [number, number, number, number];
+            shapes.push({ kind: 'rect', left: x + dx, right: x + dx + w, top: y + dy, bottom: y + dy + h, ...owner });
+        } else if (name === 'circle') {
+            const [x, y, r] = ['cx', 'cy', 'r'].map((key) => Number(attribute(tag, key))) as [number, number, number];
+            shapes.push({ kind: 'circle', left: x + dx - r, right: x + dx + r, top: y + dy - r, bottom: y + dy + r, ...owner });
         } else if (name === 'path') {
             let [x, y] = [0, 0];
             for (const [, letter, rest] of attribute(tag, 'd')!.matchAll(/([MLHVAZ])([^MLHVAZ]*)/g)) {
@@ -47,7 +56,7 @@ export function read(svg: string): Read {
         }
     }
     const [width, height] = ['width', 'height'].map((name) => Number(new RegExp(`<svg[^>]* ${name}="([\\d.]+)"`).exec(svg)![1])) as [number, number];
-    return { words, strokes, things, width, height };
+    return { words, strokes, shapes, things, width, height };
 }
 
 export interface Axis { readonly top: number; readonly bottom: number; readonly heightAt: (y: number) => number; readonly pixel: number }
