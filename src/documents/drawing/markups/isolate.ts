@@ -23,15 +23,15 @@ export function isolateMarkup(of: Shown, part: Id): Markup | Refused {
     const { positions: before } = state.lineUp;
     const { worn, trusted, first } = cutOff(boat, part, before);
     const after = (first?.settings ?? []).reduce<Positions>((at, setting) => turned(boat, at, setting.part, setting.position), before);
-    const checks = worn.sets.length > 0 ? 'leaky' : 'tight';
+    const [isSure, isCut] = [worn, trusted].map(({ sets, already: is }) => is || sets.length > 0) as [boolean, boolean];
+    const relied = isSure || !isCut ? [] : [...new Set(worn.cannot.flatMap(({ by }) => heldBy(boat, by)))];
+    const checks = isSure ? 'leaky' : 'tight';
     const already = new Set(cutOffIn(boat, before, checks));
     const dead = cutOffIn(boat, after, checks).filter((id) => id !== part && !already.has(id));
-    const relied = worn.sets.length > 0 || trusted.sets.length === 0 ? [] : [...new Set(worn.cannot.flatMap(({ by }) => heldBy(boat, by)))];
-    const isCut = first !== undefined || worn.already || trusted.already;
-    const hangs = isCut ? drained(boat, after, part) : [];
+    const hangs = isCut || isSure ? drained(boat, after, part) : [];
     const valves = turnedMarks(boat, before, after);
     return {
-        title: `${part} cut off, from ${state.lineUp.id}`, ...(valves.length > 0 && { positions: after }),
+        title: `${part} ${isSure ? 'cut off' : isCut ? 'cut off as far as checks hold' : 'cannot be cut off'}, from ${state.lineUp.id}`, ...(valves.length > 0 && { positions: after }),
         marks: [
             { about: part, as: 'about' }, ...valves,
             ...dead.filter((id) => !valves.some(({ about }) => about === id)).map((about): Mark => ({ about, as: 'dead', ...(hangs.includes(about) && { words: 'drains' }) })),

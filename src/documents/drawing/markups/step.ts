@@ -2,12 +2,12 @@
 import type { Boat, Id, Job } from '../../../model/boat';
 import type { ServiceStep } from '../../../model/step';
 import type { Positions } from '../../../analysis/topology/network';
-import { execute } from '../../../procedures/service/execute';
 import { groundOf } from '../../../procedures/service/ground';
 import { procedureFor, programOf } from '../../../procedures/service/generate';
 import { isBlank } from '../../../procedures/service/plan';
 import { openParts } from '../../../procedures/service/stage';
 import type { ServiceState } from '../../../procedures/service/state';
+import { walk } from '../../../procedures/service/warnings';
 import { nameOf } from '../../../checks/check';
 import { listed } from '../../../model/words';
 import { carriedOut, handWrittenPage } from '../../procedures/hand-written';
@@ -34,9 +34,9 @@ interface Walk {
 
 export function stepMarkup(of: Shown, procedure: ProcedureShown, number: number): Markup | Refused {
     const { boat } = of;
-    const walk = walkOf(boat, procedure);
-    if ('refused' in walk) return walk;
-    const { on, page, steps } = walk;
+    const walked = walkOf(boat, procedure);
+    if ('refused' in walked) return walked;
+    const { on, page, steps } = walked;
     const here = steps[number - 1];
     if (!here) return { refused: steps.length === 0 ? `${page.title} has no steps.` : `${page.title} has ${steps.length} steps; there is no step ${number}.` };
     const { step, before, after } = here;
@@ -65,8 +65,8 @@ export function stepMarkup(of: Shown, procedure: ProcedureShown, number: number)
 
 /** How many steps a procedure has; none where there is no procedure. */
 export function stepCount({ boat }: Shown, procedure: ProcedureShown): number | undefined {
-    const walk = walkOf(boat, procedure);
-    return 'refused' in walk ? undefined : walk.steps.length;
+    const walked = walkOf(boat, procedure);
+    return 'refused' in walked ? undefined : walked.steps.length;
 }
 
 /** Somebody goes through it step by step: it is made once. */
@@ -86,14 +86,14 @@ function make(boat: Boat, procedure: ProcedureShown): Walk | Refused {
     if (block) {
         const { program, planned } = carriedOut(boat, block);
         const steps = planned.map(({ step }) => step);
-        return { on: boat, page: handWrittenPage(boat, block), steps: numbered(steps, execute(boat, { ...program, steps }).states) };
+        return { on: boat, page: handWrittenPage(boat, block), steps: numbered(steps, walk(boat, { ...program, steps }).states) };
     }
     if ('block' in procedure) return { refused: 'This procedure is no longer written.' };
     const made = procedureFor(boat, { jobs: procedure.jobs });
     if (isBlank(made)) return { refused: [made.blank, ...made.missing.map(({ fact, how }) => `Measure first: ${fact} (${how}).`)].join(' ') };
     const on = made.on ?? boat;
     const program = programOf(made);
-    return { on, page: pageOf(boat, made), steps: numbered(program.steps, execute(on, program).states) };
+    return { on, page: pageOf(boat, made), steps: numbered(program.steps, walk(on, program).states) };
 }
 
 /** A caution stands with the step that it is for. */

@@ -5,6 +5,7 @@ import { boatFrom, boatOf, idsOf, marked, refused, shown } from './shown';
 test('Ottilwake F1: one valve, and what has to hold behind it', async () => {
     // From T1.P1 fuel comes by V1, the only valve. By the return it comes too, T1.R1, R, E1, F2, LP1, S2, with no valve: E1 and the valves in LP1 must hold it.
     const found = shown('isolate F1', { boat: await boatOf('ottilwake') });
+    expect(found.title).toBe('F1 cut off as far as checks hold, from RUN');
     expect(marked(found, 'turned')).toEqual(['V1 shut']);
     expect(found.positions?.get('V1')).toBe('shut');
     expect(marked(found, 'about')).toEqual(['F1', 'E1 must hold', 'LP1 must hold']);
@@ -17,6 +18,7 @@ test('Ottilwake F1: one valve, and what has to hold behind it', async () => {
 
 test('Ottilwake F2: nothing that hands can shut, so no valve is turned', async () => {
     const found = shown('isolate F2', { boat: await boatOf('ottilwake') });
+    expect(found.title).toBe('F2 cannot be cut off, from RUN');
     expect(found.positions).toBeUndefined();
     expect([idsOf(found, 'turned'), idsOf(found, 'dead')]).toEqual([[], []]);
     expect(found.notes.join(' ')).toContain('F2 cannot be cut off from T1');
@@ -70,4 +72,19 @@ test('a line-up that is not there is refused', async () => {
     const boat = await boatOf('ottilwake');
     expect(refused('isolate F1', { boat, lineUp: 'NIGHT' })).toBe('There is no line-up called NIGHT. There are RUN, SERVICE and LAID-UP.');
     expect(refused('line-up', { boat, lineUp: 'NIGHT' })).toContain('no line-up called NIGHT');
+});
+
+test('what only checks keep dry as it is: nothing is turned, and they are marked', async () => {
+    const boat = await boatFrom(`vessel Leanwake
+tank T1 { pickup P1 drop R1 vent }
+engine E1 { backflow blocks }
+supply course Feed from T1.P1 to E1 { shutoff V1   hose S1   filter F1 }
+return course Back from E1 to T1.R1 { filter F2   check C1   hose R1 }
+line-up RUN run is normal { V1 shut }
+`);
+    // With V1 shut nothing can come to F2 but by R1 and back through C1; a check is never relied upon, and no valve stands there.
+    const found = shown('isolate F2', { boat });
+    expect(idsOf(found, 'turned')).toEqual([]);
+    expect(marked(found, 'about')).toEqual(['F2', 'C1 must hold']);
+    expect(found.title).toBe('F2 cut off as far as checks hold, from RUN');
 });

@@ -95,14 +95,14 @@ function waysThrough(part: Part, position: string | undefined): (readonly [strin
 
 interface Edge { readonly to: string; readonly by?: string }
 
-function edgesOf(boat: Boat, { positions }: ResolvedLineUp): Map<string, Edge[]> {
+function edgesOf(boat: Boat, { positions }: ResolvedLineUp, passing: readonly string[]): Map<string, Edge[]> {
     const edges = new Map<string, Edge[]>();
     const add = (from: string, to: string, by?: string): void => { edges.set(from, [...(edges.get(from) ?? []), { to, ...(by !== undefined && { by }) }]); };
     const both = (a: string, b: string, by?: string): void => { add(a, b, by); add(b, a, by); };
     for (const { from, to } of boat.joints) both(from, to);
     for (const tank of boat.tanks) for (const { id } of tank.fittings) both(tank.id, id, id);
     for (const part of boat.parts) for (const [a, b, how] of waysThrough(part, positions.get(part.id))) if (how === 'both') both(a, b, part.id); else add(a, b, part.id);
-    for (const { id } of boat.consumers) add(`${id}:in`, `${id}:out`, id);
+    for (const id of passing) add(`${id}:in`, `${id}:out`, id);
     return edges;
 }
 
@@ -121,11 +121,14 @@ function onWays(edges: Map<string, Edge[]>, tanks: ReadonlySet<string>, starts: 
 }
 
 function liveByHand(boat: Boat, lineUp: ResolvedLineUp): ReadonlySet<string> | undefined {
-    const edges = edgesOf(boat, lineUp);
     const tanks = new Set(boat.tanks.map(({ id }) => id));
     const live = new Set<string>();
     const runs = lineUp.use === 'service' || lineUp.use === 'laid up' ? [] : boat.consumers.filter(({ id }) => !lineUp.stopped.includes(id));
-    for (const { id } of runs) {
+    const all = edgesOf(boat, lineUp, boat.consumers.map(({ id }) => id));
+    // What no tank feeds stands still, and passes nothing on.
+    const fed = runs.filter(({ id, kind }) => kind === 'exchanger' || onWays(all, tanks, [...tanks], new Set([`${id}:in`]), id)?.size !== 0);
+    const edges = edgesOf(boat, lineUp, fed.map(({ id }) => id));
+    for (const { id } of fed) {
         const [to, round, from] = [onWays(edges, tanks, [...tanks], new Set([`${id}:in`]), id), onWays(edges, tanks, [`${id}:out`], new Set([`${id}:in`]), id), onWays(edges, tanks, [`${id}:out`], tanks, id)];
         if (!to || !round || !from) return undefined;
         if (to.size + round.size === 0) continue;
@@ -176,4 +179,22 @@ describe('against every way walked to its end', () => {
         for (let seed = 1; seed <= 60; seed++) compared += same((await loadBoat({ 'boat.orlop': toText(randomCase(seed).boat) })).boat);
         expect(compared).toBeGreaterThan(100);
     });
+});
+
+test('an engine that no tank feeds is not running, whatever goes round in its own circuits', async () => {
+    const boat = await boatFrom(`vessel Dryloop
+tank T1 { pickup P1 drop R1 vent }
+engine E1
+exchanger HX1
+supply course Feed from T1.P1 to E1 { shutoff V1   hose S1 }
+return course Back from E1 to T1.R1 { hose R1 }
+supply course Hot from E1.coolant-out to HX1 { hose W1 }
+return course Cold from HX1 to E1.coolant-in { hose W2 }
+line-up RUN run is normal { V1 open }
+line-up SHUT run from RUN { V1 shut }
+`);
+    expect(idsOf(shown('line-up', { boat }), 'live').sort()).toEqual(['E1', 'HX1', 'R1', 'S1', 'T1.P1', 'T1.R1', 'V1', 'W1', 'W2']);
+    const shut = shown('line-up', { boat, lineUp: 'SHUT' });
+    expect(idsOf(shut, 'live')).toEqual([]);
+    expect(shut.notes).toContain('No tank feeds E1 in SHUT.');
 });

@@ -78,13 +78,18 @@ test('Ottilwake, renew F1 element: what V1 cuts off while it is shut, and that o
     expect(steps.filter(({ marks }) => marks.some(({ about, words }) => about === 'F1' && (words ?? '').includes('element out')))).not.toHaveLength(0);
 });
 
-test('a can that hangs in her for the job alone is no mark, and is told', async () => {
+test('a can that hangs in her for the job alone is no mark, and is told where it is meant', async () => {
     const boat = await boatOf('ottilwake');
-    const known = new Set([...boat.parts, ...boat.tanks, ...boat.consumers].map(({ id }) => id));
-    for (const words of ['recommission', 'lay up']) {
-        const count = (() => { try { return stepsOf(readShow(`step 1 of ${words}`, boat), { boat }); } catch { return undefined; } })();
-        for (let i = 1; i <= (count ?? 0); i++) for (const [id] of shown(`step ${i} of ${words}`, { boat }).positions ?? []) expect(known.has(id)).toBe(true);
+    const known = new Set([...boat.parts, ...boat.tanks, ...boat.consumers].flatMap(({ id, ...other }) => [id, ...('vents' in other ? other.vents.map((vent) => vent.id) : [])]));
+    const steps = walked(boat, 'bleed E1 from a can');
+    for (const { positions, marks } of steps) {
+        for (const [valve] of positions ?? []) expect(known.has(valve)).toBe(true);
+        for (const { about } of marks) expect(known.has(about)).toBe(true);
     }
+    // Fuel runs from the can by its height: the step that bleeds so is about the can too.
+    const told = steps.filter(({ notes }) => notes.some((note) => note.startsWith('Not on the drawing') && note.includes('CAN')));
+    expect(told.length).toBeGreaterThan(0);
+    expect(told.every(({ notes }) => notes.some((note) => /\bcan\b|CAN/.test(note) && !note.startsWith('Not on')))).toBe(true);
 });
 
 const BY_HAND = `vessel Handwake
