@@ -3,7 +3,7 @@ import type { Part } from '../../../model/boat';
 import { figure } from '../../figures';
 import { fromSI } from '../../../model/units';
 import { lineStyle } from '../line-styles';
-import { overlay, underlay, type Box } from '../marks';
+import { said, shapes, underlay, type Box } from '../marks';
 import type { Laid } from '../plan';
 import { SIZE, inked, n, thing, widthOf, words, type Point } from '../svg';
 import { ABOVE, SMALL } from './cells';
@@ -30,8 +30,8 @@ function drawTank(drawing: Drawing, { tank, outlets }: Fixture, box: Box, laid: 
     const names = [...namesOf(id, title), ...(carries && carries !== 'diesel' ? [carries] : [])];
     const shape = `<rect ${inked('outline')} stroke-width="1.6" x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>`;
     drawing.signs.set('tank', `<rect ${inked('outline')} x="4" y="-8" width="22" height="16"/>`);
-    const said = names.map((name, i) => words(name, { x: box.x + box.width / 2, y: box.y + 22 + i * 13, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
-    const drawn = thing(id, 'tank', `${id}${title === undefined ? '' : `, ${title}`}: tank`, shape + said + overlay(inner, fitted(marks, box.width)));
+    const named = names.map((name, i) => words(name, { x: box.x + box.width / 2, y: box.y + 22 + i * 13, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
+    const drawn = thing(id, 'tank', `${id}${title === undefined ? '' : `, ${title}`}: tank`, shape + named + shapes(inner, marks) + said(fitted(marks, box.width - 16, 3), { x: box.x + 8, y: inner.y - 8 }));
     const fitted_ = outlets.map(({ point, side }) => {
         const fitting = fittings.find((other) => other.id === point)!;
         const at = laid.ports.get(point)!;
@@ -46,7 +46,7 @@ function drawTank(drawing: Drawing, { tank, outlets }: Fixture, box: Box, laid: 
         const tag = point.startsWith(`${id}.`) ? point.slice(id.length + 1) : point;
         const label = words(tag, { x: edge + inward * 20, y: at.y + 4, size: SMALL, anchor: side === 'east' ? 'end' : 'start', bold: true, also: tagged(point) });
         const mouth = reaches && fitting.mouth?.up ? words(`mouth ${figure(fromSI(fitting.mouth.up.si, 'mm'))} mm`, { x: edge + inward * 20, y: at.y + 16, size: 9, anchor: side === 'east' ? 'end' : 'start' }) : '';
-        return thing(point, fitting.kind, `${point}: ${fitting.kind} of ${id}`, pipe + label + mouth + overlay(spot, fitted(own, 80)));
+        return thing(point, fitting.kind, `${point}: ${fitting.kind} of ${id}`, pipe + label + mouth + shapes(spot, own) + said(fitted(own, 90, 2), { x: side === 'east' ? edge - 96 : edge + 22, y: at.y - 9 }));
     });
     return drawn + fitted_.join('');
 }
@@ -58,12 +58,12 @@ function drawConsumer(drawing: Drawing, { consumer, outlets }: Fixture, box: Box
     under.push(underlay(inner, marks));
     const names = [...namesOf(id, title), ...(title?.includes(kind) ? [] : [kind])];
     const middle = outlets.length === 0 ? inner.y + inner.height / 2 : laid.ports.get(outlets[0]!.point)!.y;
-    const said = names.map((name, i) => words(name, { x: box.x + box.width / 2 + 10, y: middle + 4 + (i - (names.length - 1) / 2) * 14, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
+    const named = names.map((name, i) => words(name, { x: box.x + box.width / 2 + 10, y: middle + 4 + (i - (names.length - 1) / 2) * 14, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
     const ports = outlets.flatMap(({ point }) => {
         const name = point.slice(id.length + 1);
         return [`<path ${inked('line')} d="M${n(box.x)} ${n(laid.ports.get(point)!.y)}h6"/>`, name === 'in' || name === 'out' ? '' : words(name, { x: box.x + 9, y: laid.ports.get(point)!.y + 16, size: 9 })];
     }).join('');
-    const drawn = thing(id, kind, `${id}${title === undefined ? '' : `, ${title}`}: ${kind}`, `<rect ${inked('outline')} stroke-width="1.6" x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>${said}${ports}${overlay(inner, fitted(marks, box.width))}`);
+    const drawn = thing(id, kind, `${id}${title === undefined ? '' : `, ${title}`}: ${kind}`, `<rect ${inked('outline')} stroke-width="1.6" x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>${named}${ports}${shapes(inner, marks)}${said(fitted(marks, box.width - 20, 3), { x: box.x + 12, y: inner.y + inner.height - 6 })}`);
     return drawn + bleeds(drawing, vents, box.x + Math.max(12, (box.width - ventsWidth(vents)) / 2), inner.y, under);
 }
 
@@ -73,7 +73,7 @@ function drawTee(drawing: Drawing, { part, id }: Fixture, { x, y, width, height 
     under.push(underlay({ x, y, width, height }, marks));
     drawing.signs.set('lines joined', `<path ${inked('line')} d="M0 0H30M15 0V9"/><circle ${inked('solid')} cx="15" cy="0" r="3"/>`);
     const tag = part?.tag === undefined ? '' : words(part.tag, { x: cx, y: cy - 8, anchor: 'middle', bold: true, also: tagged(part.id) });
-    return thing(part?.id ?? id, 'tee', part ? `${part.name}: tee` : `lines joined at ${id}`, `<circle ${inked('solid')} cx="${n(cx)}" cy="${n(cy)}" r="3"/>${tag}${overlay({ x, y, width, height }, marks)}`);
+    return thing(part?.id ?? id, 'tee', part ? `${part.name}: tee` : `lines joined at ${id}`, `<circle ${inked('solid')} cx="${n(cx)}" cy="${n(cy)}" r="3"/>${tag}${shapes({ x, y, width, height }, marks)}${said(fitted(marks, 60, 1), { x, y: cy - 20 })}`);
 }
 
 /** Whether anything passes a port in the position of its valve. */
@@ -110,11 +110,11 @@ function drawValve(drawing: Drawing, { part: given, outlets, further }: Fixture,
     }).join('');
     drawing.signs.set('valve with several ways; the black ones are shut', `<g transform="translate(15 0) scale(0.7)">${way([-1, 0], false)}${way([1, 0], false)}${way([0, 1], true)}</g>`);
     const names = further ? [] : [part.tag ?? '', position === undefined ? 'not placed' : position];
-    const said = names.map((name, i) => words(name, { x: cx + 18, y: cy + 24 + i * 12, size: i === 0 ? SIZE : SMALL, bold: i === 0, ...(i === 0 && part.tag !== undefined && { also: tagged(part.id) }) })).join('');
+    const named = names.map((name, i) => words(name, { x: cx + 18, y: cy + 24 + i * 12, size: i === 0 ? SIZE : SMALL, bold: i === 0, ...(i === 0 && part.tag !== undefined && { also: tagged(part.id) }) })).join('');
     // A valve in two pieces is one thing: its second piece says so, and is found by it.
     const says = `${part.name}${part.title === undefined ? '' : `, ${part.title}`}: ${part.kind}${position === undefined ? '' : `, in position ${position}`}`;
     if (further) return `<g data-of="${tagged(part.id).slice(10, -1)}"><title>${says.replace(/[&<>]/g, (sign) => `&#${sign.charCodeAt(0)};`)}</title>${body}${words(`with ${part.tag ?? 'it'}`, { x: cx + 18, y: cy + 24, size: 9 })}</g>\n`;
-    return thing(part.id, part.kind, says, body + said + overlay(spot, fitted(marks, 90)));
+    return thing(part.id, part.kind, says, body + named + shapes(spot, marks) + said(fitted(marks, 90, 2), { x: cx + 18, y: cy - 10 }));
 }
 
 function drawEnd(drawing: Drawing, { id }: Fixture, box: Box): string {
