@@ -4,7 +4,7 @@ import { lineUpsOf, normalLineUp } from '../../../analysis/topology/line-ups';
 import type { Positions } from '../../../analysis/topology/network';
 import { legend } from '../legend';
 import { SERVICE_WORDS, lineStyle, weightOf, type Weight } from '../line-styles';
-import { LOOK_WORDS, roomFor, said, sampleOf, shapes, underlay, type Box } from '../marks';
+import { LOOK_WORDS, OFF, roomFor, said, sampleOf, shapes, underlay, type Box } from '../marks';
 import type { Look, Mark } from '../markup';
 import type { Laid } from '../plan';
 import type { Sheet } from '../sheet';
@@ -78,12 +78,15 @@ function gathered(marks: readonly Mark[]): Mark[] {
     });
 }
 
+/** For a blank at which no line is broken: both systems of one figure stay together. */
+const JOINED = '\u0001';
+
 /**
  * Words of marks broken to a width, in no more lines than there is room for: what is left out stands in the notes and in the text. A look
  * that rings a number stays on its line.
  */
 export function fitted(marks: readonly Mark[], width: number, lines: number): Mark[] {
-    const all = marks.flatMap((mark): Mark[] => mark.words === undefined || mark.as === 'number' || mark.as === 'finding' ? [mark] : wrapTo(mark.words, width, SMALL).map((line) => ({ ...mark, words: line })));
+    const all = marks.flatMap((mark): Mark[] => mark.words === undefined || mark.as === 'number' || mark.as === 'finding' ? [mark] : wrapTo(mark.words.replace(/\([^)]*\)/g, (inner) => inner.replaceAll(' ', JOINED)), width, SMALL).map((line) => ({ ...mark, words: line.replaceAll(JOINED, ' ') })));
     const worded = all.filter(({ words: own }) => own !== undefined);
     const last = worded[lines - 1];
     return worded.length <= lines ? all : all.filter((mark) => mark.words === undefined || worded.indexOf(mark) < lines).map((mark) => (mark === last && mark.as !== 'number' && mark.as !== 'finding' ? { ...mark, words: `${mark.words}…` } : mark));
@@ -171,11 +174,11 @@ function drawCell(drawing: Drawing, service: Service, { part, right, width }: Pl
     under.push(underlay(box, marks));
     const drained = part.drain ? `<g transform="translate(${n(middle)} ${n(y + HALF)})">${drain(part.plugged === true)}</g>` : '';
     if (part.drain) drawing.signs.set(part.plugged ? 'drain with a cap' : 'drain', `<g transform="translate(15 -6)">${drain(part.plugged === true)}</g>`);
-    const foot = y + (part.drain ? 40 : 28);
+    const foot = y + (part.drain ? 44 : 32);
     // Above its bleed points and what is said of them.
     const bled = part.vents.length === 0 ? 0 : 15 + Math.max(...part.vents.map((vent) => roomFor(marksOf(drawing, vent.id)).height));
     const own = fitted(marks, width - 8, bled > 15 ? 1 : bled > 0 ? 2 : 3);
-    const top = y - sign.above - 5 - bled;
+    const top = y - Math.max(TALL, sign.above) - OFF - 2 - bled - (marks.some(({ as }) => as === 'turned' || as === 'open') ? 9 : 0);
     things.push(thing(part.id, part.kind, says, `<g transform="translate(${n(middle)} ${n(y)})">${body}</g>${drained}${labels(part.tag, part.id, figuresOf(part), middle, foot)}${shapes(box, marks)}${said(own, { x: middle - width / 2 + 4, y: top })}`));
     things.push(bleeds(drawing, part.vents, middle, y - sign.above, under));
 }

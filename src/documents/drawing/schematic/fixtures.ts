@@ -46,7 +46,7 @@ function drawTank(drawing: Drawing, { tank, outlets }: Fixture, box: Box, laid: 
         const tag = point.startsWith(`${id}.`) ? point.slice(id.length + 1) : point;
         const label = words(tag, { x: edge + inward * 20, y: at.y + 4, size: SMALL, anchor: side === 'east' ? 'end' : 'start', bold: true, also: tagged(point) });
         const mouth = reaches && fitting.mouth?.up ? words(`mouth ${figure(fromSI(fitting.mouth.up.si, 'mm'))} mm`, { x: edge + inward * 20, y: at.y + 16, size: 9, anchor: side === 'east' ? 'end' : 'start' }) : '';
-        return thing(point, fitting.kind, `${point}: ${fitting.kind} of ${id}`, pipe + label + mouth + shapes(spot, own) + said(fitted(own, 90, 2), { x: side === 'east' ? edge - 96 : edge + 22, y: at.y - 9 }));
+        return thing(point, fitting.kind, `${point}: ${fitting.kind} of ${id}`, pipe + label + mouth + shapes(spot, own) + said(fitted(own, 120, 1), { x: side === 'east' ? edge - 126 : edge + 6, y: at.y - 9 }));
     });
     return drawn + fitted_.join('');
 }
