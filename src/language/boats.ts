@@ -64,6 +64,11 @@ export class Boats {
         return { own: of(this.files(document)), shared: of(filesIn(this.shared, sharedOf(boatOf(document.uri)))) };
     }
 
+    /** The boat that a file belongs to, as it is written; nothing is judged. */
+    written(document: LangiumDocument): Loaded {
+        return this.kept(document).loaded;
+    }
+
     /** The boat that a file belongs to, judged by every rule. What is true of the same text today may not be so tomorrow: waivers end, hoses age. */
     of(document: LangiumDocument): KnownBoat {
         const kept = this.kept(document);

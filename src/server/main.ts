@@ -4,9 +4,12 @@ import { NodeFileSystem } from 'langium/node';
 import { ProposedFeatures, createConnection } from 'vscode-languageserver/node';
 import { Temporal } from 'temporal-polyfill';
 import { createOrlopEditorServices } from '../language/lsp/services';
+import { answerViews } from './requests';
+import { standIn } from './stand-in';
 
 const connection = createConnection(ProposedFeatures.all);
-const { shared } = createOrlopEditorServices({ connection, ...NodeFileSystem }, () => Temporal.Now.plainDateISO().toString());
+const { shared, boats } = createOrlopEditorServices({ connection, ...NodeFileSystem }, () => Temporal.Now.plainDateISO().toString());
+answerViews(connection, shared, boats, standIn);
 // Files that are not open are judged too: a boat is all of its files.
 shared.workspace.WorkspaceManager.initialBuildOptions = { validation: true };
 startLanguageServer(shared);

@@ -1,0 +1,175 @@
+/**
+ * Drawings for a view beside the text. A view asks again whenever it is told that its boat may have changed, and says which version it has.
+ * While the texts cannot be read, what is drawn is the boat as it was read last.
+ */
+import { DocumentState, OperationCancelled, delayNextTick, type Cancellation, type LangiumDocument, type LangiumSharedCoreServices } from 'langium';
+import type { Position, Range } from 'vscode-languageserver-types';
+import { lineUpsOf } from '../../analysis/topology/line-ups';
+import type { Chosen } from '../../documents/drawing/plan';
+import type { Picture, Sheet } from '../../documents/drawing/sheet';
+import { sha256 } from '../../documents/procedures/sha256';
+import type { Boat, Id } from '../../model/boat';
+import type { Boats } from '../boats';
+import { boatOf } from '../folders';
+import type { Loaded } from '../load';
+import type { TextProblem } from '../problems';
+import { idsAt } from './position';
+
+/** Lays out and draws; brought by what starts the server, since laying out needs a thread of its own. */
+export type Schematic = (boat: Boat, sheet: Sheet, chosen: Chosen) => Promise<Picture>;
+
+export interface PictureQuestion {
+    readonly kind: 'schematic' | 'elevation';
+    readonly lineUp?: string;
+    /** Percent. */
+    readonly level?: number;
+    /** Degrees, positive with the starboard side down. */
+    readonly heel?: number;
+    readonly show?: string;
+    readonly step?: number;
+    readonly places?: string;
+    readonly known?: string;
+}
+
+export interface Place {
+    readonly id: Id;
+    readonly uri: string;
+    readonly range: Range;
+}
+
+/** A boat as it is written and as it was read last, and the first slip that keeps it from being read. */
+interface Reading {
+    readonly folder: string;
+    readonly written: Loaded;
+    readonly good: Loaded | undefined;
+    readonly slip?: TextProblem;
+}
+
+/** The last drawing of a boat, so that one like it is known without a digest. */
+interface Drawn {
+    readonly text: string;
+    readonly version: string;
+}
+
+export class Pictures {
+    /** Boats as they were read last, by folder. */
+    private readonly good = new Map<string, Loaded>();
+    private readonly drawn = new Map<string, Drawn>();
+    /** Folders of boats of which a picture was asked for. */
+    private readonly watched = new Set<string>();
+
+    constructor(private readonly shared: LangiumSharedCoreServices, private readonly boats: Boats, private readonly schematic: Schematic) {
+        // What was good before a view was opened is kept too: it may be opened on a text that cannot be read.
+        shared.workspace.DocumentBuilder.onDocumentPhase(DocumentState.Validated, (document) => { this.remember(document); });
+    }
+
+    /** Tells the folders of boats that may look different now; none of which nobody asked for a picture. */
+    onChanged(tell: (folder: string) => void): void {
+        const { DocumentBuilder } = this.shared.workspace;
+        const told = (folders: Iterable<string>): void => { for (const folder of new Set(folders)) if (this.watched.has(folder)) tell(folder); };
+        DocumentBuilder.onBuildPhase(DocumentState.Validated, (documents) => told(documents.map(({ uri }) => boatOf(uri))));
+        DocumentBuilder.onUpdate((_, deleted) => told(deleted.map(boatOf)));
+    }
+
+    /** What there is to draw of a document's boat; nothing is drawn yet, so that no key waits for it. */
+    reading(document: LangiumDocument): Reading {
+        const folder = boatOf(document.uri);
+        this.watched.add(folder);
+        const written = this.boats.written(document);
+        const slip = written.problems.find(({ severity }) => severity === 'error');
+        if (!slip) this.good.set(folder, written);
+        return { folder, written, good: this.good.get(folder), ...(slip && { slip }) };
+    }
+
+    async draw({ folder, written, good, slip }: Reading, question: PictureQuestion, cancel: Cancellation.CancellationToken) {
+        const goesOn = async (): Promise<void> => { await delayNextTick(); if (cancel.isCancellationRequested) throw OperationCancelled; };
+        // A key that came meanwhile is heard before anything is drawn.
+        await goesOn();
+        const { boat } = good ?? written;
+        const { sheet, refused } = sheetOf(boat, question);
+        const choices = { boat: boat.title ?? boat.name, lineUps: lineUpsOf(boat).map(({ id }) => id), shows: [], things: thingsOf(boat) };
+        const told = { placed: [], choices, ...(refused.length > 0 && { refused: refused.join(' ') }) };
+        if (!good) return { version: '', ...told, stale: `There is no drawing yet, because the text cannot be read: ${placeOf(slip!)}.` };
+        let picture: Picture;
+        try {
+            picture = await this.pictureOf(boat, sheet, question, new Map());
+        } catch (error) {
+            console.error('The drawing of', folder, 'failed:', error);
+            return { version: '', ...told, stale: 'This could not be drawn; what is shown is the drawing before it.' };
+        }
+        await goesOn();
+        const version = this.version(folder, picture);
+        return {
+            version, ...told, ...(version !== question.known && { svg: picture.svg, words: picture.words }),
+            ...(slip && { stale: `The drawing is as the text stood before it could not be read: ${placeOf(slip)}.` }),
+        };
+    }
+
+    private async pictureOf(boat: Boat, sheet: Sheet, { kind }: PictureQuestion, chosen: Chosen): Promise<Picture> {
+        return kind === 'schematic' ? this.schematic(boat, sheet, chosen) : this.schematic(boat, sheet, chosen);
+    }
+
+    private remember(document: LangiumDocument): void {
+        if (this.boats.files(document).some(({ state }) => state < DocumentState.Linked)) return;
+        const written = this.boats.written(document);
+        if (!written.problems.some(({ severity }) => severity === 'error')) this.good.set(boatOf(document.uri), written);
+    }
+
+    private version(folder: string, { svg, words }: Picture): string {
+        const text = `${svg}${JSON.stringify(words)}`;
+        const last = this.drawn.get(folder);
+        if (last?.text === text) return last.version;
+        const version = sha256(text);
+        this.drawn.set(folder, { text, version });
+        return version;
+    }
+}
+
+/** The sheet that is asked for, and sentences on what of it is not drawn so. */
+function sheetOf(boat: Boat, { kind, lineUp, level, heel }: PictureQuestion): { readonly sheet: Sheet; readonly refused: readonly string[] } {
+    const refused: string[] = [];
+    const isLineUp = lineUp === undefined || lineUpsOf(boat).some(({ id }) => id === lineUp);
+    if (!isLineUp) refused.push(`She has no line-up \`${lineUp}\`; the normal one is drawn.`);
+    const within = (value: number | undefined, most: number, least: number): value is number => value !== undefined && value >= least && value <= most;
+    const isElevation = kind === 'elevation';
+    if (isElevation && level !== undefined && !within(level, 100, 0)) refused.push(`A level is from 0 to 100 %, not ${level} %; none is drawn.`);
+    if (isElevation && heel !== undefined && !within(heel, 90, -90)) refused.push(`A heel is up to 90 deg either way, not ${heel} deg; she is drawn upright and on both tacks.`);
+    return {
+        refused,
+        sheet: {
+            ...(lineUp !== undefined && isLineUp && { lineUp }),
+            ...(isElevation && within(level, 100, 0) && { level: level / 100 }),
+            ...(isElevation && within(heel, 90, -90) && { heel: heel * Math.PI / 180 }),
+        },
+    };
+}
+
+const placeOf = ({ uri, range }: TextProblem): string => `${uri.slice(uri.lastIndexOf('/') + 1)} line ${range.start.line + 1}`;
+
+/** What can be looked for: whatever has a symbol or a mouth of its own. */
+function thingsOf(boat: Boat): { readonly id: Id; readonly name: string }[] {
+    const named = (id: Id, what: string, title?: string): { id: Id; name: string } => ({ id, name: `${id} ${what}${title === undefined ? '' : `, ${title}`}` });
+    return [
+        ...boat.tanks.flatMap((tank) => [named(tank.id, 'tank', tank.title), ...tank.fittings.map(({ id, kind }) => named(id, kind))]),
+        ...boat.parts.flatMap((part) => [{ id: part.id, name: `${part.name}${part.tag === undefined ? '' : ` ${part.role === undefined ? '' : `${part.role} `}${part.kind}`}${part.title === undefined ? '' : `, ${part.title}`}` }, ...part.vents.map(({ id, title }) => named(id, 'bleed point', title))]),
+        ...boat.consumers.flatMap((consumer) => [named(consumer.id, consumer.kind, consumer.title), ...consumer.vents.map(({ id, title }) => named(id, 'bleed point', title))]),
+    ];
+}
+
+/** Where a thing is written: its name, or its line when it has none. */
+export function placeOfThing(boats: Boats, document: LangiumDocument, id: Id): Place | null {
+    const source = boats.written(document).sources.find(id);
+    return source ? { id, uri: source.uri, range: source.mark } : null;
+}
+
+/** The thing that a line of a text is about: what stands at the place, or else what the line declares. */
+export function thingAt(boats: Boats, document: LangiumDocument, at: Position): Place | null {
+    const { sources } = boats.written(document);
+    const uri = document.uri.toString();
+    const onLine = sources.ids.filter((id) => { const { uri: other, mark } = sources.find(id)!; return other === uri && mark.start.line === at.line; });
+    const inner = idsAt(sources, uri, { start: at, end: at })[0];
+    // Around a blank or a remark stands the whole block; the line itself is meant.
+    const id = inner !== undefined && (onLine.includes(inner) || onLine.length === 0) ? inner
+        : onLine.findLast((other) => sources.find(other)!.mark.start.character <= at.character) ?? onLine[0];
+    return id === undefined ? null : placeOfThing(boats, document, id);
+}
