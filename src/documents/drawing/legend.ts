@@ -23,7 +23,7 @@ export function legend(entries: readonly Entry[], width: number): { readonly wid
     let height = 0;
     const body = entries.map(({ sample }, i) => {
         const first = Math.floor(i / each) * each;
-        const above = told.slice(first, i).reduce((sum, lines) => sum + rowHeight(lines), HEAD);
+        const above = told.slice(first, i).reduce<number>((sum, lines) => sum + rowHeight(lines), HEAD);
         const x = Math.floor(i / each) * column;
         height = Math.max(height, above + rowHeight(told[i]!));
         return `<g transform="translate(${n(x)} ${n(above + ROW / 2)})">${sample}</g>`

@@ -33,8 +33,8 @@ export interface Link {
 export interface Laid {
     readonly width: number;
     readonly height: number;
-    /** The upper left corner of each block. */
-    readonly blocks: ReadonlyMap<string, { readonly x: number; readonly y: number }>;
+    /** The upper left corner of each block, and its size, which is at least what was asked for. */
+    readonly blocks: ReadonlyMap<string, { readonly x: number; readonly y: number; readonly width: number; readonly height: number }>;
     /** Where each port stands on the sheet. */
     readonly ports: ReadonlyMap<string, { readonly x: number; readonly y: number }>;
     /** Each link as a line of level and upright pieces, from its `from` to its `to`. */

@@ -1,0 +1,124 @@
+/** What lines end or part at: tanks, engines, tees, valves with several ways, open ends. */
+import type { Part } from '../../../model/boat';
+import { figure } from '../../figures';
+import { fromSI } from '../../../model/units';
+import { overlay, underlay, type Box } from '../marks';
+import type { Laid } from '../plan';
+import { SIZE, inked, n, thing, widthOf, words, type Point } from '../svg';
+import { ABOVE, SMALL } from './cells';
+import { bleeds, d, fitted, marksOf, tagged, type Drawing } from './draw';
+import { namesOf, ventsWidth } from './place';
+import type { Fixture } from './runs';
+import { outside, way } from './symbols';
+
+export function drawFixture(drawing: Drawing, fixture: Fixture, box: Box, laid: Laid, under: string[]): string {
+    switch (fixture.kind) {
+        case 'tank': return drawTank(drawing, fixture, box, laid, under);
+        case 'consumer': return drawConsumer(drawing, fixture, box, laid, under);
+        case 'tee': return drawTee(drawing, fixture, box, under);
+        case 'valve': return drawValve(drawing, fixture, box, laid, under);
+        case 'end': return drawEnd(drawing, fixture, box);
+    }
+}
+
+function drawTank(drawing: Drawing, { tank, outlets }: Fixture, box: Box, laid: Laid, under: string[]): string {
+    const { id, title, carries, fittings } = tank!;
+    const inner: Box = { x: box.x, y: box.y + 6, width: box.width, height: box.height - 12 };
+    const marks = marksOf(drawing, id);
+    under.push(underlay(inner, marks));
+    const names = [...namesOf(id, title), ...(carries && carries !== 'diesel' ? [carries] : [])];
+    const shape = `<rect ${inked('outline')} stroke-width="1.6" x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>`;
+    drawing.signs.set('tank', `<rect ${inked('outline')} x="4" y="-8" width="22" height="16"/>`);
+    const said = names.map((name, i) => words(name, { x: box.x + box.width / 2, y: box.y + 22 + i * 13, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
+    const drawn = thing(id, 'tank', `${id}${title === undefined ? '' : `, ${title}`}: tank`, shape + said + overlay(inner, fitted(marks, box.width)));
+    const fitted_ = outlets.map(({ point, side }) => {
+        const fitting = fittings.find((other) => other.id === point)!;
+        const at = laid.ports.get(point)!;
+        const inward = side === 'east' ? -1 : 1;
+        const edge = side === 'east' ? box.x + box.width : box.x;
+        const own = marksOf(drawing, point);
+        const spot: Box = { x: Math.min(edge, edge + inward * 14), y: at.y - 5, width: 14, height: 20 };
+        under.push(underlay(spot, own));
+        // A pickup and a drop reach down to their mouths; a vent and a fill end at the wall.
+        const reaches = fitting.kind === 'pickup' || fitting.kind === 'drop';
+        const pipe = `<path ${inked('line')} d="${d(reaches ? [[edge, at.y], [edge + inward * 14, at.y], [edge + inward * 14, at.y + 16]] : [[edge, at.y], [edge + inward * 8, at.y]])}"/>`;
+        const tag = point.startsWith(`${id}.`) ? point.slice(id.length + 1) : point;
+        const label = words(tag, { x: edge + inward * 20, y: at.y + 4, size: SMALL, anchor: side === 'east' ? 'end' : 'start', bold: true, also: tagged(point) });
+        const mouth = reaches && fitting.mouth?.up ? words(`mouth ${figure(fromSI(fitting.mouth.up.si, 'mm'))} mm`, { x: edge + inward * 20, y: at.y + 16, size: 9, anchor: side === 'east' ? 'end' : 'start' }) : '';
+        return thing(point, fitting.kind, `${point}: ${fitting.kind} of ${id}`, pipe + label + mouth + overlay(spot, fitted(own, 80)));
+    });
+    return drawn + fitted_.join('');
+}
+
+function drawConsumer(drawing: Drawing, { consumer, outlets }: Fixture, box: Box, laid: Laid, under: string[]): string {
+    const { id, title, kind, vents } = consumer!;
+    const inner: Box = { x: box.x, y: box.y + 30, width: box.width, height: box.height - 36 };
+    const marks = marksOf(drawing, id);
+    under.push(underlay(inner, marks));
+    const names = [...namesOf(id, title), kind];
+    const middle = outlets.length === 0 ? inner.y + inner.height / 2 : laid.ports.get(outlets[0]!.point)!.y;
+    const said = names.map((name, i) => words(name, { x: box.x + box.width / 2 + 10, y: middle + 4 + (i - (names.length - 1) / 2) * 14, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
+    const ports = outlets.flatMap(({ point }) => {
+        const name = point.slice(id.length + 1);
+        return [`<path ${inked('line')} d="M${n(box.x)} ${n(laid.ports.get(point)!.y)}h6"/>`, name === 'in' || name === 'out' ? '' : words(name, { x: box.x + 9, y: laid.ports.get(point)!.y + 16, size: 9 })];
+    }).join('');
+    const drawn = thing(id, kind, `${id}${title === undefined ? '' : `, ${title}`}: ${kind}`, `<rect ${inked('outline')} stroke-width="1.6" x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>${said}${ports}${overlay(inner, fitted(marks, box.width))}`);
+    return drawn + bleeds(drawing, vents, box.x + Math.max(12, (box.width - ventsWidth(vents)) / 2), inner.y, under);
+}
+
+function drawTee(drawing: Drawing, { part, id }: Fixture, { x, y, width, height }: Box, under: string[]): string {
+    const [cx, cy] = [x + width / 2, y + height / 2];
+    const marks = marksOf(drawing, part?.id ?? id);
+    under.push(underlay({ x, y, width, height }, marks));
+    drawing.signs.set('lines joined', `<path ${inked('line')} d="M0 0H30M15 0V9"/><circle ${inked('solid')} cx="15" cy="0" r="3"/>`);
+    const tag = part?.tag === undefined ? '' : words(part.tag, { x: cx, y: cy - 8, anchor: 'middle', bold: true, also: tagged(part.id) });
+    return thing(part?.id ?? id, 'tee', part ? `${part.name}: tee` : `lines joined at ${id}`, `<circle ${inked('solid')} cx="${n(cx)}" cy="${n(cy)}" r="3"/>${tag}${overlay({ x, y, width, height }, marks)}`);
+}
+
+/** Whether anything passes a port in the position of its valve. */
+function passes(part: Part, port: string, position: string | undefined): boolean {
+    return part.positions.some(({ name, joins }) => name === position && joins.some((joined) => joined.includes(port) && joined.length > 1));
+}
+
+function drawValve(drawing: Drawing, { part: given, outlets, further, id }: Fixture, box: Box, laid: Laid, under: string[]): string {
+    const part = given!;
+    const position = drawing.positions.get(part.id);
+    const west = outlets.filter(({ side }) => side === 'west');
+    const labelled = Math.max(0, ...west.map(({ point }) => widthOf(point.slice(part.id.length + 1), SMALL)), 24);
+    const cx = box.x + labelled + 16;
+    const ys = outlets.map(({ point }) => laid.ports.get(point)!.y);
+    const lone = (['west', 'east'] as const).map((side) => outlets.filter((outlet) => outlet.side === side)).find((own) => own.length === 1);
+    const cy = lone ? laid.ports.get(lone[0]!.point)!.y : ys.length === 0 ? box.y + ABOVE : (Math.min(...ys) + Math.max(...ys)) / 2;
+    const marks = marksOf(drawing, part.id);
+    const spot: Box = { x: cx - 14, y: cy - 14, width: 28, height: 28 };
+    if (!further) under.push(underlay(spot, marks));
+    const taken = new Set<string>();
+    const body = outlets.map(({ point, side }) => {
+        const at = laid.ports.get(point)!;
+        const shut = position !== undefined && !passes(part, point.slice(part.id.length + 1), position);
+        const straight: Point = [side === 'west' ? -1 : 1, 0];
+        const wanted: Point = Math.abs(at.y - cy) < 1 ? straight : [0, at.y < cy ? -1 : 1];
+        const dir = taken.has(String(wanted)) ? straight : wanted;
+        taken.add(String(dir));
+        const edge = side === 'west' ? box.x : box.x + box.width;
+        const tip: Point = [cx + dir[0] * 14, cy + dir[1] * 14];
+        const line: Point[] = dir[1] === 0 && Math.abs(at.y - cy) > 1 ? [[edge, at.y], [cx + dir[0] * 20, at.y], [cx + dir[0] * 20, cy], tip] : dir[1] === 0 ? [[edge, at.y], tip] : [[edge, at.y], [cx, at.y], tip];
+        const name = words(point.slice(part.id.length + 1), { x: side === 'west' ? box.x + 3 : box.x + box.width - 3, y: at.y - 5, size: 9, anchor: side === 'west' ? 'start' : 'end' });
+        return `<path ${inked('line')} d="${d(line)}"/><g transform="translate(${n(cx)} ${n(cy)})">${way(dir, shut)}</g>${name}`;
+    }).join('');
+    drawing.signs.set('valve with several ways; the black ones are shut', `<g transform="translate(15 0) scale(0.7)">${way([-1, 0], false)}${way([1, 0], false)}${way([0, 1], true)}</g>`);
+    const names = further ? [] : [part.tag ?? '', position === undefined ? 'not placed' : position];
+    const said = names.map((name, i) => words(name, { x: cx + 18, y: cy + 24 + i * 12, size: i === 0 ? SIZE : SMALL, bold: i === 0, ...(i === 0 && part.tag !== undefined && { also: tagged(part.id) }) })).join('');
+    // A valve in two pieces is one thing: its second piece says so, and is found by it.
+    const says = `${part.name}${part.title === undefined ? '' : `, ${part.title}`}: ${part.kind}${position === undefined ? '' : `, in position ${position}`}`;
+    if (further) return `<g data-of="${tagged(part.id).slice(10, -1)}"><title>${says.replace(/[&<>]/g, (sign) => `&#${sign.charCodeAt(0)};`)}</title>${body}${words(`with ${part.tag ?? 'it'}`, { x: cx + 18, y: cy + 24, size: 9 })}</g>\n`;
+    void id;
+    return thing(part.id, part.kind, says, body + said + overlay(spot, fitted(marks, 90)));
+}
+
+function drawEnd(drawing: Drawing, { id }: Fixture, box: Box): string {
+    const kind = id.slice(id.lastIndexOf(':') + 1) as 'air' | 'deck' | 'sea';
+    const { name, body } = outside(kind);
+    drawing.signs.set(name, `<g transform="translate(26 ${kind === 'air' ? 8 : 0})">${body}</g>`);
+    return thing(id, 'end', name, `<g transform="translate(${n(box.x + box.width)} ${n(box.y + ABOVE)})">${body}</g>`);
+}

@@ -1,0 +1,107 @@
+/** The sizes of everything on a schematic, for the library that places it, and what is drawn in each block. */
+import type { Boat, Id, Vent } from '../../../model/boat';
+import { isOutside } from '../../../analysis/topology/network';
+import type { Block, Link, Plan, Port } from '../plan';
+import { SIZE, widthOf } from '../svg';
+import { wrapTo } from '../wrap';
+import { ABOVE, BOUNDARY, ROW, SMALL, boundaries, cellWidth, type Boundary } from './cells';
+import { topologyOf, type Cell, type Fixture, type Run, type Topology } from './runs';
+
+export interface PlacedCell extends Cell {
+    /** From the left edge of its block. */
+    readonly x: number;
+    readonly width: number;
+    readonly before?: Boundary;
+}
+
+export interface RunBlock {
+    readonly run: Run;
+    readonly cells: readonly PlacedCell[];
+    readonly width: number;
+    /** After the last cell. */
+    readonly after?: Boundary;
+}
+
+export interface Schematic extends Topology {
+    readonly plan: Plan;
+    /** By id of their block. */
+    readonly blocks: ReadonlyMap<string, RunBlock | { readonly fixture: Fixture; readonly width: number }>;
+    /** The run that a link belongs to. */
+    readonly links: ReadonlyMap<string, Run>;
+}
+
+/** Lines of words in a tank or an engine. */
+export const namesOf = (id: Id, title: string | undefined): readonly string[] => [id, ...(title === undefined ? [] : wrapTo(title, 150, SMALL))];
+
+export function schematicOf(boat: Boat): Schematic {
+    const topology = topologyOf(boat);
+    const blocks = new Map<string, RunBlock | { fixture: Fixture; width: number }>();
+    const links = new Map<string, Run>();
+    const planned: Block[] = [];
+    const linked: Link[] = [];
+    for (const fixture of topology.fixtures) {
+        const width = fixtureWidth(fixture);
+        blocks.set(fixture.id, { fixture, width });
+        planned.push({ id: fixture.id, width, ...portsOf(fixture) });
+    }
+    for (const run of topology.runs) {
+        if (run.cells.length > 0) {
+            const block = runBlock(topology, run);
+            blocks.set(run.id, block);
+            planned.push({ id: run.id, width: block.width, height: ROW, ports: [{ id: `${run.id} west`, side: 'west', y: ABOVE }, { id: `${run.id} east`, side: 'east', y: ABOVE }] });
+        }
+        const link = (from: string | undefined, to: string | undefined, end: string): void => {
+            if (from === undefined || to === undefined) return;
+            const id = `${run.id} ${end}`;
+            links.set(id, run);
+            // A tee has one point; what leaves it to the right leaves it by its other side.
+            linked.push({ id, from: topology.at.get(from)?.kind === 'tee' ? `${from} east` : from, to });
+        };
+        if (run.cells.length === 0) link(run.from, run.to, 'link');
+        else {
+            link(run.from, `${run.id} west`, 'first');
+            if (run.turns) link(run.to, `${run.id} east`, 'last'); else link(`${run.id} east`, run.to, 'last');
+        }
+    }
+    return { ...topology, plan: { blocks: planned, links: linked }, blocks, links };
+}
+
+function runBlock({ boat, at }: Topology, run: Run): RunBlock {
+    const spaceAt = (point: string | undefined): string | undefined => {
+        const fixture = point === undefined ? undefined : at.get(point);
+        return fixture?.tank?.space ?? fixture?.consumer?.space ?? fixture?.part?.space;
+    };
+    const crossed = boundaries(boat, spaceAt(run.from), run.cells.map(({ part }) => part), spaceAt(run.to));
+    let x = 0;
+    const cells = run.cells.map((cell, i): PlacedCell => {
+        const before = crossed[i];
+        if (before) x += BOUNDARY;
+        const width = cellWidth(cell.part);
+        const placed = { ...cell, x, width, ...(before && { before }) };
+        x += width;
+        return placed;
+    });
+    const after = crossed[run.cells.length];
+    return { run, cells, width: x + (after ? BOUNDARY : 0), ...(after && { after }) };
+}
+
+/** Ports with the height that they need: the library puts those of one side in the order with the fewest crossings. */
+function portsOf({ kind, outlets }: Fixture): { height: number; ports: readonly Port[] } {
+    if (kind === 'tee') return { height: 6, ports: outlets.flatMap(({ point }) => [{ id: point, side: 'west' as const, y: 3 }, { id: `${point} east`, side: 'east' as const, y: 3 }]) };
+    if (kind === 'end') return { height: ROW, ports: outlets.map(({ point, side }) => ({ id: point, side, y: ABOVE })) };
+    const most = Math.max(1, outlets.filter(({ side }) => side === 'west').length, outlets.filter(({ side }) => side === 'east').length);
+    return { height: most * ROW, ports: outlets.map(({ point, side }) => ({ id: point, side })) };
+}
+
+export const ventsWidth = (vents: readonly Vent[]): number => vents.reduce((sum, { tag }) => sum + widthOf(tag, SMALL) + 18, 0);
+
+function fixtureWidth({ kind, tank, consumer, part, outlets, id }: Fixture): number {
+    if (kind === 'tee') return 6;
+    if (kind === 'end') return isOutside(id) ? 60 : 20;
+    const names = tank ? namesOf(tank.id, tank.title) : consumer ? namesOf(consumer.id, consumer.title) : [part!.tag ?? ''];
+    const widest = Math.max(...names.map((name, i) => widthOf(name, i === 0 ? SIZE : SMALL, i === 0))) + 24;
+    if (kind === 'consumer') return Math.ceil(Math.max(120, widest, ventsWidth(consumer!.vents) + 16));
+    const labels = (side: 'west' | 'east'): number => Math.max(0, ...outlets.filter((outlet) => outlet.side === side).map(({ point }) => widthOf(point.slice(point.lastIndexOf(':') + 1), SMALL)));
+    if (kind === 'valve') return Math.ceil(Math.max(labels('west'), 24) + Math.max(labels('east'), widest, 60) + 30);
+    return Math.ceil(Math.max(180, widest));
+}
