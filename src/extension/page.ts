@@ -15,6 +15,7 @@ export function pageOf(webview: vscode.Webview, extension: vscode.Uri): string {
 <link rel="stylesheet" nonce="${nonce}" href="${address('live-view.css')}">
 </head>
 <body>
+<div id="first">
 <header>
 <a class="skip" href="#words">To the drawing in words</a>
 <form id="choose">
@@ -25,14 +26,16 @@ of <strong id="boat"></strong>
 <select id="show"></select><span id="steps">, <span id="step" role="status"></span>, <button type="button" id="back" aria-keyshortcuts="PageUp" title="The step before (Page Up)">back</button>, <button type="button" id="on" aria-keyshortcuts="PageDown" title="The next step (Page Down)">on</button></span>;
 <label for="find">find</label> <input id="find" type="text" spellcheck="false" autocomplete="off"> <span id="found" role="status"></span>
 <button type="button" id="svg">Save as SVG</button> <button type="button" id="png">Save as PNG</button>
+<span id="put" hidden><strong id="placed"></strong> stands where it was put: <button type="button" id="undo" aria-keyshortcuts="Delete" title="It stands where it would by itself again (Delete)">put it back</button></span>
 </form>
 <p id="told" role="status"></p>
 </header>
 <main>
 <h1 class="unseen" id="heading">Drawing</h1>
 <div id="sheet" tabindex="0" role="region" aria-labelledby="heading"><div id="paper"></div></div>
-<section id="words" tabindex="-1" aria-labelledby="in-words"><h2 id="in-words">The drawing in words</h2><div id="list"></div></section>
 </main>
+</div>
+<section id="words" tabindex="-1" aria-labelledby="in-words"><h2 id="in-words">The drawing in words</h2><div id="list"></div></section>
 <script nonce="${nonce}" src="${address('live-view.js')}"></script>
 </body>
 </html>`;

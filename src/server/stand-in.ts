@@ -1,23 +1,10 @@
 // @ts-nocheck
 // TEMPORARY: until the schematic is there.
-import { inked, svg, thing, words } from '../documents/drawing/svg';
+import { drawSchematic } from '../documents/drawing/schematic/draw';
+import { schematicOf } from '../documents/drawing/schematic/place';
+import { layOut } from '../layout/elk';
 export const standIn = async (boat, sheet) => {
-    let body = ''; const said = []; let y = 40; let width = 400;
-    boat.courses.forEach((course) => {
-        let x = 40;
-        body += words(course.id, { x, y: y - 10 });
-        said.push({ text: course.id, depth: 0 });
-        const line = [course.from.part, ...course.parts, course.to.part].filter((id) => id);
-        for (const id of line) {
-            if (said.some(({ about }) => about === id)) continue;
-            const shut = boat.lineUps.find(({ id }) => id === sheet.lineUp)?.settings.some(({ part, position }) => part === id && position === 'shut');
-            body += thing(id, 'part', id, `<rect ${inked(shut ? 'solid' : 'outline')} x="${x}" y="${y}" width="60" height="30"/>${words(id, { x: x + 4, y: y + 44 })}`);
-            said.push({ text: `${id} after the one before`, about: id, depth: 1 });
-            body += `<path ${inked(id === 'F1' ? 'accent' : 'line')} d="M${x + 60} ${y + 15}h30"/>`;
-            x += 90;
-        }
-        width = Math.max(width, x + 40);
-        y += 100;
-    });
-    return { svg: svg({ width, height: y + 20, title: `Schematic of ${boat.name}`, body }), words: said };
+    const plan = schematicOf(boat);
+    const said = boat.courses.flatMap((course) => [{ text: course.id, depth: 0 }, ...[course.from.part, ...course.parts, course.to.part].filter((id) => id).map((id) => ({ text: `${id} after the one before`, about: id, depth: 1 }))]);
+    return { svg: drawSchematic(plan, await layOut(plan.plan), sheet).replace(/ stroke-width="1" stroke-width/g, ' stroke-width').replace(/ stroke-width="1"( [^>]*stroke-width)/g, '$1'), words: said };
 };

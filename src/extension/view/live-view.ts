@@ -46,11 +46,12 @@ window.addEventListener('message', ({ data }: MessageEvent<ToView>) => {
             drawing.settle(focused);
             element('heading').textContent = drawn.svg.getAttribute('aria-label');
             tellInWords(picture.words ?? []);
-        }
+        } else element('told').textContent = 'The drawing that was made cannot be shown; the one before it stays.';
         if (toRestore) sheet.view = toRestore;
         toRestore = undefined;
     }
     finder.know(picture.choices.things, (id) => drawing.symbol(id) !== undefined);
+    mover.know(picture.placed);
     remember();
 });
 

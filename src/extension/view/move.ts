@@ -10,6 +10,10 @@ export class Mover {
     private moving: { readonly id: string; readonly middle: readonly [number, number]; by: [number, number] } | undefined;
     private timer: ReturnType<typeof setTimeout> | undefined;
 
+    /** Things that stand where somebody put them. */
+    private placed: ReadonlySet<string> = new Set();
+    private at: string | undefined;
+
     constructor(private readonly drawing: Drawing, sheet: SheetView, private readonly isAllowed: () => boolean) {
         const scroller = element('sheet');
         let from: readonly [number, number] | undefined;
@@ -22,6 +26,8 @@ export class Mover {
         scroller.addEventListener('pointermove', ({ clientX, clientY }) => { if (from) this.shift([(clientX - from[0]) / sheet.scale, (clientY - from[1]) / sheet.scale]); });
         scroller.addEventListener('pointerup', () => { if (from) this.end(); from = undefined; });
         scroller.addEventListener('pointercancel', () => { this.moving = undefined; from = undefined; });
+        scroller.addEventListener('focusin', ({ target }) => { this.at = idOf(target); this.offer(); });
+        element('undo').addEventListener('click', () => { if (this.at !== undefined) this.place(this.at, undefined); });
     }
 
     /** By so much, or back to where it stands by itself. */
@@ -33,6 +39,16 @@ export class Mover {
         const { by: [x, y] } = this.moving!;
         this.shift([x + by[0], y + by[1]]);
         this.timer = setTimeout(() => this.end(), STILL);
+    }
+
+    know(placed: readonly string[]): void {
+        this.placed = new Set(placed);
+        this.offer();
+    }
+
+    private offer(): void {
+        element('put').hidden = this.at === undefined || !this.placed.has(this.at) || !this.isAllowed();
+        element('placed').textContent = this.at ?? '';
     }
 
     private begin(id: string): boolean {
