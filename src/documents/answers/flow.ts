@@ -193,7 +193,7 @@ function partSentences(boat: Boat, part: Id, runs: Steady): string[] {
     return [`${name} passes ${litresPerHour(Math.abs(flow))}${flow < 0 ? ' against its direction' : ''}${into === undefined || out === undefined ? '' : `; ${pressureWords(into)} where the liquid enters and ${pressureWords(out)} where it leaves`}.`];
 }
 
-function consumerSentences(boat: Boat, network: Network, id: Id, asked: Asked, runs: Steady, way: Way): string[] {
+export function consumerSentences(boat: Boat, network: Network, id: Id, asked: Asked, runs: Steady, way: Way): string[] {
     const { drawn, returned } = runs.state.demands.get(id)!;
     const consumer = network.consumers.get(id)!;
     const inlet = inletIn(boat, asked.lineUp, id);
@@ -207,6 +207,10 @@ function consumerSentences(boat: Boat, network: Network, id: Id, asked: Asked, r
     if (!isTold(found)) return [found.status === 'unbalanced' ? drawnWords : `${drawnWords} What its pump draws against: ${untoldWords(id, [found])}`];
     return [`${drawnWords} ${capital(drawsWords(boat, id, inlet))} ${found.total < 0 ? `is pushed by ${kPa(-found.total)}` : `draws against ${kPa(found.total)}`}${limit === undefined || inlet.feeds !== undefined ? '' : `; the limit is ${kPa(limit)}`}.`];
 }
+
+/** Why part of what is asked about is not told, where no fact is missing. */
+export const unsettledSentences = (network: Network, steady: Steady, points: readonly string[], parts: ReadonlySet<Id>): string[] =>
+    STATUS[statusOf(points.flatMap((point) => steady.groupAt(point) ?? []))](network, steady, points, parts);
 
 type Status = 'settled' | 'not settled' | 'cannot flow' | 'unusable';
 
@@ -242,7 +246,7 @@ function leftOver(groups: readonly Group[]): { readonly flow: number; readonly h
 const below = (value: number, unit: string): string => (value < 1e-3 ? `less than 0.001 ${unit}` : `${figure(value)} ${unit}`);
 
 /** What consumers draw that run and were asked about. */
-function missingDemands(boat: Boat, runs: Steady, told: readonly Id[], part: Id | undefined, way: Way, { lineUp }: State): ReturnType<typeof steadyMissing>[] {
+export function missingDemands(boat: Boat, runs: Steady, told: readonly Id[], part: Id | undefined, way: Way, { lineUp }: State): ReturnType<typeof steadyMissing>[] {
     if (lineUp.use === 'transfer' || lineUp.use === 'polish' || lineUp.use === 'service' || lineUp.use === 'laid up') return [];
     const asked = way === undefined ? boat.consumers.map(({ id }) => id) : ['to' in way ? way.to : way.from];
     return boat.consumers.filter(({ id, kind }) => kind !== 'exchanger' && asked.includes(id) && !told.includes(id) && !runs.state.demands.has(id) && !lineUp.stopped.includes(id) && (part === undefined || part === id)).map(({ id }) => steadyMissing(boat, { about: id, of: 'draws' }));

@@ -6,7 +6,7 @@ import { openingsOf } from '../../analysis/opening/openings';
 import { plumbing } from '../../analysis/opening/plumbing';
 import { waysTo } from '../../analysis/opening/ways';
 import { isolate, type Isolation, type IsolatingSet } from '../../analysis/topology/isolating';
-import { isPump, networkOf } from '../../analysis/topology/network';
+import { isPump, networkOf, type Positions } from '../../analysis/topology/network';
 import { distinct, missingOf } from '../../analysis/missing';
 import { nameOf } from '../../checks/check';
 import { attitudeWords, capital, listed } from '../../model/words';
@@ -16,20 +16,32 @@ import { conditionOf, levelWords, type State } from './state';
 const MOST_SHOWN = 4;
 const PROVE = 'Prove what is shut: crack the part a little, and the stream must die. A stream that never came proves nothing.';
 
+/** How a part is cut off in a line-up, from every tank: a selector that is turned away from one is turned to another. */
+export interface CutOff {
+    /** With checks that hold, and with none counted. */
+    readonly trusted: Isolation;
+    readonly worn: Isolation;
+    /** What is told first; none where nothing needs to be turned, or nothing helps. */
+    readonly first: IsolatingSet | undefined;
+}
+
+export function cutOff(boat: Boat, part: Id, positions: Positions): CutOff {
+    const [trusted, worn] = (['tight', 'leaky'] as const).map((checks) => isolate(networkOf(boat), positions, part, boat.tanks.map(({ id }) => id), { checks })) as [Isolation, Isolation];
+    return { trusted, worn, first: worn.sets[0] ?? trusted.sets[0] };
+}
+
 export function answerIsolate(boat: Boat, part: Id, name: string | undefined, state: State): Answer {
     const network = networkOf(boat);
     const { positions } = state.lineUp;
     const leaky = plumbing(network, positions, 'leaky');
     const tanks = [...new Set(waysTo(leaky, part).map(({ tank }) => tank))];
-    // From every tank: a selector that is turned away from one is turned to another.
-    const [trusted, worn] = (['tight', 'leaky'] as const).map((checks) => isolate(network, positions, part, boat.tanks.map(({ id }) => id), { checks })) as [Isolation, Isolation];
+    const { trusted, worn, first } = cutOff(boat, part, positions);
     const openings = (openingsOf(boat).get(part) ?? []).filter((opening) => name === undefined || opening.name === name);
     const opened = openings.flatMap((opening) => state.attitudes.map((attitude) => open(leaky, opening, conditionOf(state, attitude))));
     const floods = [...new Set(opened.flatMap(({ tanks: from }) => from.filter(({ outcome }) => outcome === 'floods').map(({ tank }) => tank)))];
     const open_: readonly Lack[] = [...opened.flatMap(({ lacks }) => lacks), ...(state.lies === 'not known' && tanks.length > 0 ? [{ about: 'vessel', of: 'envelope' } as const] : [])];
     const levels = levelWords(boat, state.volumes, tanks);
     const where = `${state.lies === 'as said' ? attitudeWords(state.attitudes[0]!) : 'somewhere within her envelope'}${levels === '' ? '' : `, with ${levels}`}`;
-    const first = worn.sets[0] ?? trusted.sets[0];
     const subject = capital(nameOf(boat, part));
     const body: string[] = [];
     if (floods.length > 0) body.push(`WARNING: as the valves stand in ${state.lineUp.id}, liquid of ${listed(floods)} can run out of it ${where}.`);
@@ -59,9 +71,12 @@ export function answerIsolate(boat: Boat, part: Id, name: string | undefined, st
     };
 }
 
-/** What must hold, with its verb, on a way that no hand can shut: its checks and pumps, and the consumer that it comes back through. */
+/** What must hold on a way that no hand can shut: its checks and pumps, and the consumer that it comes back through. */
+export const heldBy = (boat: Boat, by: readonly Id[]): Id[] => by.filter((id) => boat.consumers.some((consumer) => consumer.id === id) || boat.parts.some((other) => other.id === id && (other.kind === 'check' || isPump(other))));
+
+/** The same with its verb. */
 function holding(boat: Boat, by: readonly Id[]): string {
-    const held = by.filter((id) => boat.consumers.some((consumer) => consumer.id === id) || boat.parts.some((other) => other.id === id && (other.kind === 'check' || isPump(other))));
+    const held = heldBy(boat, by);
     return held.length === 0 ? 'check valves hold' : `${listed(held)} ${held.length > 1 ? 'hold' : 'holds'}`;
 }
 

@@ -11,7 +11,7 @@ import { NO_RESISTANCE, RECKONING, RECKONING_BY_GRAVITY, afterStart, beforeFirst
 
 const WIDTH = 80;
 
-function titleOf(plan: BleedPlan): string {
+export function titleOf(plan: BleedPlan): string {
     const { opened, ranDry } = plan.request;
     const filled = plan.request.prefilled ?? [];
     return `Bleed ${plan.engine}${ranDry ? ' after running dry' : opened.length > 0 ? ` after opening ${listed(opened)}` : ''}${filled.length > 0 ? `, ${listed(filled)} filled by hand` : ''}`;

@@ -17,14 +17,27 @@ import { placeRows } from './places';
 import { safeName } from './safe';
 import type { Page, PartRow } from './tree';
 
-/** Runs it on the boat, with the cautions that the table asks for put in where nobody wrote them. `issued` as of a page that was made. */
-export function handWrittenPage(boat: Boat, block: ProcedureBlock, issued?: string): Page {
+/** A block as it is carried out: its steps as they are numbered on its page, each bleed sequence as its own steps, with the cautions that were put in. */
+export interface CarriedOut {
+    readonly program: Program;
+    readonly executed: Executed;
+    readonly planned: readonly NotedStep[];
+    readonly hazardAt: ReturnType<typeof hazards>;
+}
+
+export function carriedOut(boat: Boat, block: ProcedureBlock): CarriedOut {
     const normal = normalLineUp(boat, lineUpsOf(boat))?.id ?? 'RUN';
     const [starts, ends] = [block.starts ?? normal, block.ends ?? normal];
     const written = stepsOf(block);
     const program = withCautions(boat, { jobs: block.jobs, starts, ends, steps: written.map(({ step }) => step) });
     const executed = execute(boat, program);
-    const { planned, hazardAt } = expanded(boat, program, executed, written);
+    return { program, executed, ...expanded(boat, program, executed, written) };
+}
+
+/** Runs it on the boat, with the cautions that the table asks for put in where nobody wrote them. `issued` as of a page that was made. */
+export function handWrittenPage(boat: Boat, block: ProcedureBlock, issued?: string): Page {
+    const { program, executed, planned, hazardAt } = carriedOut(boat, block);
+    const { starts, ends } = program;
     const steps = planned.map(({ step }) => step);
     const ground = groundOf(boat);
     const fluid = steps.some((step) => (step.do === 'open' || step.do === 'remove') && ground.liquid(step.part) === 'coolant') ? 'coolant' : 'fuel';

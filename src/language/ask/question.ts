@@ -43,7 +43,7 @@ interface Token {
     readonly type: string;
 }
 
-class Reader {
+export class Reader {
     private at = 0;
     constructor(private readonly tokens: readonly Token[], private readonly boat: Boat) {}
 
@@ -88,7 +88,7 @@ export function readQuestion(words: string, boat: Boat): { question: Question; c
 /** How she is today: `T1 110 L heel 4 port`. */
 export const readToday = (words: string, boat: Boat): Circumstances => readCircumstances(readerOf(words, boat), boat);
 
-function readerOf(words: string, boat: Boat): Reader {
+export function readerOf(words: string, boat: Boat): Reader {
     const { tokens } = lexer().asWritten(words);
     return new Reader(tokens.filter(({ tokenType }) => tokenType.name !== 'NL').map(({ image, tokenType }) => ({ text: image, type: tokenType.name })), boat);
 }

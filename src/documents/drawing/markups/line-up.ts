@@ -1,0 +1,96 @@
+/** A line-up: how its valves stand, in which lines fuel moves, and which legs stay dead in it. */
+import type { Id } from '../../../model/boat';
+import { barredFor, runsIn } from '../../../analysis/time/burners';
+import { movers } from '../../../analysis/time/overflow';
+import { returnIsBlocked } from '../../../analysis/topology/isolation';
+import { lineUpsOf, normalLineUp, type ResolvedLineUp } from '../../../analysis/topology/line-ups';
+import { networkOf, type Network } from '../../../analysis/topology/network';
+import { running, tanksAfter, tanksBefore } from '../../../analysis/topology/paths';
+import { routes } from '../../../analysis/topology/routes';
+import { nameOf } from '../../../checks/check';
+import { capital, listed } from '../../../model/words';
+import type { Mark, Markup } from '../markup';
+import type { Refused, Shown } from './markup';
+import { shownState } from './state';
+import { onLines, teesAt } from './things';
+
+export function lineUpMarkup(of: Shown): Markup | Refused {
+    const { boat } = of;
+    const state = shownState(of, 'low');
+    if ('refused' in state) return state;
+    const { lineUp } = state;
+    const network = networkOf(boat);
+    const { runs, live } = liveIn(network, lineUp);
+    const lines = onLines(boat);
+    const dead = lines.filter((id) => !live.has(id));
+    const positions = (id: Id): Pick<Mark, 'words'> => { const words = lineUp.positions.get(id) ?? (lineUp.unplaced.includes(id) ? '?' : undefined); return words === undefined ? {} : { words }; };
+    return {
+        title: `Line-up ${lineUp.id}`,
+        marks: [
+            ...lines.map((id): Mark => ({ about: id, as: live.has(id) ? 'live' : 'dead', ...positions(id) })),
+            ...boat.consumers.filter(({ id }) => live.has(id)).map(({ id }): Mark => ({ about: id, as: 'live' })),
+        ],
+        notes: [
+            ...runs.flatMap((id) => (network.consumers.has(id) ? consumerNotes(network, lineUp, id) : pumpNotes(network, lineUp, id))),
+            ...(runs.length === 0 ? [`Nothing runs in ${lineUp.id}.`] : []),
+            ...(lineUp.stopped.length > 0 ? [`${listed(lineUp.stopped)} ${lineUp.stopped.length > 1 ? 'are' : 'is'} stopped in ${lineUp.id}.`] : []),
+            ...unsaidNotes(lineUp), ...otherwise(of, lineUp),
+            ...(dead.length > 0 && runs.length > 0 ? [`Nothing moves in ${listed(dead.map((id) => nameOf(boat, id)))}.`] : []),
+        ],
+    };
+}
+
+/**
+ * What runs in a line-up, and all that fuel moves through then. While fuel is transferred or polished no engine counts as running, as where flow is
+ * reckoned; then it is what the pumps between tanks move.
+ */
+export function liveIn(network: Network, lineUp: ResolvedLineUp): { readonly runs: readonly Id[]; readonly live: ReadonlySet<Id> } {
+    const linedUp = running(network, lineUp.positions);
+    const moves = lineUp.use === 'transfer' || lineUp.use === 'polish';
+    const runs = moves ? movers(network, linedUp).map(({ id }) => id) : network.boat.consumers.map(({ id }) => id).filter((id) => runsIn(lineUp, id));
+    const live = new Set<Id>();
+    for (const id of runs) {
+        const own = network.through.get(id) ?? [];
+        const barred = new Set([...own, ...(moves ? barredFor(network).any : [])]);
+        const [ins, outs] = moves ? [own.map((i) => network.passages[i]!.from), own.map((i) => network.passages[i]!.to)] : [endsOf(network, id, 'in'), endsOf(network, id, 'out')];
+        const supply = routes(linedUp, network.tankPoints, ins, barred);
+        const circuits = routes(linedUp, outs, ins, barred);
+        // What nothing feeds does not run, and returns nothing.
+        if (supply.size === 0 && circuits.size === 0) continue;
+        const on = [...supply, ...circuits, ...routes(linedUp, outs, network.tankPoints, barred)];
+        live.add(id);
+        for (const part of [...on.flatMap((i) => network.passages[i]!.part ?? []), ...teesAt(network.boat, on)]) live.add(part);
+    }
+    return { runs, live };
+}
+
+/** The points of a consumer, those of its own circuits among them. */
+const endsOf = ({ points }: Network, consumer: Id, end: 'in' | 'out'): number[] => points.flatMap((name, i) => (name === `${consumer}:${end}` || (name.startsWith(`${consumer}.`) && name.endsWith(`-${end}`)) ? [i] : []));
+
+function consumerNotes(network: Network, lineUp: ResolvedLineUp, id: Id): string[] {
+    const linedUp = running(network, lineUp.positions);
+    const [from, to] = [tanksBefore(linedUp, `${id}:in`), tanksAfter(linedUp, `${id}:out`)];
+    if (from.length === 0) return [`No tank feeds ${id} in ${lineUp.id}.`];
+    if (!network.boat.joints.some((joint) => joint.from === `${id}:out` || joint.to === `${id}:out`)) return [`${id} draws from ${listed(from)}; no return of it is written.`];
+    if (returnIsBlocked(linedUp, id)) return [`WARNING: the return of ${id} is shut in ${lineUp.id}. Open it before ${id} runs.`];
+    return [`${id} draws from ${listed(from)} and returns to ${to.length === 0 ? 'its own supply' : listed(to)}.`];
+}
+
+function pumpNotes(network: Network, { positions }: ResolvedLineUp, id: Id): string[] {
+    const linedUp = running(network, positions);
+    const barred = barredFor(network).any;
+    return [`${capital(nameOf(network.boat, id))} draws from ${listed(tanksBefore(linedUp, `${id}:in`, barred))} and pushes to ${listed(tanksAfter(linedUp, `${id}:out`, barred))}. No engine counts as running meanwhile.`];
+}
+
+export const unsaidNotes = ({ id, unplaced, assumedOpen }: ResolvedLineUp): string[] => [
+    ...(unplaced.length > 0 ? [`How ${listed(unplaced)} ${unplaced.length > 1 ? 'stand' : 'stands'} in ${id} is not written: no way through ${unplaced.length > 1 ? 'them' : 'it'} is shown as live. Write it into the line-up.`] : []),
+    ...(assumedOpen.length > 0 ? [`${listed(assumedOpen)} ${assumedOpen.length > 1 ? 'are' : 'is'} taken as open: nothing says how ${assumedOpen.length > 1 ? 'they stand' : 'it stands'} in ${id}.`] : []),
+];
+
+/** What stands otherwise than as she is left. */
+function otherwise({ boat }: Shown, lineUp: ResolvedLineUp): string[] {
+    const normal = normalLineUp(boat, lineUpsOf(boat));
+    if (!normal || normal.id === lineUp.id) return [];
+    const others = [...lineUp.positions].filter(([valve, position]) => normal.positions.get(valve) !== position).map(([valve, position]) => `${valve} ${position}`);
+    return others.length === 0 ? [] : [`Otherwise than in ${normal.id}: ${listed(others)}.`];
+}
