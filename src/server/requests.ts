@@ -10,7 +10,7 @@ export function answerViews(connection: Connection, shared: LangiumSharedService
     const pictures = new Pictures(shared, boats, schematic);
     pictures.onChanged((folder) => { void connection.sendNotification(CHANGED, { folder } satisfies ChangedParams); });
     // Only the reading holds the texts still: while something is laid out, keys come through.
-    const reading = createRequestHandler<PictureParams, ReturnType<Pictures['reading']>>((_, document) => pictures.reading(document), shared, DocumentState.IndexedReferences);
+    const reading = createRequestHandler<PictureParams, ReturnType<Pictures['reading']>>((_, document, params) => pictures.reading(document, params), shared, DocumentState.IndexedReferences);
     connection.onRequest(PICTURE, async (params: PictureParams, cancel): Promise<PictureResult | ResponseError | null> => {
         const read = await reading(params, cancel);
         if (read === null || read instanceof ResponseError) return read;

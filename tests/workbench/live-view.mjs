@@ -1,6 +1,6 @@
 /** The drawing beside the text, as its reader uses it. The steps build on one another, in a window of their own. */
 import assert from 'node:assert/strict';
-import { cpSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { until } from './workbench.mjs';
@@ -50,8 +50,12 @@ export function liveView({ step, repo, root, shots, open }) {
     };
     /** Sets the editor's colours, and tells the least contrast of what is drawn and written on the sheet's ground. */
     const contrast = async (theme, mark) => {
-        const settings = join(root, 'data/User/settings.json');
-        writeFileSync(settings, JSON.stringify({ ...JSON.parse(readFileSync(settings, 'utf8')), 'workbench.colorTheme': theme }));
+        await editor.command('Preferences: Color Theme');
+        const input = editor.page.locator('.quick-input-widget:visible .quick-input-box input');
+        await input.fill(theme);
+        await editor.page.locator('.quick-input-list .monaco-list-row.focused').filter({ hasText: theme }).waitFor();
+        await editor.press('Enter');
+        await input.waitFor({ state: 'hidden' });
         await until(`the theme ${theme}`, () => within((body, wanted) => body.className.split(' ').includes(wanted), mark));
         return within(() => {
             const rgb = (colour) => colour.match(/[\d.]+/g).slice(0, 3).map(Number);
@@ -141,15 +145,21 @@ export function liveView({ step, repo, root, shots, open }) {
 
     step('what the eye is on stays there over an edit, and while the view is hidden', async () => {
         const whole = (await eye()).width;
-        await view().locator('#sheet').focus();
-        for (let i = 0; i < 4; i++) await editor.press('+');
-        await view().locator('#sheet').hover();
-        await editor.page.mouse.wheel(150, 60);
-        await until('a larger sheet that is scrolled', async () => { const { width, scrollLeft } = await eye(); return width > whole * 2 && scrollLeft > 0; });
+        await editor.caret('shutoff V10');
+        await framed('V10');
+        const { x, y, width, height } = await symbol('V10').boundingBox();
+        await editor.page.mouse.move(x + width / 2, y + height / 2);
+        await editor.page.keyboard.down('Control');
+        for (let i = 0; i < 2; i++) await editor.page.mouse.wheel(0, -50);
+        await editor.page.keyboard.up('Control');
+        await until('a larger sheet that is scrolled', async () => { const { width: now, scrollLeft } = await eye(); return now > whole * 1.5 && scrollLeft > 0; });
+        const near = await symbol('V10').boundingBox();
+        assert.ok(Math.abs(near.x + near.width / 2 - x - width / 2) < 20, 'what lies under the pointer stays there');
         const before = await eye();
         await shot('53-zoomed');
         await typeUnder('shutoff V10', 'shutoff V11');
         await drawn('V11');
+        await framed('V11');
         const after = await eye();
         assert.deepEqual([after.scrollLeft, after.scrollTop], [before.scrollLeft, before.scrollTop]);
         // A part more makes the sheet wider; each unit of it is as large as it was.
@@ -165,8 +175,33 @@ export function liveView({ step, repo, root, shots, open }) {
         await until('the whole sheet', async () => (await eye()).width < before.width);
     });
 
+    step('a line-up is chosen, and a procedure is walked', async () => {
+        await view().locator('#lineUp').selectOption('SERVICE');
+        await until('the line-up on the sheet', async () => /SERVICE/.test(await view().locator('#paper').textContent()));
+        const job = await view().locator('#show option').filter({ hasText: /Renew.*F1/ }).first().getAttribute('value');
+        await view().locator('#show').selectOption(job);
+        const step = view().locator('#step');
+        await until('the first step', async () => /^step 1 of \d+$/.test(await step.innerText()));
+        await view().locator('#on').click();
+        await until('the second step', async () => /^step 2 of /.test(await step.innerText()));
+        await view().locator('#sheet').focus();
+        await editor.press('PageDown');
+        await until('the third step', async () => /^step 3 of /.test(await step.innerText()));
+        await until('the step on the sheet', async () => /Step 3 of/i.test(await view().locator('#paper').textContent()));
+        await shot('58-step');
+        await view().locator('#show').selectOption('');
+        await view().locator('#kind').selectOption('elevation');
+        await until('the elevation', async () => /elevation/.test(await view().locator('#paper').textContent()));
+        await view().locator('#level').fill('50');
+        await view().locator('#heel').fill('20');
+        await editor.press('Tab');
+        await shot('59-elevation');
+        await view().locator('#kind').selectOption('schematic');
+        await drawn('V11');
+    });
+
     step('the drawing is saved black on white while the editor is dark', async () => {
-        const dark = await contrast('Default Dark Modern', 'vscode-dark');
+        const dark = await contrast('Dark Modern', 'vscode-dark');
         await shot('54-dark');
         assert.ok(dark.isPaper && dark.least >= READABLE, JSON.stringify(dark));
         const text = (await saved('#svg', 'saved.svg')).toString('utf8');
@@ -188,7 +223,7 @@ export function liveView({ step, repo, root, shots, open }) {
     });
 
     step('the drawing can be read in high contrast', async () => {
-        for (const [name, theme, mark] of [['55-high-contrast', 'Default High Contrast', 'vscode-high-contrast'], ['56-high-contrast-light', 'Default High Contrast Light', 'vscode-high-contrast-light'], ['57-light', 'Default Light Modern', 'vscode-light']]) {
+        for (const [name, theme, mark] of [['55-high-contrast', 'Dark High Contrast', 'vscode-high-contrast'], ['56-high-contrast-light', 'Light High Contrast', 'vscode-high-contrast-light'], ['57-light', 'Light Modern', 'vscode-light']]) {
             const seen = await contrast(theme, mark);
             await shot(name);
             assert.ok(seen.isPaper && seen.least >= READABLE, `${theme}: ${JSON.stringify(seen)}`);

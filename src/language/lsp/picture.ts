@@ -4,14 +4,19 @@
  */
 import { DocumentState, OperationCancelled, delayNextTick, type Cancellation, type LangiumDocument, type LangiumSharedCoreServices } from 'langium';
 import type { Position, Range } from 'vscode-languageserver-types';
-import { lineUpsOf } from '../../analysis/topology/line-ups';
+import { lineUpsOf, normalLineUp } from '../../analysis/topology/line-ups';
+import { drawElevation } from '../../documents/drawing/elevation/elevation';
+import type { Markup } from '../../documents/drawing/markup';
+import { markupFor, stepsOf, type Shown } from '../../documents/drawing/markups/markup';
 import type { Chosen } from '../../documents/drawing/plan';
 import type { Picture, Sheet } from '../../documents/drawing/sheet';
 import { sha256 } from '../../documents/procedures/sha256';
 import type { Boat, Id } from '../../model/boat';
+import { NotUnderstood } from '../ask/question';
+import { readShow, showsFor } from '../ask/show';
 import type { Boats } from '../boats';
 import { boatOf } from '../folders';
-import type { Loaded } from '../load';
+import { lowerBoat } from '../lowering/boat';
 import type { TextProblem } from '../problems';
 import { idsAt } from './position';
 
@@ -40,10 +45,13 @@ export interface Place {
 /** A boat as it is written and as it was read last, and the first slip that keeps it from being read. */
 interface Reading {
     readonly folder: string;
-    readonly written: Loaded;
-    readonly good: Loaded | undefined;
+    readonly written: Boat;
+    readonly good: Good | undefined;
     readonly slip?: TextProblem;
 }
+
+/** A boat that could be read, and what was worked out of it to be shown. */
+type Good = Pick<Shown, 'boat' | 'findings' | 'before'>;
 
 /** The last drawing of a boat, so that one like it is known without a digest. */
 interface Drawn {
@@ -53,7 +61,8 @@ interface Drawn {
 
 export class Pictures {
     /** Boats as they were read last, by folder. */
-    private readonly good = new Map<string, Loaded>();
+    private readonly good = new Map<string, Good>();
+    private readonly choices = new WeakMap<Boat, ReturnType<typeof choicesOf>>();
     private readonly drawn = new Map<string, Drawn>();
     /** Folders of boats of which a picture was asked for. */
     private readonly watched = new Set<string>();
@@ -69,30 +78,43 @@ export class Pictures {
         const told = (folders: Iterable<string>): void => { for (const folder of new Set(folders)) if (this.watched.has(folder)) tell(folder); };
         DocumentBuilder.onBuildPhase(DocumentState.Validated, (documents) => told(documents.map(({ uri }) => boatOf(uri))));
         DocumentBuilder.onUpdate((_, deleted) => told(deleted.map(boatOf)));
+        this.boats.onSettled((folder) => told([folder]));
     }
 
     /** What there is to draw of a document's boat; nothing is drawn yet, so that no key waits for it. */
-    reading(document: LangiumDocument): Reading {
+    reading(document: LangiumDocument, { show }: PictureQuestion): Reading {
         const folder = boatOf(document.uri);
         this.watched.add(folder);
         const written = this.boats.written(document);
         const slip = written.problems.find(({ severity }) => severity === 'error');
-        if (!slip) this.good.set(folder, written);
-        return { folder, written, good: this.good.get(folder), ...(slip && { slip }) };
+        if (!slip) {
+            this.good.set(folder, {
+                boat: written.boat,
+                ...(show === 'findings' && { findings: this.boats.atOnce(document).report.findings }),
+                ...(show === 'changes' && { before: lowerBoat(this.boats.files(document), 'drawn').boat }),
+            });
+        }
+        return { folder, good: this.good.get(folder), written: written.boat, ...(slip && { slip }) };
     }
 
-    async draw({ folder, written, good, slip }: Reading, question: PictureQuestion, cancel: Cancellation.CancellationToken) {
+    async draw({ folder, good, written, slip }: Reading, question: PictureQuestion, cancel: Cancellation.CancellationToken) {
         const goesOn = async (): Promise<void> => { await delayNextTick(); if (cancel.isCancellationRequested) throw OperationCancelled; };
         // A key that came meanwhile is heard before anything is drawn.
         await goesOn();
-        const { boat } = good ?? written;
+        const { boat } = good ?? { boat: written };
         const { sheet, refused } = sheetOf(boat, question);
-        const choices = { boat: boat.title ?? boat.name, lineUps: lineUpsOf(boat).map(({ id }) => id), shows: [], things: thingsOf(boat) };
-        const told = { placed: [], choices, ...(refused.length > 0 && { refused: refused.join(' ') }) };
+        const shown = good && shownOn(good, sheet, question);
+        if (shown?.refused !== undefined) refused.push(shown.refused);
+        const told = {
+            placed: [], choices: { ...this.choicesOf(boat), ...(shown?.steps !== undefined && { steps: shown.steps }) },
+            ...(refused.length > 0 && { refused: refused.join(' ') }),
+        };
         if (!good) return { version: '', ...told, stale: `There is no drawing yet, because the text cannot be read: ${placeOf(slip!)}.` };
+        await goesOn();
         let picture: Picture;
         try {
-            picture = await this.pictureOf(boat, sheet, question, new Map());
+            const marked = { ...sheet, ...(shown?.markup && { markup: shown.markup }) };
+            picture = question.kind === 'elevation' ? drawElevation(boat, marked) : await this.schematic(boat, marked, new Map());
         } catch (error) {
             console.error('The drawing of', folder, 'failed:', error);
             return { version: '', ...told, stale: 'This could not be drawn; what is shown is the drawing before it.' };
@@ -105,14 +127,17 @@ export class Pictures {
         };
     }
 
-    private async pictureOf(boat: Boat, sheet: Sheet, { kind }: PictureQuestion, chosen: Chosen): Promise<Picture> {
-        return kind === 'schematic' ? this.schematic(boat, sheet, chosen) : this.schematic(boat, sheet, chosen);
+    private choicesOf(boat: Boat) {
+        const known = this.choices.get(boat) ?? choicesOf(boat);
+        this.choices.set(boat, known);
+        return known;
     }
 
     private remember(document: LangiumDocument): void {
         if (this.boats.files(document).some(({ state }) => state < DocumentState.Linked)) return;
-        const written = this.boats.written(document);
-        if (!written.problems.some(({ severity }) => severity === 'error')) this.good.set(boatOf(document.uri), written);
+        const { boat, problems } = this.boats.written(document);
+        const isKnown = this.good.get(boatOf(document.uri))?.boat === boat;
+        if (!isKnown && !problems.some(({ severity }) => severity === 'error')) this.good.set(boatOf(document.uri), { boat });
     }
 
     private version(folder: string, { svg, words }: Picture): string {
@@ -126,7 +151,7 @@ export class Pictures {
 }
 
 /** The sheet that is asked for, and sentences on what of it is not drawn so. */
-function sheetOf(boat: Boat, { kind, lineUp, level, heel }: PictureQuestion): { readonly sheet: Sheet; readonly refused: readonly string[] } {
+function sheetOf(boat: Boat, { kind, lineUp, level, heel }: PictureQuestion): { readonly sheet: Sheet; readonly refused: string[] } {
     const refused: string[] = [];
     const isLineUp = lineUp === undefined || lineUpsOf(boat).some(({ id }) => id === lineUp);
     if (!isLineUp) refused.push(`She has no line-up \`${lineUp}\`; the normal one is drawn.`);
@@ -142,6 +167,29 @@ function sheetOf(boat: Boat, { kind, lineUp, level, heel }: PictureQuestion): { 
             ...(isElevation && within(heel, 90, -90) && { heel: heel * Math.PI / 180 }),
         },
     };
+}
+
+/** What is to be shown over the boat, or why it cannot be. */
+function shownOn(good: Good, { lineUp, level, heel }: Sheet, { show: words, step }: PictureQuestion): { readonly markup?: Markup; readonly steps?: number; readonly refused?: string } {
+    if (words === undefined || words.trim() === '') return {};
+    try {
+        const read = readShow(words, good.boat);
+        const show = read.show === 'step' && step !== undefined ? { ...read, step } : read;
+        const of: Shown = { ...good, ...(lineUp !== undefined && { lineUp }), ...(level !== undefined && { level }), ...(heel !== undefined && { heel }) };
+        const steps = stepsOf(show, of);
+        const markup = markupFor(show, of);
+        return { ...(steps !== undefined && { steps }), ...('refused' in markup ? { refused: markup.refused } : { markup }) };
+    } catch (error) {
+        if (error instanceof NotUnderstood) return { refused: error.message };
+        throw error;
+    }
+}
+
+/** What can be chosen for a boat; the normal line-up comes first, as it is drawn when none is said. */
+function choicesOf(boat: Boat) {
+    const lineUps = lineUpsOf(boat);
+    const normal = normalLineUp(boat, lineUps)?.id;
+    return { boat: boat.title ?? boat.name, lineUps: lineUps.map(({ id }) => id).sort((a, b) => Number(b === normal) - Number(a === normal)), shows: showsFor(boat), things: thingsOf(boat) };
 }
 
 const placeOf = ({ uri, range }: TextProblem): string => `${uri.slice(uri.lastIndexOf('/') + 1)} line ${range.start.line + 1}`;
