@@ -50,7 +50,9 @@ export function liveView({ step, repo, root, shots, open }) {
     };
     /** Sets the editor's colours, and tells the least contrast of what is drawn and written on the sheet's ground. */
     const contrast = async (theme, mark) => {
-        await editor.command('Preferences: Color Theme');
+        await editor.focus();
+        await editor.press('Control+k');
+        await editor.press('Control+t');
         const input = editor.page.locator('.quick-input-widget:visible .quick-input-box input');
         await input.fill(theme);
         await editor.page.locator('.quick-input-list .monaco-list-row.focused').filter({ hasText: theme }).waitFor();
@@ -164,7 +166,7 @@ export function liveView({ step, repo, root, shots, open }) {
         assert.deepEqual([after.scrollLeft, after.scrollTop], [before.scrollLeft, before.scrollTop]);
         // A part more makes the sheet wider; each unit of it is as large as it was.
         assert.ok(after.width >= before.width);
-        await view().locator('#sheet').focus();
+        await editor.page.locator('.tab[aria-label*="Schematic of"]').click();
         await editor.openFile(BOAT, 'boat.orlop');
         await until('the view is hidden', async () => await editor.page.locator('iframe.webview.ready').count() === 0 || !await editor.page.locator('iframe.webview.ready').isVisible());
         await editor.page.locator('.tab[aria-label*="Schematic of"]').click();
@@ -201,6 +203,8 @@ export function liveView({ step, repo, root, shots, open }) {
     });
 
     step('the drawing is saved black on white while the editor is dark', async () => {
+        await view().locator('#show').selectOption('isolate F1');
+        await until('the part that is cut off', async () => await view().locator('#paper .accent').count() > 0);
         const dark = await contrast('Dark Modern', 'vscode-dark');
         await shot('54-dark');
         assert.ok(dark.isPaper && dark.least >= READABLE, JSON.stringify(dark));
@@ -228,6 +232,7 @@ export function liveView({ step, repo, root, shots, open }) {
             await shot(name);
             assert.ok(seen.isPaper && seen.least >= READABLE, `${theme}: ${JSON.stringify(seen)}`);
         }
+        await view().locator('#show').selectOption('');
     });
 
     step('the view keeps the rules of accessibility, and of its own contents', async () => {

@@ -48,7 +48,8 @@ export class Drawing {
         for (const [id, symbol] of this.things) {
             symbol.setAttribute('tabindex', '-1');
             symbol.setAttribute('role', symbol.querySelector('[data-id]') ? 'group' : 'link');
-            symbol.setAttribute('aria-label', symbol.querySelector(':scope > title')?.textContent || this.names.get(id) || id);
+            symbol.setAttribute('aria-label', nameOf(symbol) || this.names.get(id) || id);
+            for (const words of symbol.querySelectorAll('text')) words.setAttribute('aria-hidden', 'true');
         }
         return { svg: drawn, size };
     }
@@ -109,6 +110,13 @@ export class Drawing {
         const id = this.ids[Math.max(0, Math.min(this.things.size - 1, to))];
         if (id !== undefined) this.things.get(id)?.focus();
     }
+}
+
+/** What is said of a symbol, with the words beside it that are not said by that already. */
+function nameOf(symbol: Element): string {
+    const title = symbol.querySelector(':scope > title')?.textContent ?? '';
+    const words = [...symbol.querySelectorAll('text')].map(({ textContent }) => textContent).filter((text) => !title.includes(text));
+    return [title, ...words].filter((text) => text !== '').join(', ');
 }
 
 const ARROWS: Readonly<Record<string, readonly [number, number]>> = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };

@@ -18,7 +18,14 @@ let toRestore = before;
 const remember = (): void => { if (boat !== undefined && !toRestore) keep({ document: boat, question: chooser.now, ...sheet.view }); };
 const sheet = new SheetView(remember);
 const drawing = new Drawing();
-const chooser = new Chooser(before?.question ?? { kind: 'schematic' }, (question) => { post({ do: 'ask', question }); remember(); });
+let { kind } = before?.question ?? { kind: 'schematic' };
+const chooser = new Chooser(before?.question ?? { kind }, (question) => {
+    // Another kind of drawing is another sheet.
+    if (question.kind !== kind) sheet.fit();
+    ({ kind } = question);
+    post({ do: 'ask', question });
+    remember();
+});
 const finder = new Finder((id) => { if (drawing.mark(id)) sheet.show(drawing.symbol(id!)!, true); });
 const mover = new Mover(drawing, sheet, () => chooser.now.kind === 'schematic');
 drawing.listen({ open: (id) => post({ do: 'open', id }), place: (id, by) => mover.place(id, by) });
