@@ -77,7 +77,7 @@ export class LiveView implements vscode.Disposable {
                 if (message.anew) this.known = undefined;
                 return this.pull();
             case 'open': return this.open(message.id);
-            case 'place': return this.document && place(this.pictures.client, this.document, message.id, message.at);
+            case 'place': return this.document && place(this.pictures.client, this.document, message.id, message.by);
             case 'save svg': return this.svg === undefined ? undefined : this.save('svg', new TextEncoder().encode(this.svg));
             case 'save png': return this.save('png', message.bytes);
         }

@@ -13,7 +13,8 @@ export type FromView =
     /** `anew`: the view has no picture yet. */
     | { readonly do: 'ask'; readonly question: Question; readonly anew?: true }
     | { readonly do: 'open'; readonly id: string }
-    | { readonly do: 'place'; readonly id: string; readonly at?: { readonly x: number; readonly y: number } }
+    /** So far down the sheet; without it, back. */
+    | { readonly do: 'place'; readonly id: string; readonly by?: number }
     | { readonly do: 'save svg' }
     | { readonly do: 'save png'; readonly bytes: Uint8Array };
 

@@ -17,10 +17,10 @@ export async function placesIn(document: vscode.Uri): Promise<string | undefined
     }
 }
 
-/** Puts a thing elsewhere on the sheet; without a place, back to where it stands by itself. */
-export async function place(client: LanguageClient, document: vscode.Uri, id: string, at: PlaceParams['at']): Promise<void> {
+/** Moves a thing so far down the sheet; without `by`, back to where it stands by itself. */
+export async function place(client: LanguageClient, document: vscode.Uri, id: string, by: number | undefined): Promise<void> {
     const places = await placesIn(document);
-    const { text } = await client.sendRequest<PlaceResult>(PLACE, { id, ...(places !== undefined && { places }), ...(at && { at }) } satisfies PlaceParams);
+    const { text } = await client.sendRequest<PlaceResult>(PLACE, { textDocument: { uri: document.toString() }, id, ...(places !== undefined && { places }), ...(by !== undefined && { by }) } satisfies PlaceParams);
     try {
         if (text === '') await vscode.workspace.fs.delete(fileOf(document));
         else await vscode.workspace.fs.writeFile(fileOf(document), new TextEncoder().encode(text));

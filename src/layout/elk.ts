@@ -3,7 +3,7 @@
  * laid out alone and stands below one another in the order of the text, so that an edit in the one leaves the other as it was.
  */
 import ELK, { type ElkNode, type ElkPort } from 'elkjs/lib/elk.bundled.js';
-import type { Block, Chosen, Laid, Link, Plan, Port } from '../documents/drawing/plan';
+import type { Block, Laid, Link, Plan, Port, Rows } from '../documents/drawing/plan';
 import { ABOVE, ROW } from '../documents/drawing/schematic/cells';
 
 const GAP = 24;
@@ -15,8 +15,7 @@ const LAYERS = {
     'elk.edgeRouting': 'ORTHOGONAL',
     // The order of the text decides wherever crossings do not, so that an edit elsewhere turns nothing over.
     'elk.layered.considerModelOrder.strategy': 'NODES_AND_EDGES',
-    'elk.layered.nodePlacement.strategy': 'NETWORK_SIMPLEX',
-    'elk.layered.nodePlacement.favorStraightEdges': 'true',
+    'elk.layered.nodePlacement.strategy': 'BRANDES_KOEPF',
     'elk.layered.spacing.nodeNodeBetweenLayers': `${GAP}`,
     'elk.layered.spacing.edgeNodeBetweenLayers': '12',
     'elk.layered.spacing.edgeEdgeBetweenLayers': '12',
@@ -70,20 +69,42 @@ export function piecesOf({ blocks, links }: Plan): Plan[] {
 
 let library: InstanceType<typeof ELK> | undefined;
 
+/** What keeps blocks in the rows that they were given, and their lines in that order. */
+const AS_GIVEN = {
+    'elk.layered.considerModelOrder.strategy': 'NONE',
+    'elk.layered.crossingMinimization.strategy': 'INTERACTIVE',
+    'elk.layered.nodePlacement.strategy': 'INTERACTIVE',
+};
+
 /** Lays out in this process. */
-export async function layOut(plan: Plan, _chosen: Chosen = new Map()): Promise<Laid> {
+export async function layOut(plan: Plan, rows: Rows): Promise<Laid> {
     library ??= new ELK();
-    const laid = { width: 0, height: 0, blocks: new Map(), ports: new Map(), links: new Map() };
+    const laid = { width: 0, height: 0, blocks: new Map<string, Spot>(), ports: new Map<string, { x: number; y: number }>(), links: new Map<string, (readonly [number, number])[]>() };
     for (const piece of piecesOf(plan)) {
-        const { children = [], edges = [], width = 0, height = 0 } = await library.layout(elkGraph(piece));
-        const down = laid.height;
-        for (const { id, x = 0, y = 0, ports = [], ...size } of children) {
-            laid.blocks.set(id.slice(BLOCK.length), { x, y: y + down, width: size.width ?? 0, height: size.height ?? 0 });
-            for (const port of ports) laid.ports.set(port.id, { x: x + (port.x ?? 0), y: y + down + (port.y ?? 0) + (port.height ? ABOVE : 0) });
-        }
-        for (const { id, sections = [] } of edges) laid.links.set(id, sections.flatMap(({ startPoint, bendPoints = [], endPoint }) => [startPoint, ...bendPoints, endPoint].map((point) => [point.x, point.y + down])));
-        laid.width = Math.max(laid.width, width);
-        laid.height += height;
+        let sheet = await library.layout(elkGraph(piece));
+        if (piece.blocks.some(({ id }) => rows.has(id))) sheet = await library.layout(asGiven(piece, sheet, rows));
+        add(laid, sheet);
     }
     return laid;
+}
+
+type Spot = { x: number; y: number; width: number; height: number; top: number };
+
+/** Laid out once more, with what a person put elsewhere in its row and all else where it was. */
+function asGiven(piece: Plan, sheet: ElkNode, rows: Rows): ElkNode {
+    const graph = elkGraph(piece);
+    const known = new Map(sheet.children!.map((child) => [child.id, child]));
+    const children = graph.children!.map((child) => ({ ...child, x: known.get(child.id)!.x!, y: rows.get(child.id.slice(BLOCK.length)) ?? known.get(child.id)!.y! }));
+    return { ...graph, children, layoutOptions: { ...graph.layoutOptions, ...AS_GIVEN } };
+}
+
+function add(laid: { width: number; height: number; blocks: Map<string, Spot>; ports: Map<string, { x: number; y: number }>; links: Map<string, (readonly [number, number])[]> }, { children = [], edges = [], width = 0, height = 0 }: ElkNode): void {
+    const top = laid.height;
+    for (const { id, x = 0, y = 0, ports = [], ...size } of children) {
+        laid.blocks.set(id.slice(BLOCK.length), { x, y: y + top, width: size.width ?? 0, height: size.height ?? 0, top });
+        for (const port of ports) laid.ports.set(port.id, { x: x + (port.x ?? 0), y: y + top + (port.y ?? 0) + (port.height ? ABOVE : 0) });
+    }
+    for (const { id, sections = [] } of edges) laid.links.set(id, sections.flatMap(({ startPoint, bendPoints = [], endPoint }) => [startPoint, ...bendPoints, endPoint].map((point) => [point.x, point.y + top] as const)));
+    laid.width = Math.max(laid.width, width);
+    laid.height += height;
 }

@@ -69,14 +69,15 @@ export interface WhereResult {
 }
 
 export interface PlaceParams {
+    readonly textDocument: { readonly uri: string };
+    readonly id: string;
+    /** Units of the sheet, down; without it the thing goes back to where it stands by itself. */
+    readonly by?: number;
     /** The text of the file as it is, if there is one. */
     readonly places?: string;
-    readonly id: string;
-    /** The middle of its symbol on the sheet; without it the thing goes back to where it stands by itself. */
-    readonly at?: { readonly x: number; readonly y: number };
 }
 
 export interface PlaceResult {
-    /** Empty when nothing is chosen any more. */
+    /** Empty when nothing is put anywhere any more. */
     readonly text: string;
 }

@@ -17,8 +17,9 @@ const of = (...folders: readonly string[]): typeof files => files.filter(({ fold
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     model: ['model'], analysis: ['model', 'analysis'], checks: ['model', 'analysis', 'checks'], procedures: ['model', 'analysis', 'procedures'],
     documents: ['model', 'analysis', 'checks', 'procedures', 'documents'],
-    language: ['model', 'analysis', 'checks', 'procedures', 'documents', 'language'],
-    server: ['language', 'server'], cli: ['model', 'analysis', 'checks', 'procedures', 'documents', 'language', 'cli'], extension: ['server'],
+    layout: ['model', 'documents', 'layout'],
+    language: ['model', 'analysis', 'checks', 'procedures', 'documents', 'layout', 'language'],
+    server: ['layout', 'language', 'server'], cli: ['model', 'analysis', 'checks', 'procedures', 'documents', 'layout', 'language', 'cli'], extension: ['server'],
 };
 const INNER = ['model', 'analysis', 'checks', 'procedures', 'documents'];
 

@@ -33,16 +33,19 @@ export interface Link {
 export interface Laid {
     readonly width: number;
     readonly height: number;
-    /** The upper left corner of each block, and its size, which is at least what was asked for. */
-    readonly blocks: ReadonlyMap<string, { readonly x: number; readonly y: number; readonly width: number; readonly height: number }>;
+    /** The upper left corner of each block and its size; `top` is where what is joined to it begins, all of which moves together. */
+    readonly blocks: ReadonlyMap<string, { readonly x: number; readonly y: number; readonly width: number; readonly height: number; readonly top: number }>;
     /** Where each port stands on the sheet. */
     readonly ports: ReadonlyMap<string, { readonly x: number; readonly y: number }>;
     /** Each link as a line of level and upright pieces, from its `from` to its `to`. */
     readonly links: ReadonlyMap<string, readonly (readonly [number, number])[]>;
 }
 
-/** Lays out a plan; rejects when the library fails. */
-export type Layouter = (plan: Plan, chosen: Chosen) => Promise<Laid>;
+/**
+ * How far down the sheet a person put blocks, by id, from where what is joined to them begins. How far right a block stands follows from
+ * what lies before it, so that nobody can draw a flow that turns back.
+ */
+export type Rows = ReadonlyMap<string, number>;
 
-/** Where a person put things, by the id of the thing: the middle of its symbol on the sheet. */
-export type Chosen = ReadonlyMap<string, { readonly x: number; readonly y: number }>;
+/** Lays out a plan; rejects when the library fails. */
+export type Layouter = (plan: Plan, rows: Rows) => Promise<Laid>;

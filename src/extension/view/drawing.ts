@@ -85,7 +85,7 @@ export class Drawing {
     }
 
     /** The keys and clicks on symbols. */
-    listen({ open, place }: { readonly open: (id: string) => void; readonly place: (id: string, by: readonly [number, number] | undefined) => void }): void {
+    listen({ open, place }: { readonly open: (id: string) => void; readonly place: (id: string, by: number | undefined) => void }): void {
         const paper = element('paper');
         paper.addEventListener('click', ({ target, altKey }) => { const id = idOf(target); if (id !== undefined && !altKey) open(id); });
         paper.addEventListener('focusin', ({ target }) => { const id = idOf(target); if (id !== undefined) this.comeTo(id); });
@@ -93,7 +93,7 @@ export class Drawing {
             const id = idOf(event.target);
             if (id === undefined || event.ctrlKey || event.metaKey) return;
             const way = ARROWS[event.key];
-            if (event.altKey && way) place(id, [way[0] * NUDGE, way[1] * NUDGE]);
+            if (event.altKey && way) place(id, way[1] * NUDGE);
             else if (event.key === 'Delete') place(id, undefined);
             else if (event.key === 'Enter') open(id);
             else if (event.key === 'Escape') element('sheet').focus();

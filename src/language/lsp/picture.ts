@@ -8,10 +8,14 @@ import { lineUpsOf, normalLineUp } from '../../analysis/topology/line-ups';
 import { drawElevation } from '../../documents/drawing/elevation/elevation';
 import type { Markup } from '../../documents/drawing/markup';
 import { markupFor, stepsOf, type Shown } from '../../documents/drawing/markups/markup';
-import type { Chosen } from '../../documents/drawing/plan';
+import { blockOf, PLACES_FILE, moved, readPlaces, rowsOf, writePlaces, type Places } from '../../documents/drawing/places';
+import type { Layouter } from '../../documents/drawing/plan';
+import type { Schematic } from '../../documents/drawing/schematic/place';
 import type { Picture, Sheet } from '../../documents/drawing/sheet';
 import { sha256 } from '../../documents/procedures/sha256';
+import { laidOut, pictureOf } from '../../layout/schematic';
 import type { Boat, Id } from '../../model/boat';
+import { listed } from '../../model/words';
 import { NotUnderstood } from '../ask/question';
 import { readShow, showsFor } from '../ask/show';
 import type { Boats } from '../boats';
@@ -19,9 +23,6 @@ import { boatOf } from '../folders';
 import { lowerBoat } from '../lowering/boat';
 import type { TextProblem } from '../problems';
 import { idsAt } from './position';
-
-/** Lays out and draws; brought by what starts the server, since laying out needs a thread of its own. */
-export type Schematic = (boat: Boat, sheet: Sheet, chosen: Chosen) => Promise<Picture>;
 
 export interface PictureQuestion {
     readonly kind: 'schematic' | 'elevation';
@@ -53,6 +54,13 @@ interface Reading {
 /** A boat that could be read, and what was worked out of it to be shown. */
 type Good = Pick<Shown, 'boat' | 'findings' | 'before'>;
 
+interface Placed {
+    /** Things that stand in a line that somebody put where it is. */
+    readonly placed: readonly Id[];
+    /** What of the file of places was of no use, in sentences. */
+    readonly problems: readonly string[];
+}
+
 /** The last drawing of a boat, so that one like it is known without a digest. */
 interface Drawn {
     readonly text: string;
@@ -67,7 +75,7 @@ export class Pictures {
     /** Folders of boats of which a picture was asked for. */
     private readonly watched = new Set<string>();
 
-    constructor(private readonly shared: LangiumSharedCoreServices, private readonly boats: Boats, private readonly schematic: Schematic) {
+    constructor(private readonly shared: LangiumSharedCoreServices, private readonly boats: Boats, private readonly layouter: Layouter) {
         // What was good before a view was opened is kept too: it may be opened on a text that cannot be read.
         shared.workspace.DocumentBuilder.onDocumentPhase(DocumentState.Validated, (document) => { this.remember(document); });
     }
@@ -82,14 +90,15 @@ export class Pictures {
     }
 
     /** What there is to draw of a document's boat; nothing is drawn yet, so that no key waits for it. */
-    reading(document: LangiumDocument, { show }: PictureQuestion): Reading {
+    reading(document: LangiumDocument, show?: string): Reading {
         const folder = boatOf(document.uri);
         this.watched.add(folder);
         const written = this.boats.written(document);
         const slip = written.problems.find(({ severity }) => severity === 'error');
         if (!slip) {
+            const before = this.good.get(folder);
             this.good.set(folder, {
-                boat: written.boat,
+                ...(before?.boat === written.boat && before), boat: written.boat,
                 ...(show === 'findings' && { findings: this.boats.atOnce(document).report.findings }),
                 ...(show === 'changes' && { before: lowerBoat(this.boats.files(document), 'drawn').boat }),
             });
@@ -105,26 +114,42 @@ export class Pictures {
         const { sheet, refused } = sheetOf(boat, question);
         const shown = good && shownOn(good, sheet, question);
         if (shown?.refused !== undefined) refused.push(shown.refused);
-        const told = {
-            placed: [], choices: { ...this.choicesOf(boat), ...(shown?.steps !== undefined && { steps: shown.steps }) },
-            ...(refused.length > 0 && { refused: refused.join(' ') }),
-        };
-        if (!good) return { version: '', ...told, stale: `There is no drawing yet, because the text cannot be read: ${placeOf(slip!)}.` };
+        const choices = { ...this.choicesOf(boat), ...(shown?.steps !== undefined && { steps: shown.steps }) };
+        const told = () => ({ choices, ...(refused.length > 0 && { refused: refused.join(' ') }) });
+        if (!good) return { version: '', placed: [], ...told(), stale: `There is no drawing yet, because the text cannot be read: ${placeOf(slip!)}.` };
         await goesOn();
-        let picture: Picture;
+        const marked = { ...sheet, ...(shown?.markup && { markup: shown.markup }) };
+        let drawn: Picture & Placed;
         try {
-            const marked = { ...sheet, ...(shown?.markup && { markup: shown.markup }) };
-            picture = question.kind === 'elevation' ? drawElevation(boat, marked) : await this.schematic(boat, marked, new Map());
+            drawn = question.kind === 'elevation' ? { ...drawElevation(boat, marked), placed: [], problems: [] } : await this.schematic(boat, marked, question.places ?? '');
         } catch (error) {
             console.error('The drawing of', folder, 'failed:', error);
-            return { version: '', ...told, stale: 'This could not be drawn; what is shown is the drawing before it.' };
+            return { version: '', placed: [], ...told(), stale: 'This could not be drawn; what is shown is the drawing before it.' };
         }
         await goesOn();
-        const version = this.version(folder, picture);
+        refused.push(...drawn.problems);
+        const version = this.version(folder, drawn);
         return {
-            version, ...told, ...(version !== question.known && { svg: picture.svg, words: picture.words }),
+            version, placed: drawn.placed, ...told(), ...(version !== question.known && { svg: drawn.svg, words: drawn.words }),
             ...(slip && { stale: `The drawing is as the text stood before it could not be read: ${placeOf(slip)}.` }),
         };
+    }
+
+    private async schematic(boat: Boat, sheet: Sheet, text: string): Promise<Picture & Placed> {
+        const { places, problems } = readPlaces(text);
+        const laid = await laidOut(boat, this.layouter, places);
+        const { strangers, schematic } = laid;
+        const gone = strangers.length === 0 ? [] : [`${PLACES_FILE} says where ${listed(strangers)} ${strangers.length === 1 ? 'stands, which is' : 'stand, which are'} not on the schematic.`];
+        return { ...pictureOf(laid, sheet), placed: placedOn(schematic, places), problems: [...problems, ...gone] };
+    }
+
+    /** The text of the file of places after a thing was moved so far down the sheet; without `by`, after it was given back. */
+    async place({ good }: Reading, { id, by, places: text = '' }: { readonly id: string; readonly by?: number; readonly places?: string }) {
+        const { places } = readPlaces(text);
+        if (!good) return { text };
+        const { schematic, laid } = await laidOut(good.boat, this.layouter, places);
+        const after = moved(schematic, laid, places, id, by);
+        return { text: after.size === 0 ? '' : writePlaces(after) };
     }
 
     private choicesOf(boat: Boat) {
@@ -167,6 +192,12 @@ function sheetOf(boat: Boat, { kind, lineUp, level, heel }: PictureQuestion): { 
             ...(isElevation && within(heel, 90, -90) && { heel: heel * Math.PI / 180 }),
         },
     };
+}
+
+function placedOn(schematic: Schematic, places: Places): Id[] {
+    const { rows } = rowsOf(schematic, places);
+    if (rows.size === 0) return [];
+    return thingsOf(schematic.boat).map(({ id }) => id).filter((id) => { const block = blockOf(schematic, id); return block !== undefined && rows.has(block); });
 }
 
 /** What is to be shown over the boat, or why it cannot be. */

@@ -58,8 +58,10 @@ export interface Told {
 
 /** What is said of a thing that cannot be placed: its height, or, as she leans, its place across the boat. */
 export const notStated = (place: Place | undefined): string => (place?.up ? 'place athwart not stated' : 'height not stated');
+/** The widest line at the foot of a column. */
+export const FOOT = 84;
 /** Where the symbol stands in its column, and where its labels begin. */
-const [MIDDLE, BESIDE, PAD] = [18, 20, 8] as const;
+const [MIDDLE, BESIDE, PAD] = [18, 14, 8] as const;
 
 export const extents = (...parts: readonly { readonly top: number; readonly bottom: number }[]): { top: number; bottom: number } =>
     ({ top: Math.min(...parts.map(({ top }) => top)), bottom: Math.max(...parts.map(({ bottom }) => bottom)) });
@@ -69,7 +71,7 @@ export const some = <T>(items: readonly (T | undefined)[]): T[] => items.filter(
 const about = (x: number, y: number, half = HALF): Box => ({ x: x - half, y: y - half, width: 2 * half, height: 2 * half });
 
 /** What stands on the sheet for a thing: its tag, or what it is. */
-export const tagOf = (of: Part | Consumer): string => ('inlet' in of || !('tag' in of) ? of.id : (of as Part).tag ?? (of.kind === 'tee' ? '' : of.kind));
+export const tagOf = (of: Part | Consumer): string => ('ports' in of ? of.tag ?? (of.kind === 'tee' ? '' : of.kind) : of.id);
 
 export function partColumn(of: Part | Consumer, { view, service, marksOf, from, on }: Told): Column {
     const { network, positions } = view.state;
@@ -81,12 +83,12 @@ export function partColumn(of: Part | Consumer, { view, service, marksOf, from, 
     const own = !isPart || (of as Part).at?.up !== undefined;
     const tag = tagOf(of);
     const named = tag === '' ? undefined : { text: tag, id: of.id };
-    const port = label(named, height === undefined || !own ? '' : `${mm(height)}`, marks);
-    const stands = position === undefined || position === 'open' ? undefined : label(undefined, position === 'shut' ? 'shut' : `at ${position}`);
+    const stands = position === undefined || position === 'open' ? [] : [label(undefined, position === 'shut' ? 'shut' : `at ${position}`)];
+    const port = joined([label(named, height === undefined || !own ? '' : `${mm(height)}`, marks), ...stands]);
     const spots = spotsOf(of).flatMap((spot) => { const at = heightIn(view, spot.place); return at === undefined ? [] : [{ ...spot, at, label: label(spot.tag === undefined ? undefined : { text: spot.tag, id: spot.about }, spot.tag === undefined ? `${spot.name} ${mm(at)}` : `${mm(at)}`, spot.tag === undefined ? [] : marksOf(spot.about)) }]; });
-    const openable = of.kind !== 'tee' && openingsOf(view.state.boat).has(of.id) ? openedWords(view, of.id).map((words) => (/\bfloods$/.test(words) ? strong(words) : label(undefined, words))) : [];
-    const foot = [...(height === undefined ? [label(named, notStated(place), marks), ...(stands ? [stands] : [])] : []), ...openable];
-    const beside = [...spots.map((spot) => spot.label), ...(height === undefined ? [] : [port, ...(stands ? [stands] : [])])];
+    const openable = of.kind !== 'tee' && openingsOf(view.state.boat).has(of.id) ? openedWords(view, of.id).map((words) => (/\bfloods$/.test(words) ? strong(words) : label(undefined, words, [], FOOT))) : [];
+    const foot = [...(height === undefined ? [label({ text: tag === '' ? of.kind : tag, id: of.id }, notStated(place), marks, FOOT), ...stands] : []), ...openable];
+    const beside = [...spots.map((spot) => spot.label), ...(height === undefined ? [] : [port])];
     const weight = weightOf(marks);
     const kind = symbolOf(of);
     return {
@@ -98,9 +100,8 @@ export function partColumn(of: Part | Consumer, { view, service, marksOf, from, 
             const crossing = at === undefined ? lines : [...lines, at];
             const wanted = spots.map((spot) => ({ ...spot, y: y(spot.at) }));
             const up = wanted.filter((spot) => at === undefined || spot.y <= at);
-            const own = at === undefined ? [] : [{ y: at - port.height / 2 - 2, label: port }, ...(stands ? [{ y: at - port.height - stands.height / 2 - 3, label: stands }] : [])];
-            const [first, rest] = [stackedUp(own, at === undefined ? 0 : at - 2, crossing), at];
-            const limit = Math.min(rest ?? Infinity, ...first.map(({ top }) => top));
+            const first = at === undefined || port.lines.length === 0 ? [] : stackedUp([{ y: at, label: port }], at - 2, crossing);
+            const limit = Math.min(at ?? Infinity, ...first.map(({ top }) => top));
             const placed = [...stackedUp(up, limit, crossing), ...stackedDown(wanted.filter((spot) => !up.includes(spot)), at === undefined ? 0 : at + 2, crossing)] as (Placed & (typeof wanted)[number])[];
             const box = at === undefined ? undefined : about(cx, at);
             const stem = wanted.length === 0 || at === undefined ? '' : `<path ${inked('thin')} d="M${n(cx)} ${n(Math.min(at, ...wanted.map((spot) => spot.y)))}V${n(Math.max(at, ...wanted.map((spot) => spot.y)))}"/>`;
@@ -134,7 +135,7 @@ export function pipeColumn(pipe: Part, { view, service, marksOf }: Told): Column
     const tag = { text: tagOf(pipe), id: pipe.id };
     const head = label(tag, crest === undefined ? '' : `crest ${mm(crest)}`, marks);
     const under = low === undefined ? undefined : label(undefined, `low ${mm(low)}`);
-    const foot = known.length === 0 ? label(tag, notStated(some(ends)[0] ?? pipe.low ?? pipe.crest), marks) : undefined;
+    const foot = known.length === 0 ? label(tag, notStated(some(ends)[0] ?? pipe.low ?? pipe.crest), marks, FOOT) : undefined;
     return {
         id: pipe.id, heights: known, ...(into !== undefined && { into }), ...(out !== undefined && { out }), ...(foot && { foot }),
         width: Math.max(52, (foot ?? head).width + 2 * PAD, (under?.width ?? 0) + 2 * PAD),
@@ -160,13 +161,16 @@ export function pipeColumn(pipe: Part, { view, service, marksOf }: Told): Column
             const body = [
                 marks.some(({ as }) => as === 'about') ? lined(`${inked('accent').replace('stroke-width="2.4"', 'stroke-width="7"')} stroke-opacity="0.3"`) : '',
                 underlay(box, marks.filter(({ as }) => as !== 'about')), lined(lineStyle(service, weight)),
-                ...paths.flatMap(({ breaks }) => breaks).map(([bx, by]) => `<path ${inked('thin')} d="M${n(bx - 3)} ${n(by + 5)}L${n(bx + 1)} ${n(by - 5)}M${n(bx)} ${n(by + 5)}L${n(bx + 4)} ${n(by - 5)}"/>`),
+                ...paths.flatMap(({ breaks }) => breaks).map(broken),
                 drawLabel(head, headX, headTop), under ? drawLabel(under, underX, underTop!) : '', shapes(box, marks.filter(({ as }) => as !== 'about')),
             ].join('');
             return { fragments: [{ id: pipe.id, body }], top: Math.min(top, headTop) - OFF, bottom: Math.max(bottom + OFF, under ? underTop! + under.height : bottom) };
         },
     };
 }
+
+/** Where a line is broken off. */
+export const broken = ([x, y]: Point): string => `<path ${inked('thin')} d="M${n(x - 3)} ${n(y + 5)}L${n(x + 1)} ${n(y - 5)}M${n(x)} ${n(y + 5)}L${n(x + 4)} ${n(y - 5)}"/>`;
 
 interface Broken {
     readonly path: readonly Point[];
@@ -208,7 +212,7 @@ export function outsideColumn(end: string, pipe: Id, place: Place | undefined, {
     const height = heightIn(view, place);
     const kind: Symbol = end.endsWith(':air') ? 'open end' : 'plate';
     const named = end.endsWith(':air') ? 'open end' : end.endsWith(':sea') ? 'to the sea' : 'deck plate';
-    const said = label(undefined, height === undefined ? `${named}: ${notStated(place)}` : `${named} ${mm(height)}`);
+    const said = height === undefined ? label(undefined, `${named}: ${notStated(place)}`, [], FOOT) : label(undefined, `${named} ${mm(height)}`);
     return {
         id: pipe, heights: some([height]), ...(height === undefined ? { foot: said } : { into: height, out: height }), width: MIDDLE + BESIDE + said.width + PAD,
         draw: ({ x, width, y, lines }) => {

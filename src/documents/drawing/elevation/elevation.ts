@@ -2,28 +2,31 @@
  * The elevation of a boat: its lines unrolled in strips, with a true scale of heights, upright and as far as she leans. No height is
  * drawn that was not stated; what is missing is named below.
  */
-import type { Boat, Id, Service } from '../../../model/boat';
+import type { Boat, Id } from '../../../model/boat';
 import { DEFERRAL } from '../../procedures/catalogue';
+import type { Place } from '../../../model/measure';
 import { capital, degrees, listed, litres } from '../../../model/words';
 import { heelMissing } from '../../../analysis/missing';
 import { legend, type Entry } from '../legend';
 import { lineStyle, SERVICE_WORDS } from '../line-styles';
 import { LOOK_WORDS, sampleOf } from '../marks';
-import type { Look, Mark } from '../markup';
+import type { Mark } from '../markup';
 import type { Picture, Sheet } from '../sheet';
 import { inked, n, svg, thing, words } from '../svg';
 import { titleBlock } from '../title-block';
 import { wrapTo } from '../wrap';
 import { axis, tickStep } from './axis';
-import type { Fragment } from './column';
-import { lacksOf, spotsOf } from './places';
+import { broken, type Fragment } from './column';
+import { isPipe, lacksOf, portsOf, spotsOf } from './places';
 import { drawHeading, drawStrip, footHeight, headHeight, heightsOf, stripsOf, type Strip } from './strip';
 import { runsOf, type Run } from './runs';
 import { stopWords, spokenOf, tankWords } from './spoken';
 import { HALF, symbol, symbolOf, SYMBOL_WORDS, type Symbol } from './symbols';
-import { levelName, mm, stateOf, tankIn, viewsOf, waterlineIn, type State, type View } from './view';
+import { heightIn, levelName, mm, stateOf, tankIn, viewsOf, waterlineIn, type State, type View } from './view';
 
-const [WIDTH, EDGE, AXIS, BETWEEN] = [1500, 24, 52, 26] as const;
+const [WIDTH, EDGE, AXIS, BETWEEN] = [1600, 24, 52, 26] as const;
+/** For what is said of the waterline beyond the last strip. */
+const BEYOND = 90;
 /** The greatest height of a plot. */
 const TALLEST = 480;
 /** Millimetres on the boat for one on the sheet, which has 96 units to the inch. */
@@ -34,17 +37,20 @@ export function drawElevation(boat: Boat, sheet: Sheet): Picture {
     const views = viewsOf(state, sheet);
     const runs = runsOf(boat);
     const marks = sheet.markup?.marks ?? [];
-    const marksOf = (id: Id): readonly Mark[] => marks.filter(({ about }) => about === id);
+    const marksOf = (id: Id): readonly Mark[] => marksBy.get(id) ?? [];
+    const marksBy = new Map<Id, Mark[]>();
+    for (const mark of marks) { const own = marksBy.get(mark.about); if (own) own.push(mark); else marksBy.set(mark.about, [mark]); }
     const met = new Set<Id>();
     const first = (tank: Id): boolean => { const isNew = !met.has(tank); met.add(tank); return isNew; };
-    const room = WIDTH - 2 * EDGE - AXIS - BETWEEN;
-    const rows = packed(runs.flatMap((run) => stripsOf(run, views, marksOf, first, room - 90)), room);
-    const scale = scaleFor(views.flatMap((_, v) => rows.map((row) => row.flatMap((strip) => heightsOf(strip, v)))));
+    const room = WIDTH - 2 * EDGE - AXIS - BETWEEN / 2 - BEYOND;
+    const rows = packed(runs.flatMap((run) => stripsOf(run, views, marksOf, first, room)), room);
+    const heights = views.flatMap((_, v) => rows.map((row) => row.flatMap((strip) => heightsOf(strip, v))));
+    const scale = scaleFor(heights);
     const fragments: Fragment[] = [];
     const ground: string[] = [];
     let y: number = EDGE;
     const title = `${boat.title ?? boat.name}: elevation${sheet.markup ? `, ${sheet.markup.title}` : ''}`;
-    const width = Math.max(WIDTH, ...rows.map((row) => 2 * EDGE + AXIS + BETWEEN + rowWidth(row) + 90));
+    const width = Math.max(WIDTH, ...rows.map((row) => 2 * EDGE + AXIS + BETWEEN / 2 + rowWidth(row) + BEYOND));
     for (const line of wrapTo(title, width - 2 * EDGE, 16, true)) { y += 20; ground.push(words(line, { x: EDGE, y, size: 16, bold: true })); }
     for (const [v, view] of views.entries()) {
         y += 26;
@@ -61,11 +67,11 @@ export function drawElevation(boat: Boat, sheet: Sheet): Picture {
     const remarks = remarksOf(state, sheet, views, rows, lacks);
     y += 18;
     for (const remark of remarks) { for (const line of wrapTo(remark, width - 2 * EDGE)) { y += 15; ground.push(words(line, { x: EDGE, y })); } y += 4; }
-    const block = titleBlock(titleRows(state, sheet, views, scale));
-    const signs = legend(legendOf(state, runs, marks), Math.max(200, width - 2 * EDGE - block.width - 30));
+    const block = titleBlock(titleRows(state, sheet, views, heights.flat().length > 0 ? scale : undefined));
+    const signs = legend(legendOf(views, rows, marks), Math.max(200, width - 2 * EDGE - block.width - 30));
     y += 20;
     const foot = y + Math.max(block.height, signs.height);
-    const body = `<g>${ground.join('\n')}</g>\n${things(state, runs, fragments)}`
+    const body = `<g>${ground.join('\n')}</g>\n${things(views[0]!, runs, fragments)}`
         + `<g transform="translate(${n(EDGE)} ${n(y)})">${signs.body}</g>\n<g transform="translate(${n(width - EDGE - block.width)} ${n(foot - block.height)})">${block.body}</g>\n`;
     return { svg: svg({ width, height: foot + EDGE, title, body }), words: spokenOf(title, views, runs, remarks, sheet.markup) };
 }
@@ -75,7 +81,7 @@ function packed(strips: readonly Strip[], room: number): Strip[][] {
     const rows: Strip[][] = [];
     for (const strip of strips) {
         const row = rows.at(-1);
-        if (row && rowWidth([...row, strip]) <= room - 90) row.push(strip); else rows.push([strip]);
+        if (row && rowWidth([...row, strip]) <= room) row.push(strip); else rows.push([strip]);
     }
     return rows;
 }
@@ -122,14 +128,14 @@ function drawRow(row: readonly Strip[], v: number, view: View, from: number, { u
 }
 
 /** One group for each thing, with all that is drawn of it: tanks beneath, then pipes, fittings, parts, consumers, and bleed points. */
-function things({ boat, network }: State, runs: readonly Run[], fragments: readonly Fragment[]): string {
+function things(first: View, runs: readonly Run[], fragments: readonly Fragment[]): string {
+    const { boat, network } = first.state;
     const bodies = new Map<Id, string[]>();
     for (const { id, body } of fragments) { const own = bodies.get(id); if (own) own.push(body); else bodies.set(id, [body]); }
-    const upright = viewsOf(stateOf(boat, {}), { heel: 0 })[0]!;
-    const says = new Map(runs.flatMap((run) => run.stops.map(({ id }, i) => [id, stopWords(upright, run, i)] as const)));
+    const says = new Map(runs.flatMap((run) => run.stops.map(({ id }, i) => [id, stopWords(first, run, i)] as const)));
     const piped = (kind: string): boolean => kind === 'hose' || kind === 'tube';
     const known: { id: Id; kind: string; says?: string }[] = [
-        ...boat.tanks.map((tank) => ({ id: tank.id, kind: 'tank', says: `${tank.id}: ${tankWords(upright, tank)}` })), ...boat.parts.filter(({ kind }) => piped(kind)),
+        ...boat.tanks.map((tank) => ({ id: tank.id, kind: 'tank', says: `${tank.id}: ${tankWords(first, tank)}` })), ...boat.parts.filter(({ kind }) => piped(kind)),
         ...boat.tanks.flatMap(({ fittings }) => fittings), ...boat.parts.filter(({ kind }) => !piped(kind)), ...boat.consumers,
         ...[...network.parts.values(), ...boat.consumers].flatMap((of) => spotsOf(of).filter(({ tag }) => tag !== undefined).map(({ about, name }) => ({ id: about, kind: 'bleed point', says: `${name}, bleed point on ${of.id}` }))),
     ];
@@ -162,31 +168,34 @@ function remarksOf({ boat, levelSaid, lineUp }: State, { lineUp: asked, heel, ma
     ];
 }
 
-function titleRows({ boat, lineUp, level, levelSaid }: State, { revision, date, markup, heel }: Sheet, views: readonly View[], { to }: Scale): { name: string; value: string }[] {
+function titleRows({ boat, lineUp, level, levelSaid }: State, { revision, date, markup, heel }: Sheet, views: readonly View[], scale: Scale | undefined): { name: string; value: string }[] {
     return [
         { name: 'Boat', value: boat.title ?? boat.name }, { name: 'Sheet', value: `Elevation${markup ? `: ${markup.title}` : ''}` },
         { name: 'Line-up', value: lineUp?.id ?? '' }, { name: 'Level', value: `${capital(levelName(level))}${levelSaid ? '' : ', none was said'}` },
         { name: 'Heel', value: heel === undefined && views.length > 1 ? `upright and ${degrees(views[1]!.attitude.heel)} to either side` : views.map((view) => view.title.toLowerCase()).join('; ') },
-        { name: 'Datum', value: boat.vessel.datum ?? 'not stated' }, { name: 'Scale of heights', value: `1 : ${to} printed at full size` },
+        { name: 'Datum', value: boat.vessel.datum ?? 'not stated' }, { name: 'Scale of heights', value: scale ? `1 : ${scale.to} printed at full size` : 'no height is drawn' },
         { name: 'Revision', value: revision ?? '' }, { name: 'Date', value: date ?? '' },
     ];
 }
 
 /** What is on this sheet, and nothing else. */
-function legendOf({ boat }: State, runs: readonly Run[], marks: readonly Mark[]): Entry[] {
-    const ids = new Set(runs.flatMap(({ stops }) => stops.map(({ id }) => id)));
-    const services = [...new Set(runs.filter(({ loose }) => !loose).map(({ service }) => service))];
-    const shown = [...boat.parts, ...boat.consumers].filter(({ id, kind }) => ids.has(id) && kind !== 'hose' && kind !== 'tube');
-    const ends = [...ids].flatMap((id): Symbol[] => (id.endsWith(':air') ? ['open end'] : /:(deck|sea)$/.test(id) ? ['plate'] : []));
-    const used = new Set<Symbol>([...shown.map(symbolOf), ...shown.flatMap((of) => spotsOf(of).map((spot) => spot.symbol)), ...ends]);
-    const looks = [...new Set(marks.map(({ as }) => as))];
+function legendOf(views: readonly View[], rows: readonly (readonly Strip[])[], marks: readonly Mark[]): Entry[] {
+    const { boat, network } = views[0]!.state;
+    const drawn = rows.flat().filter((strip) => views.some((_, v) => heightsOf(strip, v).length > 0)).map(({ run }) => run);
+    const ids = new Set(drawn.flatMap(({ stops }) => stops.map(({ id }) => id)));
+    const stands = (place: Place | undefined): boolean => views.some((view) => heightIn(view, place) !== undefined);
+    const shown = [...boat.parts, ...boat.consumers].filter((of) => ids.has(of.id) && !isPipe(of) && stands(portsOf(network, of)));
+    const spots = [...boat.parts, ...boat.consumers].filter(({ id }) => ids.has(id)).flatMap(spotsOf).filter(({ place }) => stands(place));
+    const ends = [...boat.parts].filter(({ id }) => ids.has(id)).flatMap(({ outlet, plate }): Symbol[] => [...(stands(outlet) ? ['open end' as const] : []), ...(stands(plate) ? ['plate' as const] : [])]);
+    const used = new Set<Symbol>([...shown.map(symbolOf), ...spots.map((spot) => spot.symbol), ...ends]);
     const line = (style: string): string => `<path ${style} d="M0 0H44"/>`;
+    const entry = (sample: string, says: string): Entry => ({ sample, width: 44, says });
     return [
-        ...services.map((service: Service): Entry => ({ sample: line(lineStyle(service)), width: 44, says: SERVICE_WORDS[service] })),
-        ...(Object.keys(SYMBOL_WORDS) as Symbol[]).filter((kind) => used.has(kind)).map((kind): Entry => ({ sample: symbol(kind, 22, 0), width: 44, says: SYMBOL_WORDS[kind] })),
-        ...(boat.tanks.length === 0 ? [] : [{ sample: `${line(inked('thin'))}<polygon ${inked('outline')} points="18,-7 26,-7 22,0"/>`, width: 44, says: 'surface of a tank, across what hangs on it' }]),
-        ...(boat.vessel.waterline?.up ? [{ sample: line(`${inked('thin')} stroke-dasharray="16 5"`), width: 44, says: 'waterline' }] : []),
-        ...looks.map((look: Look): Entry => ({ sample: look === 'live' || look === 'dead' ? line(lineStyle('supply', look)) : `<g transform="translate(${n(HALF)} 0)">${sampleOf(look)}</g>`, width: 44, says: LOOK_WORDS[look] })),
+        ...[...new Set(drawn.filter(({ loose }) => !loose).map(({ service }) => service))].map((service) => entry(line(lineStyle(service)), SERVICE_WORDS[service])),
+        ...(Object.keys(SYMBOL_WORDS) as Symbol[]).filter((kind) => used.has(kind)).map((kind) => entry(symbol(kind, 22, 0), SYMBOL_WORDS[kind])),
+        ...(boat.tanks.some((tank) => views.some((view) => tankIn(view, tank))) ? [entry(`${line(inked('thin'))}<polygon ${inked('outline')} points="18,-7 26,-7 22,0"/>`, 'surface of a tank, across what hangs on it')] : []),
+        ...(views.some((view) => waterlineIn(view) !== undefined) ? [entry(line(`${inked('thin')} stroke-dasharray="16 5"`), 'waterline')] : []),
+        entry(`${line(inked('line'))}${broken([44, 0])}`, 'goes on where no height is known'),
+        ...[...new Set(marks.map(({ as }) => as))].map((look) => entry(look === 'live' || look === 'dead' ? line(lineStyle('supply', look)) : `<g transform="translate(${n(HALF)} 0)">${sampleOf(look)}</g>`, LOOK_WORDS[look])),
     ];
 }
-

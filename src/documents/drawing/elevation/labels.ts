@@ -28,13 +28,13 @@ const [WIDEST, GAP] = [132, 4] as const;
 export const strong = (text: string): Label => ({ lines: [[{ text, bold: true }]], marks: [], width: widthOf(text, SIZE, true), height: LINE });
 
 /** A bold tag with its id, and what follows it on the same line where that has room. */
-export function label(tag: { readonly text: string; readonly id: Id } | undefined, text = '', marks: readonly Mark[] = []): Label {
-    const tags = tag === undefined ? [] : wrapTo(tag.text, WIDEST, SIZE, true).map((line): Span => ({ text: line, bold: true, tag: tag.id }));
+export function label(tag: { readonly text: string; readonly id: Id } | undefined, text = '', marks: readonly Mark[] = [], widest: number = WIDEST): Label {
+    const tags = tag === undefined ? [] : wrapTo(tag.text, widest, SIZE, true).map((line): Span => ({ text: line, bold: true, tag: tag.id }));
     const lines: Span[][] = tags.map((span) => [span]);
     const last = lines.at(-1);
-    const beside = last !== undefined && widthOf(last[0]!.text, SIZE, true) + GAP + widthOf(text, SIZE) <= WIDEST;
+    const beside = last !== undefined && widthOf(last[0]!.text, SIZE, true) + GAP + widthOf(text, SIZE) <= widest;
     if (beside && text !== '') last.push({ text, bold: false });
-    else lines.push(...wrapTo(text, WIDEST, SIZE).map((line): Span[] => [{ text: line, bold: false }]));
+    else lines.push(...wrapTo(text, widest, SIZE).map((line): Span[] => [{ text: line, bold: false }]));
     const room = roomFor(marks);
     return { lines, marks, width: Math.max(room.width, 0, ...lines.map(widthOfLine)), height: lines.length * LINE + room.height };
 }

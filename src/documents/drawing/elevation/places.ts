@@ -11,7 +11,7 @@ import type { Run, Stop } from './runs';
 import type { Symbol } from './symbols';
 import type { View } from './view';
 
-export const isPipe = (part: Part): boolean => part.kind === 'hose' || part.kind === 'tube';
+export const isPipe = ({ kind }: Part | Consumer): boolean => kind === 'hose' || kind === 'tube';
 
 /** A height of a part beside that of its ports. */
 export interface Spot {
@@ -32,9 +32,13 @@ export function spotsOf(of: Part | Consumer): readonly Spot[] {
 }
 
 /** Where the ports of a part stand. A tee or a gauge is as high as what it is screwed to; nothing else takes the height of its neighbours. */
-export const portsOf = (network: Network, of: Part | Consumer): Place | undefined =>
-    'inlet' in of || network.consumers.has(of.id) ? (of as Consumer).inlet
-        : (of as Part).at?.up ? (of as Part).at : of.kind === 'tee' ? pointPlace(network, of.id) : of.kind === 'gauge' ? pointPlace(network, `${of.id}:in`) ?? pointPlace(network, `${of.id}:out`) : undefined;
+export function portsOf(network: Network, of: Part | Consumer): Place | undefined {
+    if (!('ports' in of)) return of.inlet;
+    if (of.at?.up || !takesHeight(of)) return of.at;
+    return of.kind === 'tee' ? pointPlace(network, of.id) : pointPlace(network, `${of.id}:in`) ?? pointPlace(network, `${of.id}:out`);
+}
+
+const takesHeight = ({ kind }: Part | Consumer): boolean => kind === 'tee' || kind === 'gauge';
 
 /** Where the two ends of a pipe stand: what they are joined to, or where they are open. */
 export function endsOf(network: Network, pipe: Part): readonly [Place | undefined, Place | undefined] {
@@ -94,8 +98,8 @@ function ofPart(boat: Boat, network: Network, of: Part | Consumer): Sought[] {
     const where = missingOf(boat, { about: of.id, of: 'place' });
     const ports = portsOf(network, of);
     // What a tee or a gauge takes from its neighbour is the neighbour's to say.
-    const own = ports === undefined || (of as Part).at === ports || !('at' in of) ? [{ place: ports, height: missingOf(boat, { about: of.id, of: 'height' }), where }] : [];
-    return [...(of.kind === 'tee' || of.kind === 'gauge' ? own.filter(({ place }) => place !== undefined) : own), ...spotsOf(of).map(({ about, name, place, tag }): Sought => ({
+    const taken = takesHeight(of) && ports !== undefined && !('ports' in of && of.at === ports);
+    return [...(taken ? [] : [{ place: ports, height: missingOf(boat, { about: of.id, of: 'height' }), where }]), ...spotsOf(of).map(({ about, name, place, tag }): Sought => ({
         place, height: tag === undefined ? placeMissing(of as Part, name) : heightMissing(about), where: tag === undefined ? where : whereMissing(about, name),
     }))];
 }

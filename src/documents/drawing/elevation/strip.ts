@@ -4,8 +4,8 @@ import { fittingOf } from '../../../analysis/topology/joints';
 import type { Mark } from '../markup';
 import { inked, n, words } from '../svg';
 import { wrapTo } from '../wrap';
-import { extents, outsideColumn, partColumn, pipeColumn, type Column, type Drawn, type Fragment, type Frame, type Told } from './column';
-import { drawLabel, label, SIZE, stackedUp, type Label } from './labels';
+import { broken, extents, outsideColumn, partColumn, pipeColumn, type Column, type Drawn, type Fragment, type Frame, type Told } from './column';
+import { drawLabel, label, leader, SIZE, stackedDown, stackedUp, type Label, type Placed } from './labels';
 import { isPipe, outsidePlace } from './places';
 import type { Run } from './runs';
 import { lineStyle } from '../line-styles';
@@ -112,19 +112,24 @@ export function drawStrip(strip: Strip, v: number, { x, y, foot }: Place): Drawn
         const found = column.draw(frame);
         return column.foot ? { ...found, fragments: [...found.fragments, { id: column.id, body: drawLabel(column.foot, starts[i]! + PAD, foot) }] } : found;
     });
-    // Two parts screwed to one another at different heights: the line rises or falls between them.
+    // Two parts screwed to one another at different heights: the line rises or falls between them. Beside one that cannot be placed it breaks off.
     const steps = columns.flatMap((column, i): Fragment[] => {
-        const before = columns[i - 1];
-        if (strip.run.loose || before?.out === undefined || column.into === undefined || Math.abs(before.out - column.into) < 5e-4) return [];
-        return [{ id: column.id, body: `<path ${lineStyle(strip.run.service)} d="M${n(starts[i]!)} ${n(y(before.out))}V${n(y(column.into))}"/>` }];
+        const [before, at] = [columns[i - 1], starts[i]!];
+        if (strip.run.loose || !before) return [];
+        const [from, to] = [before.out, column.into];
+        if (from === undefined || to === undefined) return from !== undefined ? [{ id: before.id, body: broken([at - 4, y(from)]) }] : to !== undefined ? [{ id: column.id, body: broken([at + 4, y(to)]) }] : [];
+        return Math.abs(from - to) < 5e-4 ? [] : [{ id: column.id, body: `<path ${lineStyle(strip.run.service)} d="M${n(at)} ${n(y(from))}V${n(y(to))}"/>` }];
     });
     const isTank = (column: Column | undefined): column is Column & { edge: number } => column !== undefined && 'edge' in column;
     const [head, tail] = [columns[0], columns.length > 1 ? columns.at(-1) : undefined];
     const from = isTank(head) && !strip.run.loose ? starts[0]! + head.edge : x;
     const to = isTank(tail) && !strip.run.loose ? end - tail.edge : end;
     const levels = surfaces.map(({ tank, height }): Fragment => ({ id: tank.id, body: `<path ${inked('thin')} d="M${n(from)} ${n(y(height))}H${n(to)}"/>` }));
-    const placed = stackedUp(surfaces.flatMap((surface) => (surface.label ? [{ y: y(surface.height), label: surface.label, tank: surface.tank.id }] : [])), Infinity, water === undefined ? [] : [y(water)]) as (ReturnType<typeof stackedUp>[number] & { tank: Id })[];
-    const sides = placed.map(({ tank, label: own, top }): Fragment => ({ id: tank, body: drawLabel(own, end + PAD, top) }));
+    const wanted = surfaces.flatMap((surface) => (surface.label ? [{ y: y(surface.height), label: surface.label, tank: surface.tank.id }] : []));
+    const [sea, first] = [water === undefined ? [] : [y(water)], wanted[0]?.y ?? 0];
+    // Away from the waterline, so that neither is taken for the other.
+    const placed = (sea[0] !== undefined && sea[0] <= first ? stackedDown(wanted, -Infinity, sea) : stackedUp(wanted, Infinity, sea)) as (Placed & (typeof wanted)[number])[];
+    const sides = placed.map((one): Fragment => ({ id: one.tank, body: leader([to, one.y], end + PAD - 2, one) + drawLabel(one.label, end + PAD, one.top) }));
     return {
         fragments: [...levels, ...drawn.flatMap(({ fragments }) => fragments), ...steps, ...sides],
         ...extents(...drawn, ...lines.map((line) => ({ top: line - 2, bottom: line + 2 })), ...placed.map(({ top, label: { height } }) => ({ top, bottom: top + height }))),

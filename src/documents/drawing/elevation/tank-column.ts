@@ -4,7 +4,7 @@ import { figure } from '../../../model/words';
 import { lineStyle, weightOf } from '../line-styles';
 import { shapes, underlay, type Box } from '../marks';
 import { inked, n, points } from '../svg';
-import { extents, notStated, ofLabel, ofPoint, some, type Column, type Fragment, type Told } from './column';
+import { extents, FOOT, notStated, ofLabel, ofPoint, some, type Column, type Fragment, type Told } from './column';
 import { drawLabel, joined, label, leader, stackedDown, stackedUp, type Label } from './labels';
 import { BRIM, heightIn, mm, tankIn, waterlineIn, type TankHeights } from './view';
 
@@ -43,7 +43,7 @@ export function tankColumn(tank: Tank, fitting: Fitting | undefined, end: boolea
     const named = fitting && { text: fitting.port, id: fitting.id };
     const topLabel = top === undefined || !named ? undefined : label(named, `${mm(top)}`, marks);
     const mouthLabel = mouth === undefined ? undefined : label(undefined, `mouth ${mm(mouth)}`);
-    const feet = [...(heights ? [] : [label({ text: tank.id, id: tank.id }, 'size or place not stated', marksOf(tank.id))]), ...(fitting && top === undefined ? [label(named, notStated(fitting.top), marks)] : [])];
+    const feet = [...(heights ? [] : [label({ text: tank.id, id: tank.id }, 'size or place not stated', marksOf(tank.id), FOOT)]), ...(fitting && top === undefined ? [label(named, notStated(fitting.top), marks, FOOT)] : [])];
     const foot = feet.length === 0 ? undefined : joined(feet);
     const outer = Math.max(0, ...scale.map((one) => one.label.width)) + GAP;
     const inner = Math.max(0, ...some([topLabel, mouthLabel]).map(({ width }) => width)) + GAP + PAD;

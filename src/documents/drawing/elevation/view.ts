@@ -18,6 +18,8 @@ export interface View {
     readonly attitude: Attitude;
     readonly condition: Condition;
     readonly state: State;
+    /** What comes when a part is opened, asked for the drawing and for its words. */
+    readonly opened: Map<Id, readonly string[]>;
 }
 
 /** What holds for all views of a sheet. */
@@ -49,7 +51,7 @@ export function viewsOf(state: State, { heel }: Sheet): readonly View[] {
     const volumes = atLevel(state.boat, state.level);
     return leans.map((lean) => {
         const attitude: Attitude = lean === 0 ? UPRIGHT : { heel: lean, trim: 0 };
-        return { title: leanWords(lean), attitude, condition: { attitude, volumes }, state };
+        return { title: leanWords(lean), attitude, condition: { attitude, volumes }, state, opened: new Map() };
     });
 }
 
@@ -97,16 +99,20 @@ const WORDS: Readonly<Record<Opened['outcome'], Word>> = { floods: 'floods', 'ca
 const BY_WEIGHT: readonly Word[] = ['floods', 'can\'t tell', 'even', 'falls back', 'holds', 'shut off'];
 
 /** What comes at worst: with every check holding, or with every check worn. */
-export function wordOf({ condition, state: { network, positions } }: View, opening: Opening): Word {
+function wordOf({ condition, state: { network, positions } }: View, opening: Opening): Word {
     const found = (['tight', 'leaky'] as const).map((checks) => WORDS[open(plumbing(network, positions, checks), opening, condition).outcome]);
     return BY_WEIGHT.find((word) => found.includes(word))!;
 }
 
 /** In one word where all openings of a part agree, else one for each. */
 export function openedWords(view: View, id: Id): readonly string[] {
+    const known = view.opened.get(id);
+    if (known) return known;
     const told = (openingsOf(view.state.boat).get(id) ?? []).map((opening) => ({ name: opening.name, word: wordOf(view, opening) }));
     const words = new Set(told.map(({ word }) => word));
-    return words.size === 1 ? [...words] : told.map(({ name, word }) => `${name} ${word}`);
+    const found = words.size === 1 ? [...words] : told.map(({ name, word }) => `${name} ${word}`);
+    view.opened.set(id, found);
+    return found;
 }
 
 /** Tanks that stand open to any of these points with the valves as they are drawn. */

@@ -1,0 +1,60 @@
+/**
+ * The file beside a boat that keeps where a person put things on its schematic: a name and how far down a line, sorted, so that a diff shows
+ * what was moved.
+ */
+import type { Id } from '../../model/boat';
+import { printable } from '../procedures/safe';
+import type { Laid, Rows } from './plan';
+import type { Schematic } from './schematic/place';
+
+export const PLACES_FILE = 'schematic.places';
+
+const HEAD = '-- Where things stand on the schematic, put there by hand: how far down. Without its line a thing goes where there is room.';
+
+/** How far down, by the name of the thing. */
+export type Places = ReadonlyMap<Id, number>;
+
+/** Reads the file; a line that is not understood is told and left out. */
+export function readPlaces(text: string): { readonly places: Places; readonly problems: readonly string[] } {
+    const places = new Map<Id, number>();
+    const problems: string[] = [];
+    for (const [i, line] of text.split(/\r\n|\r|\n/).entries()) {
+        const said = line.replace(/--.*$/, '').trim();
+        if (said === '') continue;
+        const [, id, down] = /^(\S+)\s+down\s+(-?\d+(?:\.\d+)?)$/.exec(said) ?? [];
+        if (id === undefined) problems.push(`${PLACES_FILE} line ${i + 1}: "${printable(said)}" is no place. Write a name, the word down and a number, such as: E1 down 240.`);
+        else places.set(id, Math.round(Number(down)));
+    }
+    return { places, problems };
+}
+
+export const writePlaces = (places: Places): string =>
+    `${HEAD}\n${[...places].toSorted(([a], [b]) => (a < b ? -1 : 1)).map(([id, down]) => `${id} down ${Math.round(down)}\n`).join('')}`;
+
+/** The block in which each thing of a schematic stands. */
+export function blockOf({ blocks }: Schematic, id: Id): string | undefined {
+    for (const [block, { ...made }] of blocks) {
+        if ('run' in made ? made.cells.some(({ part }) => part.id === id || part.vents.some((vent) => vent.id === id)) : block === id || made.fixture.part?.id === id || made.fixture.outlets.some(({ point }) => point === id) || made.fixture.consumer?.vents.some((vent) => vent.id === id)) return block;
+    }
+    return undefined;
+}
+
+/** Rows for the library. Of two things in one line the first by name counts. Names that are on the sheet no more are told. */
+export function rowsOf(schematic: Schematic, places: Places): { readonly rows: Rows; readonly strangers: readonly Id[] } {
+    const rows = new Map<string, number>();
+    const strangers: Id[] = [];
+    for (const [id, down] of [...places].toSorted(([a], [b]) => (a < b ? -1 : 1))) {
+        const block = blockOf(schematic, id);
+        if (block === undefined) strangers.push(id); else if (!rows.has(block)) rows.set(block, down);
+    }
+    return { rows, strangers };
+}
+
+/** The places after a thing was moved up or down the sheet, or, without `by`, given back to the library. */
+export function moved(schematic: Schematic, laid: Laid, places: Places, id: Id, by?: number): Places {
+    const block = blockOf(schematic, id);
+    if (block === undefined) return places;
+    const { y, top } = laid.blocks.get(block)!;
+    const others = [...places].filter(([other]) => blockOf(schematic, other) !== block);
+    return new Map(by === undefined ? others : [...others, [id, Math.round(y - top + by)]]);
+}

@@ -1,0 +1,55 @@
+/** Lays out in a thread of its own, which is started, and the library read, when the first plan comes. */
+import { Worker } from 'node:worker_threads';
+import type { Laid, Layouter } from '../documents/drawing/plan';
+import type { Asked } from './worker';
+
+interface Answer { readonly id: number; readonly laid?: Laid; readonly failed?: string }
+
+export interface Thread {
+    readonly layouter: Layouter;
+    stop(): Promise<void>;
+}
+
+/** Plans that were laid out lately; a boat whose heights are typed, or of which another line-up is shown, is laid out once. */
+const KEPT = 32;
+
+/** `script` is the bundled worker. */
+export function layoutThread(script: string): Thread {
+    let worker: Worker | undefined;
+    const waiting = new Map<number, { done: (laid: Laid) => void; failed: (error: Error) => void }>();
+    const kept = new Map<string, Promise<Laid>>();
+    let last = 0;
+    const fail = (error: Error): void => {
+        for (const { failed } of waiting.values()) failed(error);
+        waiting.clear();
+        worker = undefined;
+    };
+    const start = (): Worker => {
+        const started = new Worker(script);
+        started.on('message', ({ id, laid, failed }: Answer) => {
+            const asked = waiting.get(id);
+            waiting.delete(id);
+            if (waiting.size === 0) started.unref();
+            if (laid) asked?.done(laid); else asked?.failed(new Error(failed));
+        });
+        started.on('error', fail);
+        started.on('exit', () => fail(new Error('The layout was stopped.')));
+        return started;
+    };
+    const layouter: Layouter = (plan, rows) => {
+        const key = JSON.stringify([plan, [...rows]]);
+        const known = kept.get(key);
+        if (known) { kept.delete(key); kept.set(key, known); return known; }
+        worker ??= start();
+        // While nothing is asked the thread keeps no program alive.
+        worker.ref();
+        const asked: Asked = { id: ++last, plan, rows };
+        const laid = new Promise<Laid>((done, failed) => { waiting.set(asked.id, { done, failed }); });
+        worker.postMessage(asked);
+        kept.set(key, laid);
+        laid.catch(() => kept.delete(key));
+        if (kept.size > KEPT) kept.delete(kept.keys().next().value!);
+        return laid;
+    };
+    return { layouter, stop: async () => { await worker?.terminate(); } };
+}
