@@ -1,6 +1,6 @@
 /** The drawing beside the text, as its reader uses it. The steps build on one another, in a window of their own. */
 import assert from 'node:assert/strict';
-import { cpSync, mkdirSync, readFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { until } from './workbench.mjs';
@@ -175,6 +175,22 @@ export function liveView({ step, repo, root, shots, open }) {
         await view().locator('#sheet').focus();
         await editor.press('0');
         await until('the whole sheet', async () => (await eye()).width < before.width);
+    });
+
+    step('a thing is put elsewhere on the sheet, which a file beside the boat keeps, and put back', async () => {
+        const file = join(workspace, BOAT, 'schematic.places');
+        const down = async () => symbol('E1').evaluate((element) => element.getBBox().y);
+        const before = await down();
+        await symbol('E1').focus();
+        for (let i = 0; i < 6; i++) await editor.press('Alt+ArrowDown');
+        const text = await until('the file of places', () => readFileSync(file, 'utf8'));
+        assert.match(text, /^E1 down \d+$/m);
+        await until('E1 lower on the sheet', async () => Math.abs(await down() - before - 60) < 1);
+        await until('how to put it back', async () => /E1 stands where it was put/.test(await view().locator('#put').innerText()));
+        await shot('60-moved');
+        await editor.press('Delete');
+        await until('no file of places', () => !existsSync(file));
+        await until('E1 where it was', async () => Math.abs(await down() - before) < 1);
     });
 
     step('a line-up is chosen, and a procedure is walked', async () => {
