@@ -1,6 +1,7 @@
-/** The VS Code side: starts the server and nothing else. The only file that imports `vscode`. */
+/** The VS Code side: starts the server, and shows its drawings beside the text. */
 import * as vscode from 'vscode';
 import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
+import { LiveView } from './live-view';
 
 let client: LanguageClient | undefined;
 
@@ -19,6 +20,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
             const settings = vscode.workspace.getConfiguration('orlop');
             return settings.update('inlineFigures', settings.get('inlineFigures') !== true, vscode.ConfigurationTarget.Global);
         }),
+        new LiveView(client, context.extensionUri),
     );
     await client.start();
 }

@@ -43,6 +43,7 @@ export class Boats {
     private readonly cache: BoatCache<Kept>;
     /** What the slow rules last said of each boat, for the moment until they are asked again. */
     private readonly former = new Map<string, Slow & { readonly boat: Boat }>();
+    private readonly settled: ((boat: string) => void)[] = [];
     /** The day on which the diagnostics that the editor has were made. */
     private day: string | undefined;
 
@@ -51,6 +52,11 @@ export class Boats {
         this.cache = new BoatCache(shared, DocumentState.Linked);
         this.day = today?.();
         shared.workspace.DocumentBuilder.onUpdate(() => this.turnPage());
+    }
+
+    /** Tells the key of a boat once the slow rules have been asked of it anew. */
+    onSettled(tell: (boat: string) => void): void {
+        this.settled.push(tell);
     }
 
     /** All files of the boat that a file belongs to, in order of name. */
@@ -62,6 +68,11 @@ export class Boats {
     texts(document: LangiumDocument, changed: (file: LangiumDocument) => string = (file) => file.textDocument.getText()): { own: Texts; shared: Texts } {
         const of = (files: readonly LangiumDocument[]): Texts => Object.fromEntries(files.map((file) => [UriUtils.basename(file.uri), changed(file)]));
         return { own: of(this.files(document)), shared: of(filesIn(this.shared, sharedOf(boatOf(document.uri)))) };
+    }
+
+    /** The boat that a file belongs to, as it is written; nothing is judged. */
+    written(document: LangiumDocument): Loaded {
+        return this.kept(document).loaded;
     }
 
     /** The boat that a file belongs to, judged by every rule. What is true of the same text today may not be so tomorrow: waivers end, hoses age. */
@@ -108,6 +119,7 @@ export class Boats {
     private keepSlow(document: LangiumDocument, { loaded: { boat } }: Kept, verdicts: Verdicts, slow: Slow): void {
         verdicts.slow = slow;
         this.former.set(boatOf(document.uri), { ...slow, boat });
+        for (const tell of this.settled) tell(boatOf(document.uri));
     }
 
     private kept(document: LangiumDocument): Kept {

@@ -15,7 +15,11 @@ const LAYERS = {
     'elk.edgeRouting': 'ORTHOGONAL',
     // The order of the text decides wherever crossings do not, so that an edit elsewhere turns nothing over.
     'elk.layered.considerModelOrder.strategy': 'NODES_AND_EDGES',
+    // Each part as far left as what lies before it allows, so that what is put in elsewhere does not move it.
+    'elk.layered.layering.strategy': 'LONGEST_PATH_SOURCE',
     'elk.layered.nodePlacement.strategy': 'BRANDES_KOEPF',
+    // With the library's own 7 it left a crossing on a boat with one engine.
+    'elk.layered.thoroughness': '30',
     'elk.layered.spacing.nodeNodeBetweenLayers': `${GAP}`,
     'elk.layered.spacing.edgeNodeBetweenLayers': '12',
     'elk.layered.spacing.edgeEdgeBetweenLayers': '12',
@@ -31,12 +35,12 @@ export function elkGraph({ blocks, links }: Plan): ElkNode {
     return { id: 'sheet', layoutOptions: LAYERS, children: blocks.map(elkNode), edges: links.map(({ id, from, to }) => ({ id, sources: [from], targets: [to] })) };
 }
 
-function elkNode({ id, width, height, ports }: Block): ElkNode {
+function elkNode({ id, width, height, ports, last }: Block): ElkNode {
     const constraints = ports.every(({ y }) => y !== undefined) ? 'FIXED_POS' : 'FIXED_SIDE';
     return {
         // A block and its only port may bear one name.
         id: `${BLOCK}${id}`, width, height, ports: ports.map((port) => elkPort(port, width)),
-        layoutOptions: { 'elk.alignment': 'LEFT', 'elk.portConstraints': constraints, 'elk.portAlignment.default': 'CENTER', 'elk.spacing.portsSurrounding': '[top=0,left=0,bottom=0,right=0]' },
+        layoutOptions: { 'elk.alignment': 'LEFT', 'elk.portConstraints': constraints, 'elk.portAlignment.default': 'CENTER', 'elk.spacing.portsSurrounding': '[top=0,left=0,bottom=0,right=0]', ...(last && { 'elk.layered.layering.layerConstraint': 'LAST' }) },
     };
 }
 

@@ -7,6 +7,8 @@ export const PICTURE = 'orlop/picture';
 export const CHANGED = 'orlop/changed';
 /** Asks where in the texts a thing of the boat is written, and which thing stands at a place in a text. */
 export const WHERE = 'orlop/where';
+/** Asks for the text of the file of chosen places after a thing was put elsewhere, or back. */
+export const PLACE = 'orlop/place';
 
 export interface PictureParams {
     readonly textDocument: { readonly uri: string };
@@ -36,6 +38,8 @@ export interface PictureResult {
     readonly stale?: string;
     /** A sentence: what of the question was not understood. The picture is then the plain one. */
     readonly refused?: string;
+    /** Things that stand where a person put them. */
+    readonly placed: readonly string[];
     readonly choices: Choices;
 }
 
@@ -62,4 +66,18 @@ export interface WhereResult {
     readonly id: string;
     readonly uri: string;
     readonly range: Range;
+}
+
+export interface PlaceParams {
+    readonly textDocument: { readonly uri: string };
+    readonly id: string;
+    /** Units of the sheet, down; without it the thing goes back to where it stands by itself. */
+    readonly by?: number;
+    /** The text of the file as it is, if there is one. */
+    readonly places?: string;
+}
+
+export interface PlaceResult {
+    /** Empty when nothing is put anywhere any more. */
+    readonly text: string;
 }

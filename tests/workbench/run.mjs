@@ -1,5 +1,5 @@
 /**
- * Uses the extension as a user does, in the real editor: `npm run test:editor`.
+ * Uses the extension as a user does, in the real editor: `npm run test:editor`. `node tests/workbench/run.mjs view` tries the drawing alone.
  * The steps build on one another, as an afternoon's work does; each ends with what must be seen before the next.
  */
 import assert from 'node:assert/strict';
@@ -8,6 +8,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { QUILLWAKE, SEDGEWAKE } from './boats.mjs';
+import { liveView } from './live-view.mjs';
 import { Workbench, launchBrowser, startServer, until } from './workbench.mjs';
 
 const repo = resolve(fileURLToPath(import.meta.url), '../../..');
@@ -21,7 +22,7 @@ if (!existsSync(program)) {
 
 /** More would only be what follows from these. */
 const MOST_FAILURES = 3;
-const steps = [];
+let steps = [];
 const step = (name, run) => steps.push({ name, run });
 
 const root = mkdtempSync(join(tmpdir(), 'orlop-editor-'));
@@ -34,6 +35,8 @@ for (const [file, text] of [[quillwake, QUILLWAKE], [sedgewake, SEDGEWAKE]]) {
 }
 const onDisk = (file) => readFileSync(file, 'utf8');
 
+let server;
+let browser;
 /** @type {Workbench} */
 let editor;
 const shot = (name) => editor.page.screenshot({ path: join(shots, `${name}.png`) });
@@ -225,16 +228,17 @@ step('nothing failed behind the user\'s back', async () => {
     assert.deepEqual(editor.errors, []);
 });
 
+if (process.argv[2] === 'view') steps = [];
+liveView({ step, repo, root, shots, open: async (folder) => (editor = await Workbench.open(browser, server.url, folder)) });
+
 let passed = 0;
 let failed = 0;
-let server;
-let browser;
 try {
     rmSync(shots, { recursive: true, force: true });
     mkdirSync(shots, { recursive: true });
     server = await startServer({ program, root, vsix });
     browser = await launchBrowser();
-    editor = await Workbench.open(browser, server.url, workspace);
+    if (process.argv[2] !== 'view') editor = await Workbench.open(browser, server.url, workspace);
     for (const { name, run } of steps) {
         const start = Date.now();
         try {

@@ -62,14 +62,26 @@ export function isolate(network: Network, positions: Positions, part: Id, source
     const rest = atRest(network, checks);
     const starts = pointsOf(network, part).sort((a, b) => rest.rank[a]! - rest.rank[b]!);
     if (starts.length === 0) return NOTHING;
-    const tanks = new Uint8Array(network.points.length);
-    for (const id of sources) { const point = network.tanks.get(id); if (point !== undefined) tanks[point] = 1; }
+    const tanks = marked(network, sources);
     const shut = shutIn(network, positions);
     if (wayFrom(rest, shut, starts, tanks) === undefined) return { ...NOTHING, already: true };
     const usable = rest.turns.map(({ gang }) => !gang.includes(part));
     const open = always(network, rest, shut, starts, sources, usable);
     if (open.length > 0) return { ...NOTHING, cannot: cannotFor(network, open) };
     return search(network, rest, shut, starts, tanks, usable);
+}
+
+/** Whether no liquid of these tanks can come to a part with the valves so; never claimed of what is not in the network. */
+export function isCutOff(network: Network, positions: Positions, part: Id, sources: readonly Id[], { checks }: { readonly checks: Checks }): boolean {
+    const starts = pointsOf(network, part);
+    return starts.length > 0 && wayFrom(atRest(network, checks), shutIn(network, positions), starts, marked(network, sources)) === undefined;
+}
+
+/** A mark at the point of each of these tanks. */
+function marked({ points, tanks }: Network, ids: readonly Id[]): Uint8Array {
+    const marks = new Uint8Array(points.length);
+    for (const id of ids) { const point = tanks.get(id); if (point !== undefined) marks[point] = 1; }
+    return marks;
 }
 
 function search(network: Network, rest: AtRest, first: Uint8Array, starts: readonly number[], tanks: Uint8Array, usable: readonly boolean[]): Isolation {

@@ -4,7 +4,7 @@
  * whoever draws a line gives them to it.
  */
 import type { Look, Mark } from './markup';
-import { inked, n, points, widthOf, words, type Point } from './svg';
+import { inked, n, points, widened, widthOf, words, type Point } from './svg';
 
 export interface Box {
     readonly x: number;
@@ -35,6 +35,18 @@ export function underlay(box: Box, marks: readonly Mark[]): string {
 /** Drawn after the thing itself: rings, clouds, and what the marks say. */
 export const overlay = (box: Box, marks: readonly Mark[]): string => shapes(box, marks) + said(marks, { x: box.x - OFF, y: box.y - OFF - 2 });
 
+/** The same for a line, drawn before it: `lined` gives the line with attributes. What lies below the pressure of the air has light strokes across it, what lies above heavy ones. */
+export function underline(lined: (attributes: string) => string, marks: readonly Mark[]): string {
+    const across = (width: number, dashes: string): string => lined(`${widened('line', width)} stroke-dasharray="${dashes}"`);
+    return [
+        has(marks, 'about') ? lined(`${widened('accent', 8)} stroke-opacity="0.3"`) : '',
+        has(marks, 'suction') ? across(9, '1 6') : '', has(marks, 'pressure') ? across(9, '3 6') : '',
+    ].join('');
+}
+
+/** Whether a line that has these marks takes a box around it: `shapes` draws nothing else about a line. */
+export const isClouded = (marks: readonly Mark[]): boolean => has(marks, 'changed', 'added', 'removed');
+
 /** What rings, clouds or crosses the box, without words. */
 export function shapes(box: Box, marks: readonly Mark[]): string {
     const round = grown(box);
@@ -44,14 +56,14 @@ export function shapes(box: Box, marks: readonly Mark[]): string {
         has(marks, 'about') ? `<rect ${inked('accent')} x="${n(x)}" y="${n(y)}" width="${n(width)}" height="${n(height)}" rx="${OFF}"/>` : '',
         has(marks, 'changed', 'added', 'removed') ? cloud(round) : '',
         has(marks, 'removed') ? `<path ${inked('thin')} d="M${n(x)} ${n(y)}L${n(right)} ${n(bottom)}M${n(x)} ${n(bottom)}L${n(right)} ${n(y)}"/>` : '',
-        has(marks, 'turned') ? turnedArrow(right, y) : '',
+        has(marks, 'turned') ? turnedArrow(x, y) : '',
         has(marks, 'open') ? `<path ${inked('line')} d="M${n(x + width / 2 - 2)} ${n(y + 2)}L${n(x + width / 2 - 7)} ${n(y - 5)}M${n(x + width / 2 + 2)} ${n(y + 2)}L${n(x + width / 2 + 7)} ${n(y - 5)}"/>` : '',
     ].join('');
 }
 
-/** A quarter of a turn about the upper right corner, with a head. */
+/** A quarter of a turn about the upper left corner, with a head. */
 const turnedArrow = (x: number, y: number): string =>
-    `<path ${inked('line')} d="M${n(x - 9)} ${n(y - 1)}A9 9 0 0 1 ${n(x + 1)} ${n(y + 9)}"/><polygon ${inked('solid')} points="${points([[x - 2, y + 8], [x + 4, y + 8], [x + 1, y + 13]])}"/>`;
+    `<path ${inked('line')} d="M${n(x + 9)} ${n(y - 1)}A9 9 0 0 0 ${n(x)} ${n(y + 8)}"/><polygon ${inked('solid')} points="${points([[x - 3, y + 7], [x + 3, y + 7], [x, y + 12]])}"/>`;
 
 /** Slanted lines across a box, falling or rising to the right. */
 function hatched({ x, y, width, height }: Box, way: 1 | -1): string {
@@ -125,7 +137,8 @@ export const LOOK_WORDS: Readonly<Record<Look, string>> = {
 export function sampleOf(look: Look): string {
     const mark: Mark = { about: '', as: look, ...((look === 'number' || look === 'finding') && { words: '1' }) };
     if (look === 'number' || look === 'finding') return said([mark], { x: 8, y: 5.5 });
-    const box: Box = { x: 10, y: -3, width: 10, height: 6 };
     if (look === 'live' || look === 'dead') return '';
+    if (look === 'suction' || look === 'pressure') return `${underline((attributes) => `<path ${attributes} d="M18 0H36"/>`, [mark])}<path ${inked('line')} d="M18 0H36"/>${underlay({ x: 0, y: -4, width: 8, height: 8 }, [mark])}`;
+    const box: Box = { x: 10, y: -3, width: 10, height: 6 };
     return underlay(box, [mark]) + shapes(box, [mark]);
 }

@@ -13,6 +13,8 @@ export interface Block {
     readonly width: number;
     readonly height: number;
     readonly ports: readonly Port[];
+    /** It stands at the right edge: nothing leads on from it. */
+    readonly last?: true;
 }
 
 export interface Port {

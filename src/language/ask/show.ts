@@ -79,7 +79,7 @@ function readStep(boat: Boat, number: string, name: string): Show {
     const blocks = boat.procedures.filter((block) => !block.kept && block.title?.trim().replace(/\s+/g, ' ') === title);
     if (blocks.length > 1) throw new NotUnderstood(`Two procedures are called "${title}". Give one of them another name, or say its job.`);
     const [block] = blocks;
-    if (block) return { show: 'step', step, of: block.jobs.length > 0 ? { jobs: block.jobs } : { block: block.id } };
+    if (block) return { show: 'step', step, of: { block: block.id } };
     return { show: 'step', step, of: { jobs: readJobs(name, boat, knownJobs(boat)) } };
 }
 

@@ -3,11 +3,11 @@ import type { Consumer, Id, Part, Service } from '../../../model/boat';
 import { openingsOf } from '../../../analysis/opening/openings';
 import type { Place } from '../../../model/measure';
 import { lineStyle, weightOf } from '../line-styles';
-import { OFF, shapes, underlay, type Box } from '../marks';
+import { isClouded, OFF, shapes, underlay, underline, type Box } from '../marks';
 import type { Mark } from '../markup';
 import { inked, n, points, type Point } from '../svg';
 import { above, below, drawLabel, joined, label, leader, stackedDown, stackedUp, strong, type Label, type Placed } from './labels';
-import { endsOf, portsOf, spotsOf } from './places';
+import { endsOf, isUnknown, portsOf, spotsOf } from './places';
 import { HALF, symbol, symbolOf, type Symbol } from './symbols';
 import { heightIn, mm, openedWords, type View } from './view';
 
@@ -131,6 +131,8 @@ export function pipeColumn(pipe: Part, { view, service, marksOf }: Told): Column
     const ends = endsOf(view.state.network, pipe);
     const [into, out, low, crest] = [ends[0], ends[1], pipe.low, pipe.crest].map((place) => heightIn(view, place));
     const marks = marksOf(pipe.id);
+    const { boat } = view.state;
+    const [hasLow, hasCrest] = [pipe.low !== undefined || isUnknown(boat, pipe.id, 'low'), pipe.crest !== undefined || isUnknown(boat, pipe.id, 'crest')];
     const known = some([into, out, low, crest]);
     const tag = { text: tagOf(pipe), id: pipe.id };
     const head = label(tag, crest === undefined ? '' : `crest ${mm(crest)}`, marks);
@@ -141,12 +143,12 @@ export function pipeColumn(pipe: Part, { view, service, marksOf }: Told): Column
         width: Math.max(52, (foot ?? head).width + 2 * PAD, (under?.width ?? 0) + 2 * PAD),
         draw: ({ x, width, y, lines }) => {
             if (known.length === 0) return { fragments: [], top: Infinity, bottom: -Infinity };
-            const both = pipe.low !== undefined && pipe.crest !== undefined;
+            const both = hasLow && hasCrest;
             // In the order in which they are met, with the places where something is that cannot be drawn.
             const met: (Point | 'unknown')[] = [
                 into === undefined ? 'unknown' : [x, y(into)],
-                ...(pipe.low ? [low === undefined ? 'unknown' as const : [x + width * (both ? LOW : ALONE), y(low)] as const] : []),
-                ...(pipe.crest ? [crest === undefined ? 'unknown' as const : [x + width * (both ? CREST : ALONE), y(crest)] as const] : []),
+                ...(hasLow ? [low === undefined ? 'unknown' as const : [x + width * (both ? LOW : ALONE), y(low)] as const] : []),
+                ...(hasCrest ? [crest === undefined ? 'unknown' as const : [x + width * (both ? CREST : ALONE), y(crest)] as const] : []),
                 out === undefined ? 'unknown' : [x + width, y(out)],
             ];
             const paths = brokenAt(met);
@@ -154,23 +156,26 @@ export function pipeColumn(pipe: Part, { view, service, marksOf }: Told): Column
             const [top, bottom] = [Math.min(...ys), Math.max(...ys)];
             const box: Box = { x: x + 6, y: top - 3, width: width - 12, height: bottom - top + 6 };
             const [headX, underX] = [x + (width - head.width) / 2, x + (width - (under?.width ?? 0)) / 2];
-            const headTop = above(Math.min(...within(paths, headX, headX + head.width, bottom)) - 4, head.height, lines);
-            const underTop = under && below(Math.max(...within(paths, underX, underX + under.width, top)) + 4, under.height, lines);
+            const clouded = isClouded(marks);
+            // Scallops stand out a little further than their box.
+            const [over, beneath] = clouded ? [box.y - OFF - 3, box.y + box.height + OFF + 3] : [Infinity, -Infinity];
+            const headTop = above(Math.min(over, ...within(paths, headX, headX + head.width, bottom)) - 4, head.height, lines);
+            const underTop = under && below(Math.max(beneath, ...within(paths, underX, underX + under.width, top)) + 4, under.height, lines);
             const weight = weightOf(marks);
             const lined = (attributes: string): string => paths.map(({ path }) => `<polyline ${attributes} points="${points(path)}"/>`).join('');
             const body = [
-                marks.some(({ as }) => as === 'about') ? lined(`${inked('accent').replace('stroke-width="2.4"', 'stroke-width="7"')} stroke-opacity="0.3"`) : '',
-                underlay(box, marks.filter(({ as }) => as !== 'about')), lined(lineStyle(service, weight)),
+                underline(lined, marks), lined(lineStyle(service, weight)),
                 ...paths.flatMap(({ breaks }) => breaks).map(broken),
-                drawLabel(head, headX, headTop), under ? drawLabel(under, underX, underTop!) : '', shapes(box, marks.filter(({ as }) => as !== 'about')),
+                drawLabel(head, headX, headTop), under ? drawLabel(under, underX, underTop!) : '', clouded ? shapes(box, marks.filter(({ as }) => as !== 'about')) : '',
             ].join('');
-            return { fragments: [{ id: pipe.id, body }], top: Math.min(top, headTop) - OFF, bottom: Math.max(bottom + OFF, under ? underTop! + under.height : bottom) };
+            return { fragments: [{ id: pipe.id, body }], top: Math.min(top, headTop) - 2 * OFF, bottom: Math.max(bottom + 2 * OFF, under ? underTop! + under.height : bottom) };
         },
     };
 }
 
-/** Where a line is broken off. */
-export const broken = ([x, y]: Point): string => `<path ${inked('thin')} d="M${n(x - 3)} ${n(y + 5)}L${n(x + 1)} ${n(y - 5)}M${n(x)} ${n(y + 5)}L${n(x + 4)} ${n(y - 5)}"/>`;
+/** Where a line is broken off; the legend looks for it. */
+export const BREAK = 'data-sign="break"';
+export const broken = ([x, y]: Point): string => `<path ${BREAK} ${inked('thin')} d="M${n(x - 3)} ${n(y + 5)}L${n(x + 1)} ${n(y - 5)}M${n(x)} ${n(y + 5)}L${n(x + 4)} ${n(y - 5)}"/>`;
 
 interface Broken {
     readonly path: readonly Point[];

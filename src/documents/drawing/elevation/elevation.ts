@@ -16,7 +16,7 @@ import { inked, n, svg, thing, words } from '../svg';
 import { titleBlock } from '../title-block';
 import { wrapTo } from '../wrap';
 import { axis, tickStep } from './axis';
-import { broken, type Fragment } from './column';
+import { BREAK, broken, type Fragment } from './column';
 import { isPipe, lacksOf, portsOf, spotsOf } from './places';
 import { drawHeading, drawStrip, footHeight, headHeight, heightsOf, stripsOf, type Strip } from './strip';
 import { runsOf, type Run } from './runs';
@@ -49,7 +49,7 @@ export function drawElevation(boat: Boat, sheet: Sheet): Picture {
     const fragments: Fragment[] = [];
     const ground: string[] = [];
     let y: number = EDGE;
-    const title = `${boat.title ?? boat.name}: elevation${sheet.markup ? `, ${sheet.markup.title}` : ''}`;
+    const title = `${boat.title ?? (boat.name === '' ? 'A boat without a name' : boat.name)}: elevation${sheet.markup ? `, ${sheet.markup.title}` : ''}`;
     const width = Math.max(WIDTH, ...rows.map((row) => 2 * EDGE + AXIS + BETWEEN / 2 + rowWidth(row) + BEYOND));
     for (const line of wrapTo(title, width - 2 * EDGE, 16, true)) { y += 20; ground.push(words(line, { x: EDGE, y, size: 16, bold: true })); }
     for (const [v, view] of views.entries()) {
@@ -68,7 +68,7 @@ export function drawElevation(boat: Boat, sheet: Sheet): Picture {
     y += 18;
     for (const remark of remarks) { for (const line of wrapTo(remark, width - 2 * EDGE)) { y += 15; ground.push(words(line, { x: EDGE, y })); } y += 4; }
     const block = titleBlock(titleRows(state, sheet, views, heights.flat().length > 0 ? scale : undefined));
-    const signs = legend(legendOf(views, rows, marks), Math.max(200, width - 2 * EDGE - block.width - 30));
+    const signs = legend(legendOf(views, rows, marks, fragments), Math.max(200, width - 2 * EDGE - block.width - 30));
     y += 20;
     const foot = y + Math.max(block.height, signs.height);
     const body = `<g>${ground.join('\n')}</g>\n${things(views[0]!, runs, fragments)}`
@@ -168,10 +168,10 @@ function remarksOf({ boat, levelSaid, lineUp }: State, { lineUp: asked, heel, ma
     ];
 }
 
-function titleRows({ boat, lineUp, level, levelSaid }: State, { revision, date, markup, heel }: Sheet, views: readonly View[], scale: Scale | undefined): { name: string; value: string }[] {
+function titleRows({ boat, lineUp, positions, level, levelSaid }: State, { revision, date, markup, heel }: Sheet, views: readonly View[], scale: Scale | undefined): { name: string; value: string }[] {
     return [
         { name: 'Boat', value: boat.title ?? boat.name }, { name: 'Sheet', value: `Elevation${markup ? `: ${markup.title}` : ''}` },
-        { name: 'Line-up', value: lineUp?.id ?? '' }, { name: 'Level', value: `${capital(levelName(level))}${levelSaid ? '' : ', none was said'}` },
+        { name: 'Line-up', value: `${lineUp?.id ?? 'none'}${[...positions].some(([valve, position]) => lineUp?.positions.get(valve) !== position) ? ', with valves turned' : ''}` }, { name: 'Level', value: `${capital(levelName(level))}${levelSaid ? '' : ', none was said'}` },
         { name: 'Heel', value: heel === undefined && views.length > 1 ? `upright and ${degrees(views[1]!.attitude.heel)} to either side` : views.map((view) => view.title.toLowerCase()).join('; ') },
         { name: 'Datum', value: boat.vessel.datum ?? 'not stated' }, { name: 'Scale of heights', value: scale ? `1 : ${scale.to} printed at full size` : 'no height is drawn' },
         { name: 'Revision', value: revision ?? '' }, { name: 'Date', value: date ?? '' },
@@ -179,7 +179,7 @@ function titleRows({ boat, lineUp, level, levelSaid }: State, { revision, date, 
 }
 
 /** What is on this sheet, and nothing else. */
-function legendOf(views: readonly View[], rows: readonly (readonly Strip[])[], marks: readonly Mark[]): Entry[] {
+function legendOf(views: readonly View[], rows: readonly (readonly Strip[])[], marks: readonly Mark[], fragments: readonly Fragment[]): Entry[] {
     const { boat, network } = views[0]!.state;
     const drawn = rows.flat().filter((strip) => views.some((_, v) => heightsOf(strip, v).length > 0)).map(({ run }) => run);
     const ids = new Set(drawn.flatMap(({ stops }) => stops.map(({ id }) => id)));
@@ -195,7 +195,7 @@ function legendOf(views: readonly View[], rows: readonly (readonly Strip[])[], m
         ...(Object.keys(SYMBOL_WORDS) as Symbol[]).filter((kind) => used.has(kind)).map((kind) => entry(symbol(kind, 22, 0), SYMBOL_WORDS[kind])),
         ...(boat.tanks.some((tank) => views.some((view) => tankIn(view, tank))) ? [entry(`${line(inked('thin'))}<polygon ${inked('outline')} points="18,-7 26,-7 22,0"/>`, 'surface of a tank, across what hangs on it')] : []),
         ...(views.some((view) => waterlineIn(view) !== undefined) ? [entry(line(`${inked('thin')} stroke-dasharray="16 5"`), 'waterline')] : []),
-        entry(`${line(inked('line'))}${broken([44, 0])}`, 'goes on where no height is known'),
+        ...(fragments.some(({ body }) => body.includes(BREAK)) ? [entry(`${line(inked('line'))}${broken([44, 0])}`, 'goes on where no height is known')] : []),
         ...[...new Set(marks.map(({ as }) => as))].map((look) => entry(look === 'live' || look === 'dead' ? line(lineStyle('supply', look)) : `<g transform="translate(${n(HALF)} 0)">${sampleOf(look)}</g>`, LOOK_WORDS[look])),
     ];
 }

@@ -101,9 +101,9 @@ export function stackedDown(wanted: readonly Wanted[], from: number, lines: read
     });
 }
 
-/** From a point to the near edge of its label. */
-export function leader([fromX, fromY]: readonly [number, number], toX: number, { top, label: { height } }: Placed): string {
-    const to = top + height / 2;
+/** From a point to the near edge of its label, at its first line. */
+export function leader([fromX, fromY]: readonly [number, number], toX: number, { top, label: { marks } }: Placed): string {
+    const to = top + roomFor(marks).height + LINE / 2;
     return `<path ${inked('thin')} d="M${n(fromX)} ${n(fromY)}L${n(toX)} ${n(to)}"/>`;
 }
 

@@ -51,8 +51,11 @@ export function outsidePlace(network: Network, { id }: Stop, beside: Stop | unde
     return pipe && (id.endsWith(':air') ? pipe.outlet : pipe.plate ?? pipe.outlet);
 }
 
-/** Facts of height that were written as not known. */
-const OF_HEIGHT = /^the (at|ports|lid|drain|inlet|crest|low|outlet|plate|mouth|top|waterline) of /;
+/** Facts of height that may be written as not known; the first are those of which a height is asked of every part. */
+const [ASKED, OTHERS] = [/^the (at|ports|inlet|outlet|plate|mouth|top|waterline) of /, /^the (lid|drain|crest|low) of /];
+
+/** Whether it was written that a thing has such a point, and that its height is not known. */
+export const isUnknown = (boat: Boat, id: Id, fact: 'crest' | 'low'): boolean => boat.unknown.some((other) => other.about === id && other.fact.startsWith(`the ${fact} of `));
 
 interface Sought {
     readonly place: Place | undefined;
@@ -73,7 +76,8 @@ export function lacksOf(views: readonly View[], runs: readonly Run[]): { readonl
         return consumer ? ofPart(boat, network, consumer) : [];
     });
     const tanks = boat.tanks.filter((tank) => runs.some(({ stops }) => stops.some(({ id }) => id === tank.id || fittingOf(boat, id)?.tank === tank.id)));
-    const written = boat.unknown.filter(({ about, fact }) => OF_HEIGHT.test(fact) && !sought.some(({ height }) => height.about === about));
+    const missed = new Set(sought.filter(({ place }) => place?.up === undefined).map(({ height }) => height.about));
+    const written = boat.unknown.filter(({ about, fact }) => OTHERS.test(fact) || (ASKED.test(fact) && !missed.has(about) && about !== 'vessel')).map((unknown): MissingFact => ({ ...unknown, fact: unknown.fact.replace(/^the /, 'the height of the ') }));
     return {
         heights: distinct([
             ...tanks.filter((tank) => !span(tank, { heel: 0, trim: 0 })).map(({ id }) => sizeMissing(id)),

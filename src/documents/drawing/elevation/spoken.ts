@@ -1,11 +1,12 @@
 /** The elevation in words, downstream, with the heights of each view. */
 import type { Consumer, Fitting, Id, Part, Tank } from '../../../model/boat';
+import type { Place } from '../../../model/measure';
 import { fittingOf } from '../../../analysis/topology/joints';
 import { litres } from '../../../model/words';
 import type { Markup } from '../markup';
 import type { Said } from '../sheet';
-import { tagOf } from './column';
-import { endsOf, isPipe, outsidePlace, portsOf, spotsOf } from './places';
+import { notStated, tagOf } from './column';
+import { endsOf, isPipe, isUnknown, outsidePlace, portsOf, spotsOf } from './places';
 import type { Run } from './runs';
 import { nameOf } from './strip';
 import { heightIn, levelName, mm, openedWords, tankIn, waterlineIn, type View } from './view';
@@ -31,7 +32,7 @@ export function spokenOf(title: string, views: readonly View[], runs: readonly R
     ];
 }
 
-const at = (height: number | undefined): string => (height === undefined ? 'height not stated' : `${mm(height)} mm`);
+const at = (view: View, place: Place | undefined): string => { const height = heightIn(view, place); return height === undefined ? `(${notStated(place)})` : `${mm(height)} mm`; };
 
 /** Whatever is not stated for this view is said so. */
 export function tankWords(view: View, tank: Tank): string {
@@ -51,22 +52,22 @@ export function stopWords(view: View, { stops }: Run, i: number): string {
     const own = part ?? network.consumers.get(stop.id);
     if (own) return partWords(view, own);
     const tank = boat.tanks.find(({ id }) => id === stop.id);
-    return tank ? `${tank.id}: ${tankWords(view, tank)}` : `${nameOf(view, stop.id)}: ${at(heightIn(view, outsidePlace(network, stop, stops[i - 1] ?? stops[i + 1])))}`;
+    return tank ? `${tank.id}: ${tankWords(view, tank)}` : `${nameOf(view, stop.id)}: ${at(view, outsidePlace(network, stop, stops[i - 1] ?? stops[i + 1]))}`;
 }
 
-const fittingWords = (view: View, { id, kind, top, mouth }: Fitting): string => `${id}, ${kind}: ${at(heightIn(view, top))}${kind === 'pickup' || kind === 'drop' || mouth ? `, mouth ${at(heightIn(view, mouth))}` : ''}`;
+const fittingWords = (view: View, { id, kind, top, mouth }: Fitting): string => `${id}, ${kind}: ${at(view, top)}${kind === 'pickup' || kind === 'drop' || mouth ? `, mouth ${at(view, mouth)}` : ''}`;
 
 export function partWords(view: View, of: Part | Consumer): string {
     const { network, positions } = view.state;
     const part = network.parts.get(of.id);
     const position = positions.get(of.id);
-    const spots = spotsOf(of).map(({ name, place }) => `, ${name} ${at(heightIn(view, place))}`).join('');
+    const spots = spotsOf(of).map(({ name, place }) => `, ${name} ${at(view, place)}`).join('');
     const opened = of.kind === 'tee' ? [] : openedWords(view, of.id);
-    return `${part ? part.tag ?? part.name : of.id}, ${of.kind}${position === undefined ? '' : `, ${part?.kind === 'shutoff' ? position : `at ${position}`}`}: ${at(heightIn(view, portsOf(network, of)))}${spots}${opened.length === 0 ? '' : `; opened: ${opened.join(', ')}`}`;
+    return `${part ? part.tag ?? part.name : of.id}, ${of.kind}${position === undefined ? '' : `, ${part?.kind === 'shutoff' ? position : `at ${position}`}`}: ${at(view, portsOf(network, of))}${spots}${opened.length === 0 ? '' : `; opened: ${opened.join(', ')}`}`;
 }
 
 export function pipeWords(view: View, pipe: Part): string {
     const [into, out] = endsOf(view.state.network, pipe);
-    const between = ([['lowest at', pipe.low], ['crest at', pipe.crest]] as const).flatMap(([name, place]) => (place ? [`, ${name} ${at(heightIn(view, place))}`] : [])).join('');
-    return `${pipe.tag ?? pipe.name}, ${tagOf(pipe) === pipe.kind ? 'pipe' : pipe.kind}: from ${at(heightIn(view, into))} to ${at(heightIn(view, out))}${between}`;
+    const between = ([['lowest at', pipe.low, 'low'], ['crest at', pipe.crest, 'crest']] as const).flatMap(([name, place, fact]) => (place || isUnknown(view.state.boat, pipe.id, fact) ? [`, ${name} ${at(view, place)}`] : [])).join('');
+    return `${pipe.tag ?? pipe.name}, ${tagOf(pipe) === pipe.kind ? 'pipe' : pipe.kind}: from ${at(view, into)} to ${at(view, out)}${between}`;
 }

@@ -20,7 +20,7 @@ export function bleedMarkup({ boat }: Shown, request: BleedShow): Markup | Refus
     if ('refused' in plan) return { refused: [plan.refused, ...plan.missing.map(({ fact, how }) => `Find out first: ${fact} (${how}).`)].join(' ') };
     const positions = lineUpsOf(boat).find(({ id }) => id === plan.starts)?.positions;
     return {
-        title: titleOf(plan), ...(positions && { positions }), marks: [...pointMarks(plan), ...valveMarks(plan), ...pumpMarks(plan), ...request.opened.map((about): Mark => ({ about, as: 'about', words: 'was opened' }))],
+        title: titleOf(plan), ...(positions && { positions }), marks: [...pointMarks(plan), ...valveMarks(plan), ...pumpMarks(plan), ...openedMarks(plan)],
         notes: [
             ...leftSentences(plan), `Starts in line-up ${plan.starts}, as the valves are drawn, and ends in ${plan.ends}.`, beforeFirst(plan),
             ...plan.steps.flatMap(({ step, cautions }, i) => [...cautions.map(({ signal, text }) => `${signal}: ${text}`), `${i + 1}. ${stepSentence(boat, step, plan.fluid)}`]), DEFERRAL,
@@ -44,5 +44,10 @@ const valveMarks = ({ steps }: BleedPlan): Mark[] =>
     numbered(steps.flatMap(({ step }, i) => (step.do === 'set' ? [{ about: step.part, number: i + 1, words: `${i + 1}: ${step.position}` }] : []))).map(({ about, words }) => ({ about, as: 'turned', words }));
 
 const pumpMarks = ({ steps }: BleedPlan): Mark[] =>
-    numbered(steps.flatMap(({ step }, i) => (step.do === 'bleed' ? [{ about: step.driver.part, number: i + 1, words: '' }] : step.do === 'prove' ? [{ about: step.part, number: i + 1, words: '' }] : step.do === 'prefill' ? [{ about: step.part, number: i + 1, words: '' }] : [])))
+    numbered(steps.flatMap(({ step }, i) => (step.do === 'bleed' ? [{ about: step.driver.part, number: i + 1, words: '' }] : step.do === 'prove' ? [{ about: step.part, number: i + 1, words: '' }] : [])))
         .map(({ about, numbers }) => ({ about, as: 'about', words: `at ${numbers}` }));
+
+const openedMarks = ({ request, steps }: BleedPlan): Mark[] => request.opened.map((about) => {
+    const filled = steps.findIndex(({ step }) => step.do === 'prefill' && step.part === about);
+    return { about, as: 'about', words: `was opened${filled < 0 ? '' : `, filled at ${filled + 1}`}` };
+});

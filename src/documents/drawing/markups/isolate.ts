@@ -1,7 +1,7 @@
 /** A part cut off from every tank: the fewest valves for it, what is cut off with it, and what runs out when it is opened. */
 import type { Boat, Id } from '../../../model/boat';
 import { openingsOf } from '../../../analysis/opening/openings';
-import { isolate, type Checks } from '../../../analysis/topology/isolating';
+import { isCutOff, type Checks } from '../../../analysis/topology/isolating';
 import { turned } from '../../../analysis/topology/line-ups';
 import { networkOf, type Positions } from '../../../analysis/topology/network';
 import { volumeOf } from '../../../analysis/volumes';
@@ -23,13 +23,15 @@ export function isolateMarkup(of: Shown, part: Id): Markup | Refused {
     const { positions: before } = state.lineUp;
     const { worn, trusted, first } = cutOff(boat, part, before);
     const after = (first?.settings ?? []).reduce<Positions>((at, setting) => turned(boat, at, setting.part, setting.position), before);
-    const dead = cutOffBy(boat, before, after, worn.sets.length > 0 ? 'leaky' : 'tight').filter((id) => id !== part);
-    const relied = worn.sets.length > 0 || trusted.sets.length === 0 ? [] : [...new Set(worn.cannot.flatMap(({ by }) => heldBy(boat, by)))];
-    const isCut = first !== undefined || worn.already || trusted.already;
-    const hangs = isCut ? drained(boat, after, part) : [];
+    const [isSure, isCut] = [worn, trusted].map(({ sets, already: is }) => is || sets.length > 0) as [boolean, boolean];
+    const relied = isSure || !isCut ? [] : [...new Set(worn.cannot.flatMap(({ by }) => heldBy(boat, by)))];
+    const checks = isSure ? 'leaky' : 'tight';
+    const already = new Set(cutOffIn(boat, before, checks));
+    const dead = cutOffIn(boat, after, checks).filter((id) => id !== part && !already.has(id));
+    const hangs = isCut || isSure ? drained(boat, after, part) : [];
     const valves = turnedMarks(boat, before, after);
     return {
-        title: `${part} cut off, from ${state.lineUp.id}`, ...(valves.length > 0 && { positions: after }),
+        title: `${part} ${isSure ? 'cut off' : isCut ? 'cut off as far as checks hold' : 'cannot be cut off'}, from ${state.lineUp.id}`, ...(valves.length > 0 && { positions: after }),
         marks: [
             { about: part, as: 'about' }, ...valves,
             ...dead.filter((id) => !valves.some(({ about }) => about === id)).map((about): Mark => ({ about, as: 'dead', ...(hangs.includes(about) && { words: 'drains' }) })),
@@ -42,21 +44,19 @@ export function isolateMarkup(of: Shown, part: Id): Markup | Refused {
     };
 }
 
-/** Parts and fittings to which liquid of a tank could come before, and cannot with the valves so. */
-export function cutOffBy(boat: Boat, before: Positions, after: Positions, checks: Checks): Id[] {
+/** Parts to which no liquid of a tank can come with the valves so. */
+export function cutOffIn(boat: Boat, positions: Positions, checks: Checks): Id[] {
     const network = networkOf(boat);
     const tanks = boat.tanks.map(({ id }) => id);
-    const isCut = (at: Positions, id: Id): boolean => isolate(network, at, id, tanks, { checks }).already;
-    return onLines(boat).filter((id) => network.parts.has(id) && isCut(after, id) && !isCut(before, id));
+    return onLines(boat).filter((id) => network.parts.has(id) && isCutOff(network, positions, id, tanks, { checks }));
 }
 
 /** What runs out by some opening of the part, with the tanks as full as they are used. */
 function drained(boat: Boat, positions: Positions, part: Id): Id[] {
     const out = new Set((openingsOf(boat).get(part) ?? []).flatMap((opening) => groundOf(boat).comesOut(positions, opening)));
-    return boat.parts.map(({ id }) => id).filter((id) => out.has(id) && volumeCounts(boat, id));
+    const { through, passages } = networkOf(boat);
+    return boat.parts.map(({ id }) => id).filter((id) => out.has(id) && (through.get(id) ?? []).some((i) => passages[i]!.segment));
 }
-
-const volumeCounts = (boat: Boat, id: Id): boolean => { const network = networkOf(boat); return (network.through.get(id) ?? []).some((i) => network.passages[i]!.segment); };
 
 function drainWords(boat: Boat, part: Id, hangs: readonly Id[]): string {
     const volumes = hangs.map((id) => volumeOf(boat, id));

@@ -5,7 +5,7 @@ import { movers } from '../../../analysis/time/overflow';
 import { returnIsBlocked } from '../../../analysis/topology/isolation';
 import { lineUpsOf, normalLineUp, type ResolvedLineUp } from '../../../analysis/topology/line-ups';
 import { networkOf, type Network } from '../../../analysis/topology/network';
-import { running, tanksAfter, tanksBefore } from '../../../analysis/topology/paths';
+import { passagesOf, running, tanksAfter, tanksBefore } from '../../../analysis/topology/paths';
 import { routes } from '../../../analysis/topology/routes';
 import { nameOf } from '../../../checks/check';
 import { capital, listed } from '../../../model/words';
@@ -48,15 +48,17 @@ export function liveIn(network: Network, lineUp: ResolvedLineUp): { readonly run
     const linedUp = running(network, lineUp.positions);
     const moves = lineUp.use === 'transfer' || lineUp.use === 'polish';
     const runs = moves ? movers(network, linedUp).map(({ id }) => id) : network.boat.consumers.map(({ id }) => id).filter((id) => runsIn(lineUp, id));
+    // What no tank feeds does not run; an exchanger has no need of one. Nothing is moved through what stands still.
+    const isFed = (id: Id): boolean => network.consumers.get(id)?.kind === 'exchanger' || tanksBefore(linedUp, `${id}:in`).length > 0;
+    const still = moves ? barredFor(network).any : passagesOf(network, [...network.consumers.keys()].filter((id) => !runs.includes(id) || !isFed(id)));
     const live = new Set<Id>();
-    for (const id of runs) {
+    for (const id of runs.filter(isFed)) {
         const own = network.through.get(id) ?? [];
-        const barred = new Set([...own, ...(moves ? barredFor(network).any : [])]);
+        const barred = new Set([...own, ...still]);
         const [ins, outs] = moves ? [own.map((i) => network.passages[i]!.from), own.map((i) => network.passages[i]!.to)] : [endsOf(network, id, 'in'), endsOf(network, id, 'out')];
         const supply = routes(linedUp, network.tankPoints, ins, barred);
         const circuits = routes(linedUp, outs, ins, barred);
-        // What nothing feeds does not run, and returns nothing.
-        if (supply.size === 0 && circuits.size === 0) continue;
+        if (supply.size + circuits.size === 0) continue;
         const on = [...supply, ...circuits, ...routes(linedUp, outs, network.tankPoints, barred)];
         live.add(id);
         for (const part of [...on.flatMap((i) => network.passages[i]!.part ?? []), ...teesAt(network.boat, on)]) live.add(part);

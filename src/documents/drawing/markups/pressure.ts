@@ -1,5 +1,5 @@
 /** Suction and pressure at each part, running or stopped: the figures of `ask flow`, each at its place. */
-import type { Boat, Consumer, Id } from '../../../model/boat';
+import type { Boat, Id } from '../../../model/boat';
 import type { MissingFact } from '../../../model/finding';
 import { distinct, steadyMissing } from '../../../analysis/missing';
 import { flowIn, type Asked } from '../../../analysis/flow/states';
@@ -8,12 +8,13 @@ import { gaugeTold } from '../../../analysis/flow/told';
 import { GRAVITY } from '../../../analysis/flow/pipe';
 import { placeOf } from '../../../analysis/flow/plumbed';
 import { UPRIGHT, heightOf } from '../../../analysis/tanks/attitude';
-import { networkOf, type Network } from '../../../analysis/topology/network';
+import { networkOf, reach, type Network } from '../../../analysis/topology/network';
+import { eitherWay, running } from '../../../analysis/topology/paths';
 import { nameOf } from '../../../checks/check';
 import { listed } from '../../../model/words';
 import { kPa } from '../../figures';
 import { consumerSentences, missingDemands, unsettledSentences } from '../../answers/flow';
-import { flowDefaults, isReckoned, levelIn, sideOf, speedWords, unreckonedWords, waysOf } from '../../answers/flowing';
+import { flowDefaults, isReckoned, levelIn, sideOf, speedWords, unreckonedWords } from '../../answers/flowing';
 import type { State } from '../../answers/state';
 import type { Mark, Markup } from '../markup';
 import { liveIn, unsaidNotes } from './line-up';
@@ -30,7 +31,7 @@ export function pressureMarkup(of: Shown, speed: Asked['speed']): Markup | Refus
     const asked: Asked = { lineUp, attitude: said.heel === undefined ? UPRIGHT : state.attitudes[0]!, speed, elements: 'dirty', level: levelIn(state, 'low') };
     const steady = flowIn(network, asked);
     const ids = [...onLines(boat), ...boat.consumers.map(({ id }) => id)];
-    const unknown = speed === 'stopped' ? new Map<Id, string>() : unreckoned(boat, network, state, steady);
+    const unknown = speed === 'stopped' ? new Map<Id, string>() : unreckoned(network, state, steady, ids);
     const told = ids.map((id) => ({ id, at: unknown.has(id) ? [] : gaugesAt(network, steady, id) }));
     const dark = told.filter(({ at }) => at.length === 0).map(({ id }) => id);
     const reckoned = boat.consumers.filter(({ id }) => steady.state.demands.has(id));
@@ -54,24 +55,27 @@ export function pressureMarkup(of: Shown, speed: Asked['speed']): Markup | Refus
     };
 }
 
-/** Parts at which running tells other than what is reckoned, since what a consumer of theirs moves is not known; with the reason. */
-function unreckoned(boat: Boat, network: Network, state: State, steady: Steady): ReadonlyMap<Id, string> {
-    const { runs } = liveIn(network, state.lineUp);
+/** What hangs together by liquid with something that runs, where what that moves is not known: what is reckoned there is not so. With the reason. */
+function unreckoned(network: Network, { lineUp }: State, steady: Steady, ids: readonly Id[]): ReadonlyMap<Id, string> {
+    const { boat } = network;
+    const { runs } = liveIn(network, lineUp);
+    const linedUp = running(network, lineUp.positions);
     const found = new Map<Id, string>();
-    const runsUnknown = (consumer: Consumer): boolean => runs.includes(consumer.id) && !steady.state.demands.has(consumer.id);
-    for (const consumer of boat.consumers.filter(runsUnknown)) {
-        const why = isReckoned(consumer) ? `What ${consumer.id} draws is not known: nothing is told of its lines.` : unreckonedWords(consumer.id);
-        for (const id of [consumer.id, ...waysOf(network, state.lineUp, consumer.id, 'to'), ...waysOf(network, state.lineUp, consumer.id, 'from')]) found.set(id, why);
+    for (const unknown of runs.filter((id) => !steady.state.demands.has(id) && !steady.state.pumps.has(id))) {
+        const consumer = network.consumers.get(unknown);
+        const why = consumer && !isReckoned(consumer) ? unreckonedWords(unknown) : `What ${nameOf(boat, unknown)} ${consumer ? 'draws' : 'moves'} is not known: nothing is told of its lines.`;
+        const met = reach(linedUp, eitherWay(linedUp), pointsOf(network, unknown).map((point) => network.index.get(point)!));
+        for (const id of ids) if (pointsOf(network, id).some((point) => met.has(network.index.get(point)!))) found.set(id, why);
     }
-    for (const pump of runs.filter((id) => network.parts.has(id) && !steady.state.pumps.has(id))) found.set(pump, `What ${nameOf(boat, pump)} moves is not known.`);
     return found;
 }
 
-/** The ports of a part, in the order of flow; of one that is turned those that its position joins. */
+/** The ports of a part, in the order of flow. The inner ones of a changeover are those of its filters. */
 function pointsOf(network: Network, id: Id): string[] {
     const own = network.through.get(id) ?? [];
     const points = own.length === 0 ? [id] : own.flatMap((i) => [network.passages[i]!.from, network.passages[i]!.to]).map((at) => network.points[at]!);
-    return [...new Set(points)].filter((point) => !network.tanks.has(point)).sort((a, b) => order(a) - order(b));
+    const isOuter = (point: string): boolean => network.parts.get(id)?.kind !== 'changeover' || order(point) !== 1;
+    return [...new Set(points)].filter((point) => !network.tanks.has(point) && isOuter(point)).sort((a, b) => order(a) - order(b));
 }
 const order = (point: string): number => (point.endsWith(':in') ? 0 : point.endsWith(':out') ? 2 : 1);
 
@@ -81,6 +85,7 @@ function gaugesAt(network: Network, steady: Steady, id: Id): At[] {
     return pointsOf(network, id).filter((point) => isJoined(network, steady, id, point)).flatMap((point) => { const gauge = gaugeTold(steady, point); return gauge === undefined ? [] : [{ point, gauge }]; });
 }
 
+/** Of what is turned, a port counts that its position joins. */
 function isJoined(network: Network, steady: Steady, id: Id, point: string): boolean {
     const kind = network.parts.get(id)?.kind;
     return (kind !== 'selector' && kind !== 'changeover') || (network.through.get(id) ?? []).map((i) => network.passages[i]!)
@@ -89,6 +94,7 @@ function isJoined(network: Network, steady: Steady, id: Id, point: string): bool
 
 /** A pipe has the figures of what it joins; it is only told where its crest is in suction and neither end is. */
 function marksFor(network: Network, steady: Steady, id: Id, at: readonly At[]): Mark[] {
+    if (at.length === 0) return [];
     const part = network.parts.get(id);
     const sides = (['suction', 'pressure'] as const).flatMap((side) => { const here = at.filter(({ gauge }) => sideOf(gauge) === side); return here.length === 0 ? [] : [{ side, here }]; });
     if (part?.kind === 'hose' || part?.kind === 'tube') {

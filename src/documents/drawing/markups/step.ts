@@ -2,26 +2,26 @@
 import type { Boat, Id, Job } from '../../../model/boat';
 import type { ServiceStep } from '../../../model/step';
 import type { Positions } from '../../../analysis/topology/network';
-import { execute } from '../../../procedures/service/execute';
 import { groundOf } from '../../../procedures/service/ground';
 import { procedureFor, programOf } from '../../../procedures/service/generate';
 import { isBlank } from '../../../procedures/service/plan';
+import { openParts } from '../../../procedures/service/stage';
 import type { ServiceState } from '../../../procedures/service/state';
+import { walk } from '../../../procedures/service/warnings';
 import { nameOf } from '../../../checks/check';
 import { listed } from '../../../model/words';
 import { carriedOut, handWrittenPage } from '../../procedures/hand-written';
 import { hazardWords } from '../../procedures/hazards';
-import { ventOf } from '../../procedures/naming';
 import { pageOf } from '../../procedures/page';
 import { writtenFor } from '../../procedures/pages';
 import { stateWords } from '../../procedures/state-words';
 import type { Page } from '../../procedures/tree';
 import type { Mark, Markup } from '../markup';
-import { cutOffBy } from './isolate';
+import { cutOffIn } from './isolate';
 import type { Refused, Shown } from './markup';
 import { thingsOf, turnedMarks } from './things';
 
-/** By its jobs, or a block of the text that names none. */
+/** By its jobs, or by the block that somebody wrote. */
 export type ProcedureShown = { readonly jobs: readonly Job[] } | { readonly block: Id };
 
 /** The steps that its page numbers, each with the state before it and after it. */
@@ -29,23 +29,21 @@ interface Walk {
     /** With a can that hangs in her for it. */
     readonly on: Boat;
     readonly page: Page;
-    readonly starts: Id;
     readonly steps: readonly { readonly step: ServiceStep; readonly before: ServiceState; readonly after: ServiceState }[];
 }
 
 export function stepMarkup(of: Shown, procedure: ProcedureShown, number: number): Markup | Refused {
     const { boat } = of;
-    const walk = walkOf(boat, procedure);
-    if ('refused' in walk) return walk;
-    const { on, page, starts, steps } = walk;
+    const walked = walkOf(boat, procedure);
+    if ('refused' in walked) return walked;
+    const { on, page, steps } = walked;
     const here = steps[number - 1];
     if (!here) return { refused: steps.length === 0 ? `${page.title} has no steps.` : `${page.title} has ${steps.length} steps; there is no step ${number}.` };
     const { step, before, after } = here;
-    const first = groundOf(on).lineUp(starts).positions;
     const section = page.sections.find((one) => one.steps.some((other) => other.number === number))!;
     const words = section.steps.find((other) => other.number === number)!;
     const things = thingsOf(boat);
-    const [cut, sure] = (['tight', 'leaky'] as const).map((checks) => cutOffBy(on, first, after.positions, checks)) as [Id[], Id[]];
+    const [cut, sure] = (['tight', 'leaky'] as const).map((checks) => cutOffIn(on, after.positions, checks)) as [Id[], Id[]];
     const byChecks = cut.filter((id) => !sure.includes(id));
     const about = aboutOf(step);
     const marks = [
@@ -67,8 +65,8 @@ export function stepMarkup(of: Shown, procedure: ProcedureShown, number: number)
 
 /** How many steps a procedure has; none where there is no procedure. */
 export function stepCount({ boat }: Shown, procedure: ProcedureShown): number | undefined {
-    const walk = walkOf(boat, procedure);
-    return 'refused' in walk ? undefined : walk.steps.length;
+    const walked = walkOf(boat, procedure);
+    return 'refused' in walked ? undefined : walked.steps.length;
 }
 
 /** Somebody goes through it step by step: it is made once. */
@@ -88,14 +86,14 @@ function make(boat: Boat, procedure: ProcedureShown): Walk | Refused {
     if (block) {
         const { program, planned } = carriedOut(boat, block);
         const steps = planned.map(({ step }) => step);
-        return { on: boat, page: handWrittenPage(boat, block), starts: program.starts, steps: numbered(steps, execute(boat, { ...program, steps }).states) };
+        return { on: boat, page: handWrittenPage(boat, block), steps: numbered(steps, walk(boat, { ...program, steps }).states) };
     }
     if ('block' in procedure) return { refused: 'This procedure is no longer written.' };
     const made = procedureFor(boat, { jobs: procedure.jobs });
     if (isBlank(made)) return { refused: [made.blank, ...made.missing.map(({ fact, how }) => `Measure first: ${fact} (${how}).`)].join(' ') };
     const on = made.on ?? boat;
     const program = programOf(made);
-    return { on, page: pageOf(boat, made), starts: made.starts, steps: numbered(program.steps, execute(on, program).states) };
+    return { on, page: pageOf(boat, made), steps: numbered(program.steps, walk(on, program).states) };
 }
 
 /** A caution stands with the step that it is for. */
@@ -113,20 +111,24 @@ function aboutOf(step: ServiceStep): Id[] {
         case 'read': return [step.gauge];
         case 'look': return step.part === undefined ? [] : [step.part];
         case 'hold': return [step.part, ...step.valves];
-        case 'wait': case 'caution': return [];
-        case 'log': return [];
+        case 'wait': case 'caution': case 'log': return [];
         default: return [step.part];
     }
 }
 
 /** All that stands open at any time of the step, and what is out of its part. */
 function openMarks(boat: Boat, step: ServiceStep, before: ServiceState, after: ServiceState): Mark[] {
-    const open = new Map<Id, string[]>();
-    const add = (about: Id, words: string): void => { const own = open.get(about) ?? []; if (!own.includes(words)) open.set(about, [...own, words]); };
-    const opening = (part: Id, name: string): void => { const vent = boat.parts.some(({ id, vents }) => id === part && vents.some(({ tag, id: own }) => tag === name || own === name)) || boat.consumers.some(({ id, vents }) => id === part && vents.some(({ tag, id: own }) => tag === name || own === name)) ? ventOf(boat, name) : undefined; if (vent) add(vent.id, 'open'); else add(part, `${name} open`); };
-    for (const key of new Set([...before.open, ...after.open])) { const cut = key.lastIndexOf(' '); opening(key.slice(0, cut), key.slice(cut + 1)); }
+    const open = new Map<Id, Set<string>>();
+    const add = (about: Id, words: string): void => { open.set(about, (open.get(about) ?? new Set()).add(words)); };
+    const opening = (part: Id, name: string): void => {
+        const vent = groundOf(boat).owner(part)?.vents.find(({ id, tag }) => id === name || tag === name);
+        if (vent) add(vent.id, 'open'); else add(part, name === '' ? 'off' : `${name} open`);
+    };
+    for (const state of [before, after]) {
+        for (const [part, names] of openParts(state)) for (const name of names) opening(part, name);
+        for (const [part, pieces] of state.out) for (const piece of pieces) if (piece !== '') add(part, `${piece} out`);
+    }
     if (step.do === 'hold') opening(step.part, step.opening);
     if (step.do === 'bleed' || step.do === 'prove') add(step.vent, 'open');
-    for (const { out } of [before, after]) for (const [part, pieces] of out) for (const piece of pieces) add(part, piece === '' ? 'off' : `${piece} out`);
-    return [...open].map(([about, words]) => ({ about, as: 'open', words: words.join(', ') }));
+    return [...open].map(([about, words]) => ({ about, as: 'open', words: [...words].join(', ') }));
 }

@@ -4,7 +4,7 @@ import { lineUpsOf, normalLineUp } from '../../../analysis/topology/line-ups';
 import type { Positions } from '../../../analysis/topology/network';
 import { legend } from '../legend';
 import { SERVICE_WORDS, lineStyle, weightOf, type Weight } from '../line-styles';
-import { LOOK_WORDS, overlay, sampleOf, underlay, type Box } from '../marks';
+import { LOOK_WORDS, OFF, roomFor, said, sampleOf, shapes, underlay, type Box } from '../marks';
 import type { Look, Mark } from '../markup';
 import type { Laid } from '../plan';
 import type { Sheet } from '../sheet';
@@ -78,11 +78,19 @@ function gathered(marks: readonly Mark[]): Mark[] {
     });
 }
 
-/** Words of a mark broken to the width of its cell; the look stays with the first line. */
-export const fitted = (marks: readonly Mark[], width: number): Mark[] => marks.flatMap((mark): Mark[] => {
-    if (mark.words === undefined || mark.as === 'number' || mark.as === 'finding') return [mark];
-    return wrapTo(mark.words, width, SMALL).map((line) => ({ ...mark, words: line }));
-});
+/** For a blank at which no line is broken: both systems of one figure stay together. */
+const JOINED = '\u0001';
+
+/**
+ * Words of marks broken to a width, in no more lines than there is room for: what is left out stands in the notes and in the text. A look
+ * that rings a number stays on its line.
+ */
+export function fitted(marks: readonly Mark[], width: number, lines: number): Mark[] {
+    const all = marks.flatMap((mark): Mark[] => mark.words === undefined || mark.as === 'number' || mark.as === 'finding' ? [mark] : wrapTo(mark.words.replace(/\([^)]*\)/g, (inner) => inner.replaceAll(' ', JOINED)), width, SMALL).map((line) => ({ ...mark, words: line.replaceAll(JOINED, ' ') })));
+    const worded = all.filter(({ words: own }) => own !== undefined);
+    const last = worded[lines - 1];
+    return worded.length <= lines ? all : all.filter((mark) => mark.words === undefined || worded.indexOf(mark) < lines).map((mark) => (mark === last && mark.as !== 'number' && mark.as !== 'finding' ? { ...mark, words: `${mark.words}…` } : mark));
+}
 
 const weight = (drawing: Drawing, id: Id): Weight | undefined => weightOf(marksOf(drawing, id));
 
@@ -125,18 +133,18 @@ function loose(drawing: Drawing, x: number, y: number): string {
 /** The bulkhead between two spaces, with their names on either side. */
 const SPACE = 8;
 
-/** A name as far as there is room below the line; whole in the title of the boundary. */
+/** A name as far as there is room above the line; whole in the title of the boundary. */
 function cut(name: string): string {
-    if (widthOf(name, SPACE) <= BELOW - 14) return name;
+    if (widthOf(name, SPACE) <= ABOVE - 12) return name;
     let short = '';
-    for (const sign of name) { if (widthOf(`${short}${sign}…`, SPACE) > BELOW - 14) break; short += sign; }
+    for (const sign of name) { if (widthOf(`${short}${sign}…`, SPACE) > ABOVE - 12) break; short += sign; }
     return `${short}…`;
 }
 
 function boundary(drawing: Drawing, { from, to }: Boundary, x: number, y: number): string {
     const line = `<path ${inked('thin')} stroke-dasharray="10 3 2 3" d="M${n(x)} ${n(y - ABOVE + 2)}V${n(y + BELOW - 2)}"/>`;
     drawing.signs.set('line passes into another space', `<path ${inked('thin')} stroke-dasharray="6 2 2 2" d="M14 -10V10"/>`);
-    const upright = (name: string, at: number): string => `<g transform="rotate(-90 ${n(at)} ${n(y + BELOW - 4)})">${words(cut(name), { x: at, y: y + BELOW - 4, size: SPACE })}</g>`;
+    const upright = (name: string, at: number): string => `<g transform="rotate(-90 ${n(at)} ${n(y - 8)})">${words(cut(name), { x: at, y: y - 8, size: SPACE })}</g>`;
     return `<g data-boundary="${escape(`${from} ${to}`)}"><title>${escape(`from ${from} into ${to}`)}</title>${line}${upright(from, x - 3.5)}${upright(to, x + 10)}</g>\n`;
 }
 
@@ -154,7 +162,7 @@ function drawCell(drawing: Drawing, service: Service, { part, right, width }: Pl
         else drawing.signs.set('rigid pipe', `<path ${inked('line')} d="M0 0H30"/>`);
         const box: Box = { x: middle - 20, y: y - 7, width: 40, height: 14 };
         under.push(underlay(box, marks));
-        things.push(thing(part.id, part.kind, says, `<path ${style} d="${wave}"/>${arrowAt([middle + (right ? 38 : -38), y], right)}${labels(part.tag, part.id, figuresOf(part), middle, y + 20)}${overlay(box, fitted(marks, width))}`));
+        things.push(thing(part.id, part.kind, says, `<path ${style} d="${wave}"/>${arrowAt([middle + (right ? 38 : -38), y], right)}${labels(part.tag, part.id, figuresOf(part), middle, y + 20)}${shapes(box, marks)}${said(fitted(marks, width, 3), { x: middle - width / 2 + 4, y: y - 9 })}`));
         return;
     }
     const sign = signOf(part, shut);
@@ -166,8 +174,12 @@ function drawCell(drawing: Drawing, service: Service, { part, right, width }: Pl
     under.push(underlay(box, marks));
     const drained = part.drain ? `<g transform="translate(${n(middle)} ${n(y + HALF)})">${drain(part.plugged === true)}</g>` : '';
     if (part.drain) drawing.signs.set(part.plugged ? 'drain with a cap' : 'drain', `<g transform="translate(15 -6)">${drain(part.plugged === true)}</g>`);
-    const foot = y + (part.drain ? 40 : 28);
-    things.push(thing(part.id, part.kind, says, `<g transform="translate(${n(middle)} ${n(y)})">${body}</g>${drained}${labels(part.tag, part.id, figuresOf(part), middle, foot)}${overlay(box, fitted(marks, width))}`));
+    const foot = y + (part.drain ? 44 : 32);
+    // Above its bleed points and what is said of them.
+    const bled = part.vents.length === 0 ? 0 : 15 + Math.max(...part.vents.map((vent) => roomFor(marksOf(drawing, vent.id)).height));
+    const own = fitted(marks, width - 8, bled > 15 ? 1 : bled > 0 ? 2 : 3);
+    const top = y - Math.max(TALL, sign.above) - OFF - 2 - bled - (marks.some(({ as }) => as === 'turned' || as === 'open') ? 9 : 0);
+    things.push(thing(part.id, part.kind, says, `<g transform="translate(${n(middle)} ${n(y)})">${body}</g>${drained}${labels(part.tag, part.id, figuresOf(part), middle, foot)}${shapes(box, marks)}${said(own, { x: middle - width / 2 + 4, y: top })}`));
     things.push(bleeds(drawing, part.vents, middle, y - sign.above, under));
 }
 
@@ -187,7 +199,7 @@ export function bleeds(drawing: Drawing, vents: readonly Vent[], middle: number,
         const box: Box = { x: x - 4, y: y - 9, width: 8, height: 9 };
         under.push(underlay(box, marks));
         const drawn = thing(vent.id, 'bleed point', `${vent.tag}${vent.title === undefined ? '' : `, ${vent.title}`}: bleed point`,
-            `<g transform="translate(${n(x)} ${n(y)})">${bleedPoint()}</g>${words(vent.tag, { x: x + 7, y: y - 3, size: SMALL, also: tagged(vent.id) })}${overlay(box, marks)}`);
+            `<g transform="translate(${n(x)} ${n(y)})">${bleedPoint()}</g>${words(vent.tag, { x: x + 7, y: y - 3, size: SMALL, also: tagged(vent.id) })}${shapes(box, marks)}${said(fitted(marks, 96, 2), { x: x - 5, y: y - 15 })}`);
         x += widthOf(vent.tag, SMALL) + 18;
         return drawn;
     }).join('');

@@ -2,7 +2,8 @@
 import type { Part } from '../../../model/boat';
 import { figure } from '../../figures';
 import { fromSI } from '../../../model/units';
-import { overlay, underlay, type Box } from '../marks';
+import { lineStyle } from '../line-styles';
+import { said, shapes, underlay, type Box } from '../marks';
 import type { Laid } from '../plan';
 import { SIZE, inked, n, thing, widthOf, words, type Point } from '../svg';
 import { ABOVE, SMALL } from './cells';
@@ -29,8 +30,8 @@ function drawTank(drawing: Drawing, { tank, outlets }: Fixture, box: Box, laid: 
     const names = [...namesOf(id, title), ...(carries && carries !== 'diesel' ? [carries] : [])];
     const shape = `<rect ${inked('outline')} stroke-width="1.6" x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>`;
     drawing.signs.set('tank', `<rect ${inked('outline')} x="4" y="-8" width="22" height="16"/>`);
-    const said = names.map((name, i) => words(name, { x: box.x + box.width / 2, y: box.y + 22 + i * 13, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
-    const drawn = thing(id, 'tank', `${id}${title === undefined ? '' : `, ${title}`}: tank`, shape + said + overlay(inner, fitted(marks, box.width)));
+    const named = names.map((name, i) => words(name, { x: box.x + box.width / 2, y: box.y + 22 + i * 13, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
+    const drawn = thing(id, 'tank', `${id}${title === undefined ? '' : `, ${title}`}: tank`, shape + named + shapes(inner, marks) + said(fitted(marks, box.width - 16, 3), { x: box.x + 8, y: inner.y - 8 }));
     const fitted_ = outlets.map(({ point, side }) => {
         const fitting = fittings.find((other) => other.id === point)!;
         const at = laid.ports.get(point)!;
@@ -45,7 +46,7 @@ function drawTank(drawing: Drawing, { tank, outlets }: Fixture, box: Box, laid: 
         const tag = point.startsWith(`${id}.`) ? point.slice(id.length + 1) : point;
         const label = words(tag, { x: edge + inward * 20, y: at.y + 4, size: SMALL, anchor: side === 'east' ? 'end' : 'start', bold: true, also: tagged(point) });
         const mouth = reaches && fitting.mouth?.up ? words(`mouth ${figure(fromSI(fitting.mouth.up.si, 'mm'))} mm`, { x: edge + inward * 20, y: at.y + 16, size: 9, anchor: side === 'east' ? 'end' : 'start' }) : '';
-        return thing(point, fitting.kind, `${point}: ${fitting.kind} of ${id}`, pipe + label + mouth + overlay(spot, fitted(own, 80)));
+        return thing(point, fitting.kind, `${point}: ${fitting.kind} of ${id}`, pipe + label + mouth + shapes(spot, own) + said(fitted(own, 120, 1), { x: side === 'east' ? edge - 126 : edge + 6, y: at.y - 9 }));
     });
     return drawn + fitted_.join('');
 }
@@ -55,14 +56,14 @@ function drawConsumer(drawing: Drawing, { consumer, outlets }: Fixture, box: Box
     const inner: Box = { x: box.x, y: box.y + 30, width: box.width, height: box.height - 36 };
     const marks = marksOf(drawing, id);
     under.push(underlay(inner, marks));
-    const names = [...namesOf(id, title), kind];
+    const names = [...namesOf(id, title), ...(title?.includes(kind) ? [] : [kind])];
     const middle = outlets.length === 0 ? inner.y + inner.height / 2 : laid.ports.get(outlets[0]!.point)!.y;
-    const said = names.map((name, i) => words(name, { x: box.x + box.width / 2 + 10, y: middle + 4 + (i - (names.length - 1) / 2) * 14, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
+    const named = names.map((name, i) => words(name, { x: box.x + box.width / 2 + 10, y: middle + 4 + (i - (names.length - 1) / 2) * 14, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
     const ports = outlets.flatMap(({ point }) => {
         const name = point.slice(id.length + 1);
         return [`<path ${inked('line')} d="M${n(box.x)} ${n(laid.ports.get(point)!.y)}h6"/>`, name === 'in' || name === 'out' ? '' : words(name, { x: box.x + 9, y: laid.ports.get(point)!.y + 16, size: 9 })];
     }).join('');
-    const drawn = thing(id, kind, `${id}${title === undefined ? '' : `, ${title}`}: ${kind}`, `<rect ${inked('outline')} stroke-width="1.6" x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>${said}${ports}${overlay(inner, fitted(marks, box.width))}`);
+    const drawn = thing(id, kind, `${id}${title === undefined ? '' : `, ${title}`}: ${kind}`, `<rect ${inked('outline')} stroke-width="1.6" x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>${named}${ports}${shapes(inner, marks)}${said(fitted(marks, box.width - 20, 3), { x: box.x + 12, y: inner.y + inner.height - 6 })}`);
     return drawn + bleeds(drawing, vents, box.x + Math.max(12, (box.width - ventsWidth(vents)) / 2), inner.y, under);
 }
 
@@ -72,7 +73,7 @@ function drawTee(drawing: Drawing, { part, id }: Fixture, { x, y, width, height 
     under.push(underlay({ x, y, width, height }, marks));
     drawing.signs.set('lines joined', `<path ${inked('line')} d="M0 0H30M15 0V9"/><circle ${inked('solid')} cx="15" cy="0" r="3"/>`);
     const tag = part?.tag === undefined ? '' : words(part.tag, { x: cx, y: cy - 8, anchor: 'middle', bold: true, also: tagged(part.id) });
-    return thing(part?.id ?? id, 'tee', part ? `${part.name}: tee` : `lines joined at ${id}`, `<circle ${inked('solid')} cx="${n(cx)}" cy="${n(cy)}" r="3"/>${tag}${overlay({ x, y, width, height }, marks)}`);
+    return thing(part?.id ?? id, 'tee', part ? `${part.name}: tee` : `lines joined at ${id}`, `<circle ${inked('solid')} cx="${n(cx)}" cy="${n(cy)}" r="3"/>${tag}${shapes({ x, y, width, height }, marks)}${said(fitted(marks, 60, 1), { x, y: cy - 20 })}`);
 }
 
 /** Whether anything passes a port in the position of its valve. */
@@ -80,7 +81,7 @@ function passes(part: Part, port: string, position: string | undefined): boolean
     return part.positions.some(({ name, joins }) => name === position && joins.some((joined) => joined.includes(port) && joined.length > 1));
 }
 
-function drawValve(drawing: Drawing, { part: given, outlets, further, id }: Fixture, box: Box, laid: Laid, under: string[]): string {
+function drawValve(drawing: Drawing, { part: given, outlets, further }: Fixture, box: Box, laid: Laid, under: string[]): string {
     const part = given!;
     const position = drawing.positions.get(part.id);
     const west = outlets.filter(({ side }) => side === 'west');
@@ -93,8 +94,9 @@ function drawValve(drawing: Drawing, { part: given, outlets, further, id }: Fixt
     const spot: Box = { x: cx - 14, y: cy - 14, width: 28, height: 28 };
     if (!further) under.push(underlay(spot, marks));
     const taken = new Set<string>();
-    const body = outlets.map(({ point, side }) => {
+    const body = outlets.map(({ point, side, service }) => {
         const at = laid.ports.get(point)!;
+        const style = service === undefined ? inked('line') : lineStyle(service);
         const shut = position !== undefined && !passes(part, point.slice(part.id.length + 1), position);
         const straight: Point = [side === 'west' ? -1 : 1, 0];
         const wanted: Point = Math.abs(at.y - cy) < 1 ? straight : [0, at.y < cy ? -1 : 1];
@@ -104,16 +106,15 @@ function drawValve(drawing: Drawing, { part: given, outlets, further, id }: Fixt
         const tip: Point = [cx + dir[0] * 14, cy + dir[1] * 14];
         const line: Point[] = dir[1] === 0 && Math.abs(at.y - cy) > 1 ? [[edge, at.y], [cx + dir[0] * 20, at.y], [cx + dir[0] * 20, cy], tip] : dir[1] === 0 ? [[edge, at.y], tip] : [[edge, at.y], [cx, at.y], tip];
         const name = words(point.slice(part.id.length + 1), { x: side === 'west' ? box.x + 3 : box.x + box.width - 3, y: at.y - 5, size: 9, anchor: side === 'west' ? 'start' : 'end' });
-        return `<path ${inked('line')} d="${d(line)}"/><g transform="translate(${n(cx)} ${n(cy)})">${way(dir, shut)}</g>${name}`;
+        return `<path ${style} d="${d(line)}"/><g transform="translate(${n(cx)} ${n(cy)})">${way(dir, shut)}</g>${name}`;
     }).join('');
     drawing.signs.set('valve with several ways; the black ones are shut', `<g transform="translate(15 0) scale(0.7)">${way([-1, 0], false)}${way([1, 0], false)}${way([0, 1], true)}</g>`);
     const names = further ? [] : [part.tag ?? '', position === undefined ? 'not placed' : position];
-    const said = names.map((name, i) => words(name, { x: cx + 18, y: cy + 24 + i * 12, size: i === 0 ? SIZE : SMALL, bold: i === 0, ...(i === 0 && part.tag !== undefined && { also: tagged(part.id) }) })).join('');
+    const named = names.map((name, i) => words(name, { x: cx + 18, y: cy + 24 + i * 12, size: i === 0 ? SIZE : SMALL, bold: i === 0, ...(i === 0 && part.tag !== undefined && { also: tagged(part.id) }) })).join('');
     // A valve in two pieces is one thing: its second piece says so, and is found by it.
     const says = `${part.name}${part.title === undefined ? '' : `, ${part.title}`}: ${part.kind}${position === undefined ? '' : `, in position ${position}`}`;
     if (further) return `<g data-of="${tagged(part.id).slice(10, -1)}"><title>${says.replace(/[&<>]/g, (sign) => `&#${sign.charCodeAt(0)};`)}</title>${body}${words(`with ${part.tag ?? 'it'}`, { x: cx + 18, y: cy + 24, size: 9 })}</g>\n`;
-    void id;
-    return thing(part.id, part.kind, says, body + said + overlay(spot, fitted(marks, 90)));
+    return thing(part.id, part.kind, says, body + named + shapes(spot, marks) + said(fitted(marks, 90, 2), { x: cx + 18, y: cy - 10 }));
 }
 
 function drawEnd(drawing: Drawing, { id }: Fixture, box: Box): string {

@@ -42,7 +42,8 @@ export function schematicOf(boat: Boat): Schematic {
     for (const fixture of topology.fixtures) {
         const width = fixtureWidth(fixture);
         blocks.set(fixture.id, { fixture, width });
-        planned.push({ id: fixture.id, width, ...portsOf(fixture) });
+        const leadsOn = fixture.outlets.some(({ point }) => topology.runs.some((run) => run.from === point || (run.turns && run.to === point)));
+        planned.push({ id: fixture.id, width, ...portsOf(fixture), ...(fixture.kind === 'consumer' && !leadsOn && { last: true as const }) });
     }
     for (const run of topology.runs) {
         if (run.cells.length > 0) {
@@ -57,7 +58,7 @@ export function schematicOf(boat: Boat): Schematic {
             // A tee has one point; what leaves it to the right leaves it by its other side.
             linked.push({ id, from: topology.at.get(from)?.kind === 'tee' ? `${from} east` : from, to });
         };
-        if (run.cells.length === 0) link(run.from, run.to, 'link');
+        if (run.cells.length === 0) { if (run.turns) link(run.to, run.from, 'link'); else link(run.from, run.to, 'link'); }
         else {
             link(run.from, `${run.id} west`, 'first');
             if (run.turns) link(run.to, `${run.id} east`, 'last'); else link(`${run.id} east`, run.to, 'last');

@@ -12,7 +12,8 @@ export interface Outlet {
     /** The point of the boat: `T1.P1`, `E1:in`, `SV1:port`. */
     readonly point: string;
     side: Side;
-    used: boolean;
+    /** Of the line that is made fast to it. */
+    service?: Service;
 }
 
 export interface Fixture {
@@ -44,7 +45,7 @@ export interface Run {
     /** Points of fixtures; absent where the line ends in nothing. */
     readonly from?: string;
     readonly to?: string;
-    /** It ends at the fixture that it began at, or at one beside it: both ends look east. */
+    /** It comes back to a tank: both its ends look east. */
     readonly turns: boolean;
 }
 
@@ -70,7 +71,7 @@ export function topologyOf(boat: Boat): Topology {
     const fixtures: Fixture[] = [];
     const at = new Map<string, Fixture>();
     const fix = (fixture: Omit<Fixture, 'outlets'>, points: readonly string[], sides: (point: string) => Side = () => 'east'): void => {
-        const made: Fixture = { ...fixture, outlets: points.map((point) => ({ point, side: sides(point), used: touching.has(point) })) };
+        const made: Fixture = { ...fixture, outlets: points.map((point) => ({ point, side: sides(point) })) };
         fixtures.push(made);
         for (const point of points) if (!at.has(point)) at.set(point, made);
     };
@@ -94,12 +95,12 @@ export function topologyOf(boat: Boat): Topology {
     }
     const runs = runsOf(boat, { at, touching, inLine, services });
     for (const run of runs) {
-        // A run without parts is a link from east to west, as one with parts is at each of its ends.
         for (const [point, side] of [[run.from, 'east'], [run.to, 'west']] as const) {
             const fixture = point === undefined ? undefined : at.get(point);
             const outlet = fixture?.outlets.find((other) => other.point === point);
-            if (!outlet || fixture!.kind === 'consumer') continue;
-            outlet.side = run.turns ? 'east' : side;
+            if (!outlet) continue;
+            outlet.service ??= run.service;
+            if (fixture!.kind !== 'consumer') outlet.side = run.turns ? 'east' : side;
         }
     }
     return { boat, fixtures, runs, at, services };
@@ -153,7 +154,7 @@ function runsOf(boat: Boat, lines: Lines): Run[] {
         const ends = right ? { from, to } : { from: to, to: from };
         const cells = (right ? chain : chain.toReversed()).map(({ part, along }) => ({ part, right: right === along }));
         const id = cells.length > 0 ? `run ${(right ? cells[0]! : cells.at(-1)!).part.id}` : `link ${from} ${to}`;
-        runs.push({ id, course, service, right, cells, ...(ends.from !== undefined && { from: ends.from }), ...(ends.to !== undefined && { to: ends.to }), turns: turnsBack(boat, lines, service, ends.from, ends.to) });
+        runs.push({ id, course, service, right, cells, ...(ends.from !== undefined && { from: ends.from }), ...(ends.to !== undefined && { to: ends.to }), turns: turnsBack(lines, right, ends.to) });
     }
 }
 
@@ -182,12 +183,8 @@ function walk(start: string, { at, touching, inLine }: Lines, used: Set<Joint>, 
     }
 }
 
-/** A loop of one tank, or a line between two tanks of which neither is fed by the other alone. */
-function turnsBack(boat: Boat, { at }: Lines, service: Service, from: string | undefined, to: string | undefined): boolean {
-    const [first, last] = [from === undefined ? undefined : at.get(from), to === undefined ? undefined : at.get(to)];
-    if (!first || !last) return false;
-    if (first === last) return first.kind === 'tank';
-    if (service !== 'transfer' || first.kind !== 'tank' || last.kind !== 'tank') return false;
-    const feeds = (tank: Id): boolean => boat.courses.some((course) => course.service === 'supply' && course.from.part === tank);
-    return feeds(first.id) === feeds(last.id);
+/** What comes into a tank other than as a return: drawn back to it from the right, since tanks stand on the left. */
+function turnsBack({ at }: Lines, right: boolean, to: string | undefined): boolean {
+    const fixture = to === undefined ? undefined : at.get(to);
+    return right && fixture?.tank?.fittings.find(({ id }) => id === to)?.kind !== 'fill' && fixture?.kind === 'tank';
 }
