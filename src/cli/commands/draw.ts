@@ -5,7 +5,7 @@ import { drawingData } from '../../documents/drawing/data';
 import { drawElevation } from '../../documents/drawing/elevation/elevation';
 import { markupFor, type Show, type Shown } from '../../documents/drawing/markups/markup';
 import { noLineUp } from '../../documents/drawing/markups/state';
-import { PLACES_FILE, readPlaces, type Places } from '../../documents/drawing/places';
+import { PLACES_FILE } from '../../documents/drawing/places';
 import { saidText } from '../../documents/drawing/said';
 import type { Picture, Sheet } from '../../documents/drawing/sheet';
 import { wrap } from '../../documents/figures';
@@ -15,8 +15,8 @@ import { readShow, showsFor } from '../../language/ask/show';
 import { laidOut, pictureOf } from '../../layout/schematic';
 import { listed } from '../../model/words';
 import type { Boat } from '../../model/boat';
-import { Told, readBeside, writeDocuments } from '../files';
-import { withLayout } from '../layout';
+import { Told, writeDocuments } from '../files';
+import { placesOf, withLayout } from '../layout';
 import { EXIT, Slips, dated, dayOf, hasErrors, load, print, printJson, shared, tell, tellSlips, tellWritten, understood, type Output } from '../shell';
 
 interface Options extends Output {
@@ -99,15 +99,6 @@ function sheetOf(of: Shown, { lineUp, level, heel, show, revision, date }: Optio
     const what: Show = understood(() => readShow(show, boat));
     const markup = markupFor(what, { ...of, ...said });
     return 'refused' in markup ? markup : { ...said, markup, ...block };
-}
-
-/** What was put in its place by hand, in the file beside the boat. */
-function placesOf(path: string): Places {
-    const text = readBeside(path, PLACES_FILE);
-    if (text === undefined) return new Map();
-    const { places, problems } = readPlaces(text);
-    for (const problem of problems) tell(`${problem}\n`);
-    return places;
 }
 
 /** What is shown is in the name, so that one drawing is not written over another. */
