@@ -28,7 +28,7 @@ const UNSEEN = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u00ad\u200b-\u200f\u202
 /** Those that a page must leave out: XML knows no control signs, and what turns the order of signs can make `shut` of `open`. */
 export const UNFIT = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069\ufffe\uffff]/u;
 /** The words alone: blanks do not count, nor digests, which differ because the texts do. */
-const bare = (words) => words.replace(UNSEEN, ' ').replace(/\s+/g, '').replace(/(Boataswritten|Factsofthispage):?[0-9a-f]{12}/g, '$1');
+const bare = (words) => words.replace(UNSEEN, ' ').replace(/\s+/g, '').replace(/(Boataswritten|Factsofthispage|Revision):?[0-9a-f]{12}/g, '$1');
 
 /** Whether a page of the twin, with the hostile texts in place of the plain words, reads as the hostile boat's page does; where not, the first difference. */
 export function differs(hostile, twin, plain) {
