@@ -1,13 +1,14 @@
 /** What lines end or part at: tanks, engines, tees, valves with several ways, open ends. */
 import type { Part } from '../../../model/boat';
 import { figure } from '../../figures';
+import { escapeXml } from '../../procedures/safe';
 import { fromSI } from '../../../model/units';
 import { lineStyle } from '../line-styles';
 import { said, shapes, underlay, type Box } from '../marks';
 import type { Laid } from '../plan';
 import { SIZE, inked, n, thing, widthOf, words, type Point } from '../svg';
 import { ABOVE, SMALL } from './cells';
-import { bleeds, d, fitted, marksOf, tagged, type Drawing } from './draw';
+import { bleeds, d, fitted, marksOf, tagged, type Drawing } from './drawing';
 import { namesOf, ventsWidth } from './place';
 import type { Fixture } from './runs';
 import { outside, way } from './symbols';
@@ -113,7 +114,7 @@ function drawValve(drawing: Drawing, { part: given, outlets, further }: Fixture,
     const named = names.map((name, i) => words(name, { x: cx + 18, y: cy + 24 + i * 12, size: i === 0 ? SIZE : SMALL, bold: i === 0, ...(i === 0 && part.tag !== undefined && { also: tagged(part.id) }) })).join('');
     // A valve in two pieces is one thing: its second piece says so, and is found by it.
     const says = `${part.name}${part.title === undefined ? '' : `, ${part.title}`}: ${part.kind}${position === undefined ? '' : `, in position ${position}`}`;
-    if (further) return `<g data-of="${tagged(part.id).slice(10, -1)}"><title>${says.replace(/[&<>]/g, (sign) => `&#${sign.charCodeAt(0)};`)}</title>${body}${words(`with ${part.tag ?? 'it'}`, { x: cx + 18, y: cy + 24, size: 9 })}</g>\n`;
+    if (further) return `<g data-of="${escapeXml(part.id)}"><title>${escapeXml(says)}</title>${body}${words(`with ${part.tag ?? 'it'}`, { x: cx + 18, y: cy + 24, size: 9 })}</g>\n`;
     return thing(part.id, part.kind, says, body + named + shapes(spot, marks) + said(fitted(marks, 90, 2), { x: cx + 18, y: cy - 10 }));
 }
 
