@@ -19,7 +19,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     documents: ['model', 'analysis', 'checks', 'procedures', 'documents'],
     layout: ['model', 'documents', 'layout'],
     language: ['model', 'analysis', 'checks', 'procedures', 'documents', 'layout', 'language'],
-    server: ['layout', 'language', 'server'], cli: ['model', 'analysis', 'checks', 'procedures', 'documents', 'layout', 'language', 'cli'], extension: ['server'],
+    server: ['layout', 'language', 'server'], cli: ['model', 'analysis', 'checks', 'procedures', 'documents', 'layout', 'language', 'cli'], extension: ['extension', 'server'],
 };
 const INNER = ['model', 'analysis', 'checks', 'procedures', 'documents'];
 

@@ -56,13 +56,14 @@ export function drawSchematic(schematic: Schematic, laid: Laid, sheet: Sheet): s
     });
 }
 
-function drawLink(drawing: Drawing, { links }: Schematic, id: string, laid: Laid): string {
+function drawLink(drawing: Drawing, { links, at }: Schematic, id: string, laid: Laid): string {
     const run = links.get(id)!;
     const line = laid.links.get(id)!;
     drawing.services.add(run.service);
-    // It bears the weight of the pipe that it leads to.
+    // It bears the weight of what it leads to; where it leads from one fixture to another, of both.
     const cell = id.endsWith(' first') ? run.cells[0] : run.cells.at(-1);
-    const style = lineStyle(run.service, cell && weight(drawing, cell.part.id));
+    const ends = [run.from, run.to].map((point) => point === undefined ? undefined : at.get(point)?.part?.id ?? point);
+    const style = lineStyle(run.service, cell ? weight(drawing, cell.part.id) : ends.every((end) => end !== undefined && weight(drawing, end) === 'live') ? 'live' : ends.some((end) => end !== undefined && weight(drawing, end) === 'dead') ? 'dead' : undefined);
     const [from, to] = [line[0]!, line.at(-1)!];
     const head = run.cells.length === 0 ? arrowAt(run.right ? to : from, run.right) : '';
     return `<g data-course="${escapeXml(run.course)}"><path ${style} d="${d(line)}"/>${head}</g>\n`;

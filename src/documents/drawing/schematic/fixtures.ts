@@ -8,7 +8,7 @@ import { said, shapes, underlay, type Box } from '../marks';
 import type { Laid } from '../plan';
 import { SIZE, inked, n, thing, widthOf, words, type Point } from '../svg';
 import { ABOVE, SMALL } from './cells';
-import { bleeds, d, fitted, marksOf, tagged, type Drawing } from './drawing';
+import { bleeds, d, fitted, marksOf, tagged, weight, type Drawing } from './drawing';
 import { namesOf, ventsWidth } from './place';
 import type { Fixture } from './runs';
 import { outside, way } from './symbols';
@@ -95,9 +95,9 @@ function drawValve(drawing: Drawing, { part: given, outlets, further }: Fixture,
     const spot: Box = { x: cx - 14, y: cy - 14, width: 28, height: 28 };
     if (!further) under.push(underlay(spot, marks));
     const taken = new Set<string>();
-    const body = outlets.map(({ point, side, service }) => {
+    const body = outlets.map(({ point, side, service, next }) => {
         const at = laid.ports.get(point)!;
-        const style = service === undefined ? inked('line') : lineStyle(service);
+        const style = service === undefined ? inked('line') : lineStyle(service, next === undefined ? undefined : weight(drawing, next));
         const shut = position !== undefined && !passes(part, point.slice(part.id.length + 1), position);
         const straight: Point = [side === 'west' ? -1 : 1, 0];
         const wanted: Point = Math.abs(at.y - cy) < 1 ? straight : [0, at.y < cy ? -1 : 1];
