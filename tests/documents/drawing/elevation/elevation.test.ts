@@ -121,6 +121,19 @@ test('a shut valve is black and said to be shut, and what it cuts off does not f
     expect(service.words.some(({ thing, text }) => thing === 'V1' && text === 'shut')).toBe(true);
 });
 
+/*
+ * Brackenwake leaning 15° to port: SV1, 640 up and 100 port, comes to 640 x 0.96593 - 100 x 0.25882 = 592.3. Half of a tank: 600 up in the middle. Each surface is read from the drawing.
+ * Taken apart, the selector opens all of its ports: the tank that stands above it comes, though it is set to the other.
+ */
+test('with several tanks it is said which one floods', async () => {
+    const found = shown(await example('brackenwake'), { heel: -15 * RAD });
+    const words = found.words.filter(({ thing }) => thing === 'SV1').map(({ text }) => text);
+    const [port, starboard] = ['T1', 'T2'].map((tank) => Number(new RegExp(`${tank} half full with [^,]*, surface at (-?\\d+) mm`).exec(found.svg)![1]));
+    expect(port).toBeLessThan(592 - 60);
+    expect(starboard).toBeGreaterThan(592 + 60);
+    expect(words).toContain('floods from T2');
+});
+
 describe('what is not stated', () => {
     test('is named, and drawn at no height', async () => {
         const boat = await example('ottilwake', ['primer PR1    at 640 mm up, 300 mm port', 'primer PR1'], ['lid at 40 mm over ports', 'lid unknown'], ['crest at 760 mm', 'crest unknown'], ['bleed BS2   at 900 mm', 'bleed BS2']);
