@@ -51,19 +51,20 @@ test('`orlop schema` prints the schema, and the schema turns away what is no ans
 });
 
 describe.each(EXAMPLES)('%s', (name) => {
-    test('every kind of question, JSON by the schema; by the program on the boat that has most', async () => {
+    test('every kind of question, JSON by the schema; the first of each kind by the program on the boat that has most', async () => {
         const texts = textsOf(name);
         const loaded = await loadBoat(texts);
         const { boat } = loaded;
         const quoted = quoter(loaded, (uri) => texts[URI.parse(uri).fsPath.slice(1)] ?? '');
         const asked = oneOfEach(boat);
         expect(Object.keys(asked).sort()).toEqual(Object.keys(QUESTIONS).sort());
-        for (const [kind, questions] of Object.entries(asked)) for (const question of questions) {
+        for (const [kind, questions] of Object.entries(asked)) for (const [i, question] of questions.entries()) {
             const inside = readQuestion(question, boat);
             let data = answerData(boat, answer(boat, inside.question, inside.circumstances)!, quoted) as { ask: string };
-            if (name === 'marrenwake') {
+            if (name === 'marrenwake' && i === 0) {
                 const { status, stdout, stderr } = orlop('ask', folder(name), '--json', ...question.split(' '));
                 expect([question, status, stderr]).toEqual([question, 0, '']);
+                expect([question, faults(data)]).toEqual([question, []]);
                 data = JSON.parse(stdout) as { ask: string };
             }
             expect([question, data.ask, faults(data)]).toEqual([question, kind, []]);

@@ -1,13 +1,14 @@
 /** What lines end or part at: tanks, engines, tees, valves with several ways, open ends. */
 import type { Part } from '../../../model/boat';
 import { figure } from '../../figures';
+import { escapeXml } from '../../procedures/safe';
 import { fromSI } from '../../../model/units';
 import { lineStyle } from '../line-styles';
 import { said, shapes, underlay, type Box } from '../marks';
 import type { Laid } from '../plan';
 import { SIZE, inked, n, thing, widthOf, words, type Point } from '../svg';
 import { ABOVE, SMALL } from './cells';
-import { bleeds, d, fitted, marksOf, tagged, type Drawing } from './draw';
+import { bleeds, d, fitted, marksOf, tagged, weight, type Drawing } from './drawing';
 import { namesOf, ventsWidth } from './place';
 import type { Fixture } from './runs';
 import { outside, way } from './symbols';
@@ -46,7 +47,7 @@ function drawTank(drawing: Drawing, { tank, outlets }: Fixture, box: Box, laid: 
         const tag = point.startsWith(`${id}.`) ? point.slice(id.length + 1) : point;
         const label = words(tag, { x: edge + inward * 20, y: at.y + 4, size: SMALL, anchor: side === 'east' ? 'end' : 'start', bold: true, also: tagged(point) });
         const mouth = reaches && fitting.mouth?.up ? words(`mouth ${figure(fromSI(fitting.mouth.up.si, 'mm'))} mm`, { x: edge + inward * 20, y: at.y + 16, size: 9, anchor: side === 'east' ? 'end' : 'start' }) : '';
-        return thing(point, fitting.kind, `${point}: ${fitting.kind} of ${id}`, pipe + label + mouth + shapes(spot, own) + said(fitted(own, 90, 2), { x: side === 'east' ? edge - 96 : edge + 22, y: at.y - 9 }));
+        return thing(point, fitting.kind, `${point}: ${fitting.kind} of ${id}`, pipe + label + mouth + shapes(spot, own) + said(fitted(own, 120, 1), { x: side === 'east' ? edge - 126 : edge + 6, y: at.y - 9 }));
     });
     return drawn + fitted_.join('');
 }
@@ -94,9 +95,9 @@ function drawValve(drawing: Drawing, { part: given, outlets, further }: Fixture,
     const spot: Box = { x: cx - 14, y: cy - 14, width: 28, height: 28 };
     if (!further) under.push(underlay(spot, marks));
     const taken = new Set<string>();
-    const body = outlets.map(({ point, side, service }) => {
+    const body = outlets.map(({ point, side, service, next }) => {
         const at = laid.ports.get(point)!;
-        const style = service === undefined ? inked('line') : lineStyle(service);
+        const style = service === undefined ? inked('line') : lineStyle(service, next === undefined ? undefined : weight(drawing, next));
         const shut = position !== undefined && !passes(part, point.slice(part.id.length + 1), position);
         const straight: Point = [side === 'west' ? -1 : 1, 0];
         const wanted: Point = Math.abs(at.y - cy) < 1 ? straight : [0, at.y < cy ? -1 : 1];
@@ -113,7 +114,7 @@ function drawValve(drawing: Drawing, { part: given, outlets, further }: Fixture,
     const named = names.map((name, i) => words(name, { x: cx + 18, y: cy + 24 + i * 12, size: i === 0 ? SIZE : SMALL, bold: i === 0, ...(i === 0 && part.tag !== undefined && { also: tagged(part.id) }) })).join('');
     // A valve in two pieces is one thing: its second piece says so, and is found by it.
     const says = `${part.name}${part.title === undefined ? '' : `, ${part.title}`}: ${part.kind}${position === undefined ? '' : `, in position ${position}`}`;
-    if (further) return `<g data-of="${tagged(part.id).slice(10, -1)}"><title>${says.replace(/[&<>]/g, (sign) => `&#${sign.charCodeAt(0)};`)}</title>${body}${words(`with ${part.tag ?? 'it'}`, { x: cx + 18, y: cy + 24, size: 9 })}</g>\n`;
+    if (further) return `<g data-of="${escapeXml(part.id)}"><title>${escapeXml(says)}</title>${body}${words(`with ${part.tag ?? 'it'}`, { x: cx + 18, y: cy + 24, size: 9 })}</g>\n`;
     return thing(part.id, part.kind, says, body + named + shapes(spot, marks) + said(fitted(marks, 90, 2), { x: cx + 18, y: cy - 10 }));
 }
 
