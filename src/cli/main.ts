@@ -20,7 +20,9 @@ import { listed } from '../model/words';
 import { addDraw } from './commands/draw';
 import { addPages } from './commands/pages';
 import { addProcedure } from './commands/procedure';
+import { sheetDrawings } from '../layout/pages';
 import { Told, writeDocuments } from './files';
+import { placesOf, withLayout } from './layout';
 import { EXIT, Slips, dated, dayOf, hasErrors, load, names, print, printJson, shared, show, tell, tellSlips, tellWritten, understood, type Output } from './shell';
 
 const program = new Command('orlop').description('Checks a vessel\'s fuel system, and writes its bleed sequences and what is due.').exitOverride().showHelpAfterError(false);
@@ -101,7 +103,8 @@ shared(program.command('sheet')).description('print the calculation sheet: every
         const { loaded, report, texts } = await load(path, options);
         tellSlips(report);
         if (hasErrors(report)) throw new Slips();
-        const { text, csv, data, pages } = sheetForms(calculationSheet(loaded.boat), quoter(loaded, texts));
+        const figures = options.write === undefined ? [] : await withLayout((layouter) => sheetDrawings(loaded.boat, layouter, placesOf(path)));
+        const { text, csv, data, pages } = sheetForms(calculationSheet(loaded.boat), quoter(loaded, texts), figures);
         show(options, options.csv ? csv : text, data, ...pages);
         process.exitCode = EXIT.clean;
     });

@@ -1,8 +1,12 @@
-/** The drawings of procedures' pages, laid out and drawn. Many pages are about the same lines, which are laid out once. */
+/** The drawings that stand in pages, laid out and drawn. */
 import type { Boat } from '../model/boat';
+import { drawElevation } from '../documents/drawing/elevation/elevation';
+import { stateOf, viewsOf } from '../documents/drawing/elevation/view';
+import type { Figure } from '../documents/drawing/figure-html';
 import type { Places } from '../documents/drawing/places';
 import type { Layouter } from '../documents/drawing/plan';
 import { drawn } from '../documents/procedures/drawing';
+import { safeName } from '../documents/procedures/safe';
 import type { Page } from '../documents/procedures/tree';
 import { laidOut, pictureOf } from './schematic';
 
@@ -15,4 +19,10 @@ export async function pageDrawings(boat: Boat, pages: readonly Page[], layouter:
         found.set(id, pictureOf(await laidOut(part, layouter, places), { ...sheet, revision, ...(issued !== undefined && { date: issued }) }).svg);
     }
     return found;
+}
+
+/** Of the calculation sheet: the whole boat, and each way that she leans by itself, so that it stands on one sheet of paper. */
+export async function sheetDrawings(boat: Boat, layouter: Layouter, places: Places): Promise<Figure[]> {
+    const leaning = viewsOf(stateOf(boat, {}), {}).map(({ title, attitude: { heel } }): Figure => ({ file: `${safeName(`elevation ${title.toLowerCase()}`)}.svg`, title: `Elevation: ${title.toLowerCase()}`, ...drawElevation(boat, { heel }) }));
+    return [{ file: 'schematic.svg', title: 'Schematic', ...pictureOf(await laidOut(boat, layouter, places), {}) }, ...leaning];
 }

@@ -80,11 +80,12 @@ test('a job that has no procedure ends with 3 and says what is missing; one that
 test('--write writes the page in three forms, --all all of them with an index; the same bytes every time', () => {
     const one = join(root, 'one');
     expect(orlop('renew', 'F1', 'element', '--write', one).status).toBe(0);
-    expect(readdirSync(one).sort()).toEqual(['issued.json', 'renew-F1-element.dita', 'renew-F1-element.html', 'renew-F1-element.md']);
+    expect(readdirSync(one).sort()).toEqual(['issued.json', 'renew-F1-element.dita', 'renew-F1-element.html', 'renew-F1-element.md', 'renew-F1-element.svg']);
     const [first, second] = ['first', 'second'].map((name) => { expect(orlop('--all', '--write', join(root, name)).status).toBe(0); return join(root, name); }) as [string, string];
     const files = readdirSync(first).sort();
     expect(files).toEqual(expect.arrayContaining(['index.html', 'index.md', 'procedures.ditamap', 'renew-F1-element.html']));
     expect(files.filter((file) => readFileSync(join(first, file), 'utf8') !== readFileSync(join(second, file), 'utf8'))).toEqual([]);
+    expect((JSON.parse(readFileSync(join(one, 'issued.json'), 'utf8')) as { pages: { files: string[] }[] }).pages[0]!.files).toContain('renew-F1-element.svg');
     expect(readFileSync(join(first, 'renew-F1-element.html'), 'utf8')).toBe(readFileSync(join(one, 'renew-F1-element.html'), 'utf8'));
     const issued = join(root, 'issued');
     expect(orlop('renew', 'F1', 'element', '--issued', '2026-03-01', '--write', issued).status).toBe(0);

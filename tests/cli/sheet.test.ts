@@ -11,6 +11,9 @@ const CLI = fileURLToPath(new URL('../../out/orlop.cjs', import.meta.url));
 const BOAT = fileURLToPath(new URL('../../examples/ottilwake', import.meta.url));
 const orlop = (...args: readonly string[]): { status: number | null; stdout: string; stderr: string } => spawnSync(process.execPath, [CLI, ...args], { encoding: 'utf8', maxBuffer: 1 << 26 });
 
+/** Her envelope: heel 25 deg. */
+const DRAWINGS = ['schematic.svg', 'elevation-upright.svg', 'elevation-starboard-side-down-25.svg', 'elevation-port-side-down-25.svg'];
+
 let folder: string;
 beforeAll(() => { folder = mkdtempSync(join(tmpdir(), 'orlop-sheet-')); });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -27,7 +30,9 @@ test('in words, for machines and for a spreadsheet', () => {
 test('--write writes the page, the print and the table; all or none', () => {
     const target = join(folder, 'all');
     expect(orlop('sheet', BOAT, '--write', target).status).toBe(0);
-    expect(readdirSync(target).sort()).toEqual(['calculation-sheet.csv', 'calculation-sheet.html', 'calculation-sheet.md']);
+    expect(readdirSync(target).sort()).toEqual(['calculation-sheet.csv', 'calculation-sheet.html', 'calculation-sheet.md', ...DRAWINGS].sort());
+    for (const file of DRAWINGS) expect(readFileSync(join(target, 'calculation-sheet.md'), 'utf8')).toContain(`](${file})`);
+    expect(readFileSync(join(target, 'calculation-sheet.html'), 'utf8').match(/<figure>\n<div class="sheet"/g)).toHaveLength(DRAWINGS.length);
     expect(readFileSync(join(target, 'calculation-sheet.csv'), 'utf8')).toBe(orlop('sheet', BOAT, '--csv').stdout);
     // A folder in the place of the last file: none is written, and nothing is left beside.
     const taken = join(folder, 'taken');

@@ -33,6 +33,8 @@ function wide(paper) {
     if (root.scrollWidth > root.clientWidth) found.push(`the page is ${root.scrollWidth} px wide on ${root.clientWidth} px`);
     for (const element of document.body.querySelectorAll('*')) {
         const style = getComputedStyle(element);
+        // Inside a drawing nothing flows: that it has room is asked of the whole.
+        if (element.ownerSVGElement) continue;
         // An element of one pixel is there for readers aloud.
         if (element.clientWidth <= 1 || style.display === 'inline' || element.scrollWidth <= element.clientWidth) continue;
         if (!paper && /auto|scroll/.test(style.overflowX)) continue;
@@ -53,8 +55,8 @@ function wide(paper) {
     return found.slice(0, 5);
 }
 
-/** The names of the elements in order, without words; what only tells where a line may break or which way it runs does not count. */
-const outline = (root) => [...root.querySelectorAll('*')].map(({ localName }) => localName).filter((name) => !['wbr', 'bdi', 'script', 'style'].includes(name));
+/** The names of the elements in order, without words; what only tells where a line may break or which way it runs does not count, nor how a drawing is drawn. */
+const outline = (root) => [...root.querySelectorAll('*')].filter(({ ownerSVGElement }) => !ownerSVGElement).map(({ localName }) => localName).filter((name) => !['wbr', 'bdi', 'script', 'style'].includes(name));
 
 /** A tab that notes what its page does unasked. */
 class Tab {

@@ -12,12 +12,12 @@ function* tokens(list) {
 }
 const read = (text) => [...tokens(reader.parse(text, {}))];
 
-/** HTML, images, and links to anything but a file beside it or a place in the page: none of them belongs into a page. */
+/** HTML, and images and links of anything but a file beside it or a place in the page: none of them belongs into a page. */
 export function foreign(text, isPage) {
     const found = [];
     for (const { type, content, attrs } of read(text)) {
         if (type === 'html_block' || type === 'html_inline') found.push(`HTML: ${content.trim()}`);
-        if (type === 'image') found.push(`an image: ${content}`);
+        if (type === 'image' && !isPage(decodeURI(Object.fromEntries(attrs).src))) found.push(`an image: ${content}`);
         if (type === 'link_open') {
             const href = Object.fromEntries(attrs).href;
             if (!href.startsWith('#') && !isPage(decodeURI(href).replace(/#.*/, ''))) found.push(`a link to ${href}`);

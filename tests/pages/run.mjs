@@ -97,6 +97,7 @@ try {
     await test('a good topic is not refused', () => invalid(catalog, [join(faulty, 'good.dita')]));
     await refuses('HTML in Markdown is found', () => foreign('Open <b>V1</b>.', () => false), /HTML: <b>/);
     await refuses('a link that leads away is found', () => foreign('Open [V1](https://hostile.invalid).', () => false), /a link to https/);
+    await refuses('a picture from elsewhere is found', () => foreign('![V1](https://hostile.invalid/v1.svg)', () => false), /an image: V1/);
     await refuses('a name that lost a sign is found', () => differs('Open V1 (a b).', 'Open V1 (plainaa).', new Map([['plainaa', 'a < b']])), /`OpenV1\(ab\)\.` in place of `OpenV1\(a<b\)\.`/);
     await refuses('a name that became a heading is found', () => skeleton('Open\n\n# V1').some((kind, i) => kind !== skeleton('Open V1')[i]) ? ['built otherwise'] : [], /otherwise/);
     const page = (name) => join(faulty, `${name}.html`);

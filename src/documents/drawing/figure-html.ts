@@ -11,23 +11,27 @@ export interface Figure extends Picture {
 }
 
 /** A telephone shows it at its full size, to be moved about; paper turns the sheet on its side. */
-export const figureHtml = (heading: string, { svg, title, words }: Figure): string => `<section class="drawing">
+export const figureHtml = (heading: string, { svg, title, words }: Figure): string => `<section class="drawing${isWide(svg) ? ' wide-sheet' : ''}">
 <h2>${escapeXml(heading)}</h2>
 <figure>
 <div class="sheet" role="region" aria-label="${escapeXml(title)}" tabindex="0">
 ${svg.trimEnd()}
 </div>
-<figcaption>${escapeXml(title)}</figcaption>
-<details>
+${title === heading ? '' : `<figcaption>${escapeXml(title)}</figcaption>\n`}<details>
 <summary>In words</summary>
 ${saidHtml(words)}</details>
 </figure>
 </section>
 `;
 
+function isWide(svg: string): boolean {
+    const [, width, height] = /^<svg [^>]*?\bwidth="([\d.]+)" height="([\d.]+)"/.exec(svg) ?? [];
+    return Number(width) > Number(height);
+}
+
 /**
  * For the style of a page that has `--ink`. The drawing stays black on white in the dark too: black is what tells a shut valve. Printed it
- * stands on a sheet of its own, turned on its side, so that its words can be read.
+ * stands on a sheet of its own, turned on its side where it is wide, so that its words can be read.
  */
 export const FIGURE_STYLE = `
 figure { margin: 0.5rem 0; }
@@ -37,10 +41,11 @@ figcaption { margin: 0.3rem 0; }
 summary { padding: 0.5rem 0; }
 @page drawing { size: A4 landscape; }
 @media print {
-  .drawing { page: drawing; }
-  .drawing figure { break-inside: avoid; }
+  .drawing { break-before: page; break-inside: avoid; }
+  .wide-sheet { page: drawing; }
   .drawing details { display: none; }
   .sheet { overflow: visible; border: 0; }
-  .sheet svg { width: 100%; height: auto; max-height: 150mm; }
+  .sheet svg { width: 100%; height: auto; max-height: 225mm; }
+  .wide-sheet svg { max-height: 145mm; }
 }
 `;

@@ -66,7 +66,7 @@ export function drawingOf(boat: Boat, page: Said, work: Work): Drawing | undefin
     const drawing = {
         things, title: `${capital(page.title)}: the valves during the work`, lineUp: starts, positions: Object.fromEntries([...after].filter(([id]) => shown.has(id)).sort(([a], [b]) => (a < b ? -1 : 1))), marks,
         notes: [
-            ...(numbers.size > 0 ? ['A number in a ring is the step in which air is let out there.'] : []),
+            ...(numbers.size > 0 ? ['A number in a ring is the step in which that bleed point is opened.'] : []),
             ...(byChecks.length > 0 ? [`Cut off only as long as checks, pumps and engines hold back what stands behind them: ${listed(byChecks.map((id) => nameOf(on, id)))}.`] : []),
             ...(elsewhere.length > 0 ? [`Not on the drawing, since it is there for this job alone: ${listed(elsewhere)}.`] : []),
         ],
@@ -90,9 +90,9 @@ export function duringWork(boat: Boat, start: Positions, steps: readonly Service
     return work ?? positions;
 }
 
-/** The steps in which each bleed point is bled. */
+/** The steps in which each bleed point is opened. */
 function bleedNumbers(steps: readonly ServiceStep[]): ReadonlyMap<Id, readonly number[]> {
     const found = new Map<Id, number[]>();
-    steps.filter((step) => step.do !== 'caution').forEach((step, i) => { if (step.do === 'bleed') found.set(step.vent, [...(found.get(step.vent) ?? []), i + 1]); });
+    steps.filter((step) => step.do !== 'caution').forEach((step, i) => { if (step.do === 'bleed' || step.do === 'prove') found.set(step.vent, [...(found.get(step.vent) ?? []), i + 1]); });
     return found;
 }

@@ -1,5 +1,6 @@
 /** The sheet in every form. */
 import type { Quoted } from '../answers/answer';
+import type { Figure } from '../drawing/figure-html';
 import type { Document } from '../place';
 import { sheetCsv } from './csv';
 import { sheetData } from './data';
@@ -11,8 +12,9 @@ import { sheetText } from './text';
 
 const NAME = 'calculation-sheet';
 
-export function sheetForms(sheet: Sheet, quoted: Quoted): { readonly text: string; readonly csv: string; readonly data: unknown; readonly pages: readonly Document[] } {
+/** `figures` are the drawings of the boat. */
+export function sheetForms(sheet: Sheet, quoted: Quoted, figures: readonly Figure[] = []): { readonly text: string; readonly csv: string; readonly data: unknown; readonly pages: readonly Document[] } {
     const all = printed(sheet, quoted);
     const csv = sheetCsv(all);
-    return { text: sheetText(all), csv, data: sheetData(all), pages: [{ path: `${NAME}.md`, text: sheetPage(all) }, { path: `${NAME}.html`, text: sheetHtml(all) }, { path: `${NAME}.csv`, text: csv }] };
+    return { text: sheetText(all), csv, data: sheetData(all), pages: [{ path: `${NAME}.md`, text: sheetPage(all, figures) }, { path: `${NAME}.html`, text: sheetHtml(all, figures) }, { path: `${NAME}.csv`, text: csv }, ...figures.map(({ file, svg }) => ({ path: file, text: svg }))] };
 }

@@ -1,8 +1,9 @@
 /** The sheet as one page for paper (A4) and screens: well-formed, with its style inside, without scripts, and nothing is fetched. */
+import { figureHtml, type Figure } from '../drawing/figure-html';
 import { figureWords, limitWords, marginWords, REDO, remarks, resultWords, STANDING, type Line, type Printed, type PrintedWorking } from './printed';
 import { STYLE } from './style';
 
-export function sheetHtml({ title, basis, groups, taken, missing }: Printed): string {
+export function sheetHtml({ title, basis, groups, taken, missing }: Printed, figures: readonly Figure[] = []): string {
     const all = groups.flatMap(({ workings }) => workings);
     const anchors = new Map(all.map(({ working, number }) => [working.id, anchor(number)]));
     return `<!DOCTYPE html>
@@ -33,7 +34,7 @@ ${all.map((one) => `<tr><td>${one.number}</td><td><a href="#${anchor(one.number)
 </tbody>
 </table>
 </div>
-${groups.map(({ heading, number, workings }) => `<h2>${number}\u2002${escapeHtml(heading)}</h2>\n${workings.map((working) => workingHtml(working, anchors)).join('\n')}`).join('\n')}
+${figures.map((figure) => figureHtml(figure.title, figure)).join('')}${groups.map(({ heading, number, workings }) => `<h2>${number}\u2002${escapeHtml(heading)}</h2>\n${workings.map((working) => workingHtml(working, anchors)).join('\n')}`).join('\n')}
 ${taken.length === 0 ? '' : `<h2>Taken because nothing was said</h2>\n<ul>\n${taken.map((words) => `<li>${escapeHtml(words)}</li>`).join('\n')}\n</ul>\n`}${missing.length === 0 ? '' : `<h2>To measure</h2>
 <div class="wide">
 <table>

@@ -1,4 +1,5 @@
 /** The sheet as a page in Markdown. */
+import type { Figure } from '../drawing/figure-html';
 import { cell } from '../findings/report';
 import { figureWords, limitWords, marginWords, REDO, remarks, resultWords, STANDING, type Printed, type PrintedWorking } from './printed';
 
@@ -6,11 +7,11 @@ import { figureWords, limitWords, marginWords, REDO, remarks, resultWords, STAND
 const plain = (text: string): string => cell(text).replaceAll('`', '\\`');
 const row = (cells: readonly string[]): string => `| ${cells.join(' | ')} |`;
 
-export function sheetPage({ title, basis, groups, taken, missing }: Printed): string {
+export function sheetPage({ title, basis, groups, taken, missing }: Printed, figures: readonly Figure[] = []): string {
     const lines = [`# Calculation sheet: ${plain(title)}`, '', STANDING, '', ...basis.map(([term, words]) => `- ${plain(term)}: ${plain(words)}.`), '', REDO, ''];
     lines.push('| | computation | result | limit | margin | verdict |', '| --- | --- | ---: | ---: | ---: | --- |');
     for (const one of groups.flatMap(({ workings }) => workings)) lines.push(row([one.number, plain(one.working.id), resultWords(one), limitWords(one), marginWords(one), one.verdict]));
-    lines.push('');
+    lines.push('', ...figures.flatMap(({ title: name, file }) => [`## ${name}`, '', `![${name} of ${plain(title)}](${file})`, '']));
     for (const { heading, number, workings } of groups) lines.push(`## ${number} ${plain(heading)}`, '', ...workings.flatMap(workingPage));
     if (taken.length > 0) lines.push('## Taken because nothing was said', '', ...taken.map((words) => `- ${plain(words)}`), '');
     if (missing.length > 0) lines.push('## To measure', '', '| fact | how | for |', '| --- | --- | --- |', ...missing.map(({ fact, how, settles }) => row([plain(fact), cell(how), plain(settles.join('; '))])), '');
