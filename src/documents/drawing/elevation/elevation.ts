@@ -3,7 +3,6 @@
  * drawn that was not stated; what is missing is named below.
  */
 import type { Boat, Id } from '../../../model/boat';
-import { DEFERRAL } from '../../procedures/catalogue';
 import type { Place } from '../../../model/measure';
 import { capital, degrees, listed, litres } from '../../../model/words';
 import { heelMissing } from '../../../analysis/missing';
@@ -11,7 +10,7 @@ import { legend, type Entry } from '../legend';
 import { lineStyle, SERVICE_WORDS } from '../line-styles';
 import { LOOK_WORDS, sampleOf } from '../marks';
 import type { Mark } from '../markup';
-import type { Picture, Sheet } from '../sheet';
+import { DEFERRAL, type Picture, type Sheet } from '../sheet';
 import { inked, n, svg, thing, words } from '../svg';
 import { titleBlock } from '../title-block';
 import { wrapTo } from '../wrap';
@@ -163,7 +162,7 @@ function remarksOf({ boat, levelSaid, lineUp }: State, { lineUp: asked, heel, ma
         ...(strips.some(({ service }) => service === 'return') ? ['A return is drawn from the height of the inlet of its consumer, since no other is stated.'] : []),
         ...(views.some(({ attitude }) => attitude.heel !== 0) && boat.vessel.waterline?.up ? ['Leaning, she is taken to turn about her centreline at the waterline; a tank is drawn from its lowest to its highest corner.'] : []),
         `Under a part stands what comes when it is opened as she is drawn, at worst, whether checks hold or are worn: floods, falls back, even, holds (nothing moves), shut off (no tank reaches it), or can't tell.`,
-        `These figures follow from what was written of this boat. ${DEFERRAL.replace('this page', 'this sheet')}`,
+        DEFERRAL,
     ];
 }
 

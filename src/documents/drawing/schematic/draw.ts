@@ -1,13 +1,13 @@
 /** A schematic as SVG: blocks that were placed, filled with signs, tags and figures, and the lines between them. */
 import type { Id } from '../../../model/boat';
 import { lineUpsOf, normalLineUp } from '../../../analysis/topology/line-ups';
-import { DEFERRAL } from '../../../procedures/cautions';
+
 import { escapeXml } from '../../procedures/safe';
 import { legend } from '../legend';
 import { lineStyle } from '../line-styles';
 import type { Mark } from '../markup';
 import type { Laid } from '../plan';
-import type { Sheet } from '../sheet';
+import { DEFERRAL, type Sheet } from '../sheet';
 import { n, svg, words } from '../svg';
 import { titleBlock } from '../title-block';
 import { wrapTo } from '../wrap';
