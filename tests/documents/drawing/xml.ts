@@ -35,6 +35,7 @@ export function readXml(text: string): Element {
             if (text[at] === '>') { at++; break; }
             if (!apart) fail('attributes without a blank between them');
             const key = name();
+            if (attributes.has(key)) fail(`the attribute ${key} twice`);
             take('="');
             const end = text.indexOf('"', at);
             if (end < 0) fail('a value without its end');
