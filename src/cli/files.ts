@@ -11,16 +11,22 @@ export class Told extends Error {}
  * folder it is in.
  */
 export function readBoat(path: string): { folder: string; texts: Record<string, string>; shared: Record<string, string> } {
-    let folder = resolve(path);
-    try {
-        if (!statSync(folder).isDirectory()) folder = dirname(folder);
-    } catch {
-        throw new Told(`There is no folder or file called ${path}.`);
-    }
+    const folder = folderOf(path);
     const texts = textsIn(folder);
     if (Object.keys(texts).length === 0) throw new Told(`${path} holds no .orlop files. A boat is a folder with at least one.`);
     const shared = join(dirname(folder), 'shared');
     return { folder, texts, shared: shared !== folder && existsSync(shared) ? textsIn(shared) : {} };
+}
+
+function folderOf(path: string): string {
+    const folder = resolve(path);
+    try { return statSync(folder).isDirectory() ? folder : dirname(folder); } catch { throw new Told(`There is no folder or file called ${path}.`); }
+}
+
+/** A file beside the texts of a boat; undefined where there is none. */
+export function readBeside(path: string, name: string): string | undefined {
+    const file = join(folderOf(path), name);
+    try { return existsSync(file) ? readFileSync(file, 'utf8') : undefined; } catch (error) { throw new Told(`${file} could not be read: ${(error as Error).message}.`); }
 }
 
 function textsIn(folder: string): Record<string, string> {

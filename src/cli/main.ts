@@ -1,8 +1,9 @@
-/** The terminal program: `orlop check`, `orlop ask`, `orlop bleed`, `orlop due`, `orlop sheet`, `orlop procedure`, `orlop pages`, `orlop reference`. */
+/** The terminal program: `orlop check`, `orlop ask`, `orlop bleed`, `orlop due`, `orlop sheet`, `orlop draw`, `orlop procedure`, `orlop pages`, `orlop reference`. */
 import { Command, CommanderError } from 'commander';
 import { answerData, answerPage, answerText } from '../documents/answers/answer';
 import { answer } from '../documents/answers/answers';
 import { ANSWER_SCHEMA } from '../documents/answers/schema';
+import { DRAWING_SCHEMA } from '../documents/drawing/data';
 import { duePlan } from '../analysis/upkeep/due';
 import { PAGES_SCHEMA, REGISTER_SCHEMA } from '../documents/procedures/issued-schema';
 import { refusalText, sheetData, sheetPage, sheetText } from '../documents/bleed/sheet';
@@ -11,15 +12,16 @@ import { sheetForms } from '../documents/sheet/forms';
 import { CALCULATIONS_SCHEMA } from '../documents/sheet/schema';
 import { calculationSheet } from '../documents/sheet/sheet';
 import { dueData, duePage, dueText } from '../documents/upkeep/due-list';
-import { NotUnderstood, readQuestion } from '../language/ask/question';
+import { readQuestion } from '../language/ask/question';
 import { quoter } from '../language/ask/quoter';
 import { PAGE_NAMES, referencePages } from '../language/reference/pages';
 import { planBleed } from '../procedures/bleed';
 import { listed } from '../model/words';
+import { addDraw } from './commands/draw';
 import { addPages } from './commands/pages';
 import { addProcedure } from './commands/procedure';
 import { Told, writeDocuments } from './files';
-import { EXIT, Slips, dated, dayOf, hasErrors, load, names, print, printJson, shared, show, tell, tellSlips, tellWritten, type Output } from './shell';
+import { EXIT, Slips, dated, dayOf, hasErrors, load, names, print, printJson, shared, show, tell, tellSlips, tellWritten, understood, type Output } from './shell';
 
 const program = new Command('orlop').description('Checks a vessel\'s fuel system, and writes its bleed sequences and what is due.').exitOverride().showHelpAfterError(false);
 dated(shared(program.command('check'))).description('judge the boat by every rule').action(async (path: string, output: Output & { on?: string }) => {
@@ -104,6 +106,7 @@ shared(program.command('sheet')).description('print the calculation sheet: every
         process.exitCode = EXIT.clean;
     });
 
+addDraw(program);
 addProcedure(program);
 addPages(program);
 
@@ -118,14 +121,9 @@ program.command('reference').description('print the guide and the pages of the l
         process.exitCode = EXIT.clean;
     });
 
-/** What was not understood in a question is told like any other slip of the hand. */
-function understood<T>(read: () => T): T {
-    try { return read(); } catch (error) { if (error instanceof NotUnderstood) throw new Told(error.message); throw error; }
-}
+const SCHEMAS: Readonly<Record<string, object>> = { ask: ANSWER_SCHEMA, sheet: CALCULATIONS_SCHEMA, draw: DRAWING_SCHEMA, pages: PAGES_SCHEMA, issued: REGISTER_SCHEMA };
 
-const SCHEMAS: Readonly<Record<string, object>> = { ask: ANSWER_SCHEMA, sheet: CALCULATIONS_SCHEMA, pages: PAGES_SCHEMA, issued: REGISTER_SCHEMA };
-
-program.command('schema').description('print the JSON Schema of what `ask`, `sheet` or `pages` prints with --json, or of the register of issued pages')
+program.command('schema').description('print the JSON Schema of what `ask`, `sheet`, `draw` or `pages` prints with --json, or of the register of issued pages')
     .argument('[command]', listed(Object.keys(SCHEMAS), 'or'), 'ask')
     .action((command: string) => {
         const schema = Object.hasOwn(SCHEMAS, command) ? SCHEMAS[command] : undefined;

@@ -8,6 +8,7 @@ import { judge } from '../checks/judge';
 import { printable, printableJson } from '../documents/procedures/safe';
 import type { Report } from '../documents/findings/report';
 import type { Document } from '../documents/place';
+import { NotUnderstood } from '../language/ask/question';
 import { loadBoat, type Loaded } from '../language/load';
 import { reportOf } from '../language/report';
 import { Told, readBoat, writeDocuments } from './files';
@@ -56,6 +57,11 @@ export function tellWritten(paths: readonly string[]): void {
 
 export const hasErrors = (report: Report): boolean => report.slips.some((slip) => slip.severity === 'error');
 export const names = (value: string): string[] => value.split(',').map((name) => name.trim()).filter((name) => name !== '');
+
+/** What was not understood is told like any other slip of the hand. */
+export function understood<T>(read: () => T): T {
+    try { return read(); } catch (error) { if (error instanceof NotUnderstood) throw new Told(error.message); throw error; }
+}
 
 /** Nothing that someone may act on is made from a text that was not understood in full. */
 export class Slips extends Error {}

@@ -13,12 +13,15 @@ import { conditionOf } from '../../documents/procedures/today';
 import { lineUpsOf } from '../../analysis/topology/line-ups';
 import { wrap } from '../../documents/figures';
 import { readJobs } from '../../language/ask/jobs';
-import { NotUnderstood, readToday } from '../../language/ask/question';
+import { readToday } from '../../language/ask/question';
 import { procedureFor, procedureTable } from '../../procedures/service/generate';
 import { jobWords, type Blank, type Condition } from '../../procedures/service/plan';
 import { RECIPES } from '../../procedures/service/recipes';
+import type { Page } from '../../documents/procedures/tree';
+import { pageDrawings } from '../../layout/pages';
 import { Told } from '../files';
-import { EXIT, Slips, dayOf, hasErrors, load, shared, print, printJson, show, tell, tellSlips, type Output } from '../shell';
+import { placesOf, withLayout } from '../layout';
+import { EXIT, Slips, dayOf, hasErrors, load, shared, print, printJson, show, tell, tellSlips, understood, type Output } from '../shell';
 import { registered } from './pages';
 
 interface Options extends Output {
@@ -44,14 +47,10 @@ export function addProcedure(program: Command): void {
             const issued = options.issued === undefined ? undefined : dayOf(options.issued);
             const today = options.today === undefined ? undefined : todayOf(options.today, boat);
             if (words.length > 0 && options.all) throw new Told('Name a job or say --all, not both.');
-            if (words.length > 0) one(boat, words.join(' '), options, today, issued);
-            else many(boat, options, today, issued);
+            const draw = (pages: readonly Page[]): Promise<ReadonlyMap<string, string>> => (options.write === undefined ? Promise.resolve(new Map()) : withLayout((layouter) => pageDrawings(boat, pages, layouter, placesOf(path))));
+            if (words.length > 0) await one(boat, words.join(' '), options, today, issued, draw);
+            else await many(boat, options, today, issued, draw);
         });
-}
-
-/** What was not understood is told like any other slip of the hand. */
-function understood<T>(read: () => T): T {
-    try { return read(); } catch (error) { if (error instanceof NotUnderstood) throw new Told(error.message); throw error; }
 }
 
 function todayOf(words: string, boat: Boat): Condition {
@@ -64,7 +63,10 @@ function todayOf(words: string, boat: Boat): Condition {
 
 const requestOf = (jobs: readonly Job[], { starts, ends }: Options, today: Condition | undefined): Parameters<typeof procedureFor>[1] => ({ jobs, ...(starts !== undefined && { starts }), ...(ends !== undefined && { ends }), ...(today && { today }) });
 
-function one(boat: Boat, words: string, options: Options, today: Condition | undefined, issued: string | undefined): void {
+/** Drawings of pages by their ids; none where nothing is written. */
+type Draw = (pages: readonly Page[]) => Promise<ReadonlyMap<string, string>>;
+
+async function one(boat: Boat, words: string, options: Options, today: Condition | undefined, issued: string | undefined, draw: Draw): Promise<void> {
     const known = [...RECIPES.flatMap(({ rows }) => rows?.(boat) ?? []), ...boat.procedures.flatMap(({ jobs }) => jobs), ...boat.intervals.map(({ job }) => job)].map((job) => ({ words: jobWords(job), job }));
     const jobs = understood(() => readJobs(words, boat, known));
     const page = pageFor(boat, { jobs, made: procedureFor(boat, requestOf(jobs, options, today)) }, issued);
@@ -74,20 +76,21 @@ function one(boat: Boat, words: string, options: Options, today: Condition | und
         return;
     }
     if (writtenFor(boat, jobs) && today) tell('This procedure is written by hand in the text; how she is today changes nothing in it.\n');
-    const forms = pageForms(page);
+    const forms = pageForms(page, (await draw([page])).get(page.id));
     show(options, pageText(page), page, ...forms, ...registered(options.write, boat, [{ page, asked: askedOf(requestOf(jobs, options, today)), files: forms.map(({ path }) => path) }], issued));
     process.exitCode = page.faults ? EXIT.findings : EXIT.clean;
 }
 
-function many(boat: Boat, options: Options, today: Condition | undefined, issued: string | undefined): void {
+async function many(boat: Boat, options: Options, today: Condition | undefined, issued: string | undefined, draw: Draw): Promise<void> {
     const lineUps = lineUpsOf(boat).map(({ id }) => id);
     for (const lineUp of [options.starts, options.ends]) if (lineUp !== undefined && !lineUps.includes(lineUp)) throw new Told(`There is no line-up called ${lineUp}. There are ${listed(lineUps)}.`);
     const cells = procedureTable(boat, requestOf([], options, today)).map(({ job, made }): Made => ({ jobs: [job], made }));
     const entries: Entry[] = entriesOf(boat, cells, issued);
     const title = boat.title ?? boat.name;
     if (options.write !== undefined && !options.all) throw new Told('Name a job to write its page, or say --all to write all of them.');
-    const issues = entries.flatMap(({ page, jobs }): ToIssue[] => (page ? [{ page, asked: askedOf(requestOf(jobs, options, today)), files: pageForms(page).map(({ path }) => path) }] : []));
-    show(options, indexText(title, entries, options.all ? 'each' : 'grouped'), indexData(boat, entries), ...(options.all ? [...allForms(title, entries), ...registered(options.write, boat, issues, issued)] : []));
+    const drawings = await draw(entries.flatMap(({ page }) => page ?? []));
+    const issues = entries.flatMap(({ page, jobs }): ToIssue[] => (page ? [{ page, asked: askedOf(requestOf(jobs, options, today)), files: pageForms(page, drawings.get(page.id)).map(({ path }) => path) }] : []));
+    show(options, indexText(title, entries, options.all ? 'each' : 'grouped'), indexData(boat, entries), ...(options.all ? [...allForms(title, entries, drawings), ...registered(options.write, boat, issues, issued)] : []));
     process.exitCode = entries.some(({ page }) => page?.faults) ? EXIT.findings : EXIT.clean;
 }
 

@@ -11,7 +11,7 @@ export const PADS_AND_VALVES = 'Set pads and valves';
 
 /** Headings and labels of a page, in the order in which they stand on it. */
 export const LABELS = {
-    byHand: 'Written by hand', faults: 'Do not follow this as it stands', drains: 'What drains where, and how to stop it', summary: 'In short', tools: 'Tools', parts: 'Parts', valves: 'Valves',
+    byHand: 'Written by hand', faults: 'Do not follow this as it stands', drains: 'What drains where, and how to stop it', summary: 'In short', tools: 'Tools', parts: 'Parts', valves: 'Valves', drawing: 'Drawing',
     steps: 'Steps', acceptance: 'It is right when', log: 'Write down', after: 'Afterwards', taken: 'Taken because nothing was said', effectivity: 'For which boat',
     count: 'Count', what: 'What', where: 'Where', valve: 'Valve', places: 'Where things are', start: 'Start', work: 'Work', bleed: 'Bleeding', end: 'End', done: 'done',
 } as const;

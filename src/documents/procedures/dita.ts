@@ -3,6 +3,7 @@
  * the results of steps. A map holds the topics of a boat together.
  */
 import { CURRENT, LABELS, OTHER_VALVES } from './catalogue';
+import { drawingFile } from './drawing';
 import { effectivityRows } from './effectivity-rows';
 import { valveCells, valveHead } from './valve-table';
 import { escapeXml as safe, xmlId } from './safe';
@@ -10,13 +11,15 @@ import type { Hazard, Page, PageStep } from './tree';
 
 const HEAD = '<?xml version="1.0" encoding="UTF-8"?>';
 
-export function pageDita(page: Page): string {
+/** With `drawn`, the SVG file of its drawing stands beside it. */
+export function pageDita(page: Page, drawn = false): string {
     const L = LABELS;
     const { issued } = page.effectivity;
     const before = [
         ...headed(L.faults, page.faults ?? []), ...headed(L.drains, page.drains), ...headed(L.tools, page.tools),
         ...table(L.parts, [L.count, L.what, L.where], page.parts.map(({ count, what, where }) => [count, what, where])),
         ...table(L.valves, valveHead(page.valves), page.valves.map((row) => valveCells(row, page.valves)), OTHER_VALVES),
+        ...(page.drawing && drawn ? [`<fig><title>${safe(page.drawing.title)}</title><image href="${safe(encodeURI(drawingFile(page)))}" placement="break"><alt>${safe(page.drawing.title)}</alt></image></fig>`] : []),
     ];
     const context = [...(page.byHand ? [`<p>${L.byHand}.</p>`] : []), `<p>${safe(page.deferral)}</p>`, ...headed(L.summary, page.summary.map(({ label, value }) => `${label}: ${value}`))];
     const steps = page.sections.flatMap(({ heading, steps: all }) => [`<stepsection>${safe(heading)}</stepsection>`, ...all.map(stepDita)]);

@@ -29,7 +29,8 @@ export function effectivityOf(boat: Boat, page: Said): { readonly revision: stri
     return { revision: revisionOf(boat), facts: digestOf(usedOf(factsOf(boat), groundsOf(boat, page))) };
 }
 
-export function groundsOf(boat: Boat, page: Said): Grounds {
+/** What a page names, and all that lies on the lines of that. */
+function reachOf(boat: Boat, page: Said): { readonly found: ReadonlySet<Id>; readonly on: readonly Id[] } {
     const { calls, pattern, strands, owned } = indexOf(boat);
     const found = new Set<Id>();
     for (const text of textsOf(page)) for (const [name] of text.matchAll(pattern)) for (const id of calls.get(name.toLowerCase()) ?? []) found.add(id);
@@ -37,7 +38,20 @@ export function groundsOf(boat: Boat, page: Said): Grounds {
     for (const id of [...found]) for (const other of owned.get(id) ?? []) found.add(other);
     const roots = new Set([...found].flatMap((id) => strands.get(id) ?? []));
     // A page that names nothing of the boat may rest on anything.
-    const on = roots.size === 0 ? [...strands.keys()] : [...strands].flatMap(([id, root]) => (roots.has(root) ? [id] : []));
+    return { found, on: roots.size === 0 ? [...strands.keys()] : [...strands].flatMap(([id, root]) => (roots.has(root) ? [id] : [])) };
+}
+
+/** Tanks, consumers, parts and courses on the lines that a page is about; of vents and fills those alone of which it names something. */
+export function thingsOn(boat: Boat, page: Said): Id[] {
+    const { found, on } = reachOf(boat, page);
+    const aside = boat.courses.filter(({ id, service, parts }) => (service === 'vent' || service === 'fill') && ![id, ...parts].some((one) => found.has(one)));
+    const left = new Set(aside.flatMap(({ id, parts }) => [id, ...parts]));
+    const kept = new Set(on.filter((id) => !left.has(id)));
+    return [...boat.tanks, ...boat.consumers, ...boat.parts, ...boat.courses].flatMap(({ id }) => (kept.has(id) ? [id] : []));
+}
+
+export function groundsOf(boat: Boat, page: Said): Grounds {
+    const { found, on } = reachOf(boat, page);
     const called = namesOf(boat);
     const name = (id: Id): string => called.get(id) ?? id;
     const jobs = boat.intervals.filter(({ job: { part } }) => part === undefined || found.has(part)).map(({ job }) => jobName(boat, job));

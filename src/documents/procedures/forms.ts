@@ -2,6 +2,7 @@
 import type { Document } from '../place';
 import { wrap } from '../figures';
 import { DEFERRAL } from './catalogue';
+import { drawingFile } from './drawing';
 import { mapDita, pageDita } from './dita';
 import { pageHtml } from './html';
 import { indexHtml } from './index-html';
@@ -10,17 +11,22 @@ import type { Entry } from './pages';
 import { escapeMarkdown, plain } from './safe';
 import type { Page } from './tree';
 
-export const pageForms = (page: Page): Document[] => [
-    { path: `${page.id}.md`, text: pageMarkdown(page) }, { path: `${page.id}.html`, text: pageHtml(page) }, { path: `${page.id}.dita`, text: pageDita(page) },
-];
+/** With its drawing, where that was drawn. */
+export function pageForms(page: Page, svg?: string): Document[] {
+    const drawn = svg !== undefined;
+    return [
+        { path: `${page.id}.md`, text: pageMarkdown(page, drawn) }, { path: `${page.id}.html`, text: pageHtml(page, svg) }, { path: `${page.id}.dita`, text: pageDita(page, drawn) },
+        ...(drawn ? [{ path: drawingFile(page), text: svg }] : []),
+    ];
+}
 
-/** What is written for all procedures of a boat: the pages, an index to read, and a map of the topics. */
-export function allForms(boat: string, entries: readonly Entry[]): Document[] {
+/** What is written for all procedures of a boat: the pages, an index to read, and a map of the topics. `drawings` by the id of their page. */
+export function allForms(boat: string, entries: readonly Entry[], drawings: ReadonlyMap<string, string> = new Map()): Document[] {
     const pages = entries.flatMap(({ page }) => (page ? [page] : []));
     return [
         { path: 'index.md', text: indexMarkdown(boat, entries) }, { path: 'index.html', text: indexHtml(boat, entries) },
         { path: 'procedures.ditamap', text: mapDita(`Procedures of ${boat}`, pages.map(({ id, title }) => ({ file: `${id}.dita`, title }))) },
-        ...pages.flatMap(pageForms),
+        ...pages.flatMap((page) => pageForms(page, drawings.get(page.id))),
     ];
 }
 

@@ -55,7 +55,7 @@ export function handWrittenPage(boat: Boat, block: ProcedureBlock, issued?: stri
         drains: [], tools: [], parts: steps.flatMap((step) => (step.do === 'fit' && !step.again ? partRows(boat, step.part, step.pieces) : [])),
         valves: valveRows(boat, starts, ends, planned, []), places: placeRows(boat, steps, []), sections: sectionsOf(boat, planned, fluid, hazardAt), acceptance: [],
         log: [...new Set([...dateFields(consumers), ...strokeFields(steps)])], after: afterwards(steps, fluid), taken: [],
-    }, issued);
+    }, issued, { on: boat, jobs: block.jobs, starts, steps });
 }
 
 const partRows = (boat: Boat, part: string, pieces: readonly string[]): PartRow[] => (pieces.length === 0 ? [''] : pieces).map((piece) => ({ count: '1', what: piece === '' ? nameOf(boat, part) : `${piece} of ${nameOf(boat, part)}`, where: placeOf(boat, part) }));

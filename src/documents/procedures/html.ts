@@ -1,5 +1,7 @@
 /** The page as one file for paper (A4) and for a telephone in one hand: style and script inside, nothing is fetched, and it works without the script. */
 import { CLEAR, CURRENT, KEPT, LABELS, OTHER_VALVES } from './catalogue';
+import { figureHtml } from '../drawing/figure-html';
+import { drawingFile } from './drawing';
 import { effectivityRows } from './effectivity-rows';
 import { hazardWords } from './hazards';
 import { escapeXml as safe, plain } from './safe';
@@ -44,7 +46,8 @@ ${key === undefined ? '' : `<script>${SCRIPT}</script>\n`}</body>
 `;
 }
 
-export function pageHtml(page: Page): string {
+/** `svg` is its drawing. */
+export function pageHtml(page: Page, svg?: string): string {
     const L = LABELS;
     // Ticks of another boat, another page or other facts are not this page's.
     const key = `orlop ${page.boat} ${page.id} ${page.effectivity.facts}`;
@@ -64,7 +67,7 @@ ${page.parts.map(({ count, what, where }) => `<tr><td class="count">${safe(count
 </tbody>`)}${table(L.valves, page.valves.length === 0 ? '' : `<thead><tr><th scope="col">${L.valve}</th>${valveHead(page.valves).slice(2).map((head) => `<th class="state" scope="col">${head}</th>`).join('')}</tr></thead>
 <tbody>
 ${page.valves.map((row) => [row, valveCells(row, page.valves).slice(2)] as const).map(([{ valve, place }, positions]) => `<tr><th scope="row"${kindOf(`${valve} ${place}`)}>${safe(valve)}${place === '' ? '' : ` <span class="place">${safe(place)}</span>`}</th>${positions.map((position) => cell(position)).join('')}</tr>`).join('\n')}
-</tbody>`, OTHER_VALVES)}<h2>${L.steps}</h2>
+</tbody>`, OTHER_VALVES)}${page.drawing && svg !== undefined ? figureHtml(L.drawing, { ...page.drawing, svg, file: drawingFile(page) }) : ''}<h2>${L.steps}</h2>
 ${page.sections.map(sectionHtml).join('\n')}
 ${page.acceptance.some(({ label }) => label !== '') ? rows(L.acceptance, page.acceptance) : listed(L.acceptance, page.acceptance.map(({ value }) => value))}<h2>${L.log}</h2>
 <div class="fields">

@@ -1,5 +1,6 @@
 /** The page in Markdown. */
 import { CURRENT, LABELS, OTHER_VALVES } from './catalogue';
+import { drawingFile } from './drawing';
 import { hazardWords } from './hazards';
 import { escapeMarkdown as safe } from './safe';
 import { valveCells, valveHead } from './valve-table';
@@ -10,7 +11,8 @@ const row = (cells: readonly string[]): string => `| ${cells.join(' | ')} |`;
 const section = (heading: string, lines: readonly string[]): string[] => (lines.length === 0 ? [] : [`## ${heading}`, '', ...lines, '']);
 const list = (items: readonly string[]): string[] => items.map((item) => `- ${safe(item)}`);
 
-export function pageMarkdown(page: Page): string {
+/** With `drawn`, the SVG file of its drawing stands beside it. */
+export function pageMarkdown(page: Page, drawn = false): string {
     const L = LABELS;
     const table = (head: readonly string[], rows: readonly (readonly string[])[]): string[] => (rows.length === 0 ? [] : [row(head), row(head.map(() => '---')), ...rows.map((cells) => row(cells.map(safe)))]);
     return [
@@ -21,6 +23,7 @@ export function pageMarkdown(page: Page): string {
         ...section(L.tools, list(page.tools)),
         ...section(L.parts, table([L.count, L.what, L.where], page.parts.map(({ count, what, where }) => [count, what, where]))),
         ...section(L.valves, page.valves.length === 0 ? [] : [...table(valveHead(page.valves), page.valves.map((row) => valveCells(row, page.valves))), '', OTHER_VALVES]),
+        ...section(L.drawing, page.drawing && drawn ? [`![${safe(page.drawing.title)}](${encodeURI(drawingFile(page))})`] : []),
         ...page.sections.flatMap(({ heading, steps }) => section(safe(heading), steps.flatMap(stepMarkdown))),
         ...section(L.acceptance, page.acceptance.map(({ label, value }) => `- ${label === '' ? '' : `${safe(label)}: `}${safe(value)}`)),
         ...section(L.log, page.log.map((field) => `- ${safe(field)}: ______________`)),

@@ -1,7 +1,7 @@
 /** Which pages mention a thing, a figure or a fact: what is printed on them, and what they only rest on. */
 import { UNITS, toSI, unitPattern } from '../../model/units';
 import type { FactLine } from './facts';
-import { FIGURE, type SaidLine } from './says';
+import { DRAWN, FIGURE, type SaidLine } from './says';
 
 export interface Mention {
     readonly page: string;
@@ -25,7 +25,8 @@ export function mentionsOf(pages: readonly Searched[], query: string): Mention[]
     if (query.trim() === '') return [];
     const asked = readAsked(query);
     return pages.flatMap(({ id, title, says, used }): Mention[] => {
-        const printed = says.filter((line) => asked.printed(line.text, used));
+        // A drawing shows all of its lines, whatever its page is about.
+        const printed = says.filter((line) => line.kind !== DRAWN && asked.printed(line.text, used));
         const restsOn = used.filter((line) => asked.used(line));
         return printed.length + restsOn.length === 0 ? [] : [{ page: id, title, printed, restsOn }];
     });

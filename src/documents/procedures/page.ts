@@ -10,6 +10,7 @@ import { capital, listed } from '../../model/words';
 import { viewWords } from '../view';
 import { DEFERRAL, FOLLOW_UP, NOTHING_LEFT, PADS_AND_VALVES, SECTIONS, WASTE } from './catalogue';
 import { drainLines } from './drain-words';
+import { drawingOf, duringWork, type Work } from './drawing';
 import { effectivityOf } from './effectivity';
 import { hazards } from './hazards';
 import { canWords, nameOf, placeOf, spannerWords, timeWords } from './naming';
@@ -49,14 +50,16 @@ export function pageOf(written: Boat, plan: ProcedurePlan, issued?: string): Pag
         log: [...new Set([...dateFields(plan.consumers), ...fields.map((remark) => remarkWords(boat, remark)), ...strokeFields(plan.steps.map(({ step }) => step))])],
         after: [...new Set([...plan.after, ...orders].map((remark) => remarkWords(boat, remark)).concat(afterwards(plan.steps.map(({ step }) => step), plan.fluid, saysOf(plan))))],
         taken: plan.defaults.map(onPaper),
-    }, issued);
+    }, issued, { on: boat, ...programOf(plan) });
 }
 
 const cansOf = (written: Boat, { tanks }: Boat): ReadonlySet<Id> => new Set(tanks.flatMap(({ id }) => (written.tanks.some((tank) => tank.id === id) ? [] : [id])));
 
-export function effective(boat: Boat, page: Omit<Page, 'effectivity'>, issued: string | undefined): Page {
+/** With its drawing, and with what tells for which state of the boat it holds. */
+export function effective(boat: Boat, page: Omit<Page, 'effectivity' | 'drawing'>, issued: string | undefined, work: Work): Page {
     const { view } = boat;
-    return { ...page, effectivity: { ...effectivityOf(boat, page), view: typeof view === 'object' ? `after ${view.after}` : view, ...(issued !== undefined && { issued }) } };
+    const drawing = drawingOf(boat, page, work);
+    return { ...page, ...(drawing && { drawing }), effectivity: { ...effectivityOf(boat, page), view: typeof view === 'object' ? `after ${view.after}` : view, ...(issued !== undefined && { issued }) } };
 }
 
 export const boatName = (boat: Boat): string => (boat.title ?? boat.name) + viewWords(boat);
@@ -103,7 +106,7 @@ export function valveRows(boat: Boat, starts: Id, ends: Id, steps: readonly { re
     const lineUps = lineUpsOf(boat);
     const [start, end] = [starts, ends].map((id) => lineUps.find((lineUp) => lineUp.id === id)?.positions ?? new Map<Id, string>()) as [Positions, Positions];
     let positions = start;
-    let work: Positions | undefined;
+    const work = duringWork(boat, start, steps.map(({ step }) => step));
     const bleeding: Positions[] = [];
     const named = new Set<Id>(leant);
     for (const { step } of steps) {
@@ -113,13 +116,12 @@ export function valveRows(boat: Boat, starts: Id, ends: Id, steps: readonly { re
             positions = turned(boat, positions, step.part, step.position);
             for (const [valve, position] of positions) if (valve === step.part || before.get(valve) !== position) named.add(valve);
         } else if (step.do === 'bleed') bleeding.push(positions);
-        else if (step.do === 'open' || step.do === 'remove' || (step.do === 'run' && work === undefined)) work = positions;
     }
     const at = (where: Positions, id: Id): string => where.get(id) ?? '';
     return boat.parts.filter(({ id }) => named.has(id)).map(({ id }) => {
         const bled = [...new Set(bleeding.map((one) => at(one, id)))];
         return {
-            valve: nameOf(boat, id), place: placeOf(boat, id), start: at(start, id), work: at(work ?? positions, id),
+            valve: nameOf(boat, id), place: placeOf(boat, id), start: at(start, id), work: at(work, id),
             ...(bled.length > 0 && (bled.length > 1 || bled[0] !== at(end, id)) && { bleed: bled.join(', then ') }), end: at(end, id),
         };
     });

@@ -21,11 +21,14 @@ export interface Difference {
 }
 
 /** Fields that say nothing: names of files, and what stands for the state of the model. */
-const SILENT = new Set(['id', 'effectivity', 'sections', 'number']);
+const SILENT = new Set(['id', 'effectivity', 'sections', 'number', 'drawing']);
 const KINDS: Readonly<Record<string, string>> = { tools: 'tool', parts: 'part', valves: 'valve', drains: 'drain', places: 'place', faults: 'fault', cautions: 'warning', signs: 'sign', notes: 'note', does: 'step' };
 
+/** What the drawing shows is a kind of its own: all of some lines, whatever the page names of them. */
+export const DRAWN = 'drawing';
+
 /** Every text of a page, for what it names. */
-export const textsOf = (page: Said): string[] => saysOf(page).map(({ text }) => text);
+export const textsOf = (page: Said): string[] => saysOf(page).flatMap(({ kind, text }) => (kind === DRAWN ? [] : [text]));
 
 export function saysOf(page: Said): SaidLine[] {
     const lines: SaidLine[] = [];
@@ -39,7 +42,15 @@ export function saysOf(page: Said): SaidLine[] {
         tell('step', [tag, place && `(${place})`].filter(Boolean).join(' ') === '' ? action : `${[tag, place && `(${place})`].filter(Boolean).join(' ')}: ${action}`);
         for (const [key, value] of Object.entries(rest)) if (!SILENT.has(key)) tell(KINDS[key] ?? key, value);
     }
+    for (const text of drawnLines(page)) lines.push({ kind: DRAWN, text });
     return lines;
+}
+
+/** What the drawing tells in words, a heading and all below it in one line. */
+function drawnLines({ drawing }: Said): string[] {
+    const lines: string[][] = [];
+    for (const { text, depth } of drawing?.words ?? []) if (depth === 0) lines.push([text]); else lines.at(-1)?.push(text);
+    return lines.map(([heading, ...below]) => [heading, below.join('; ')].filter((text) => text !== '').join(': '));
 }
 
 /** A row of a table in one line. What a row is about stands first, before a colon. */

@@ -2,6 +2,8 @@
  * How a procedure looks: black ink on paper, big type that is read at arm's length, the tag in the margin, the weight of a caution's box
  * by its signal word. Colour says nothing that the words do not.
  */
+import { FIGURE_STYLE } from '../drawing/figure-html';
+
 export const STYLE = `
 :root { color-scheme: light dark; --ink: #000; --paper: #fff; --soft: #444; }
 @media (prefers-color-scheme: dark) { :root { --ink: #f2f2f2; --paper: #121212; --soft: #bdbdbd; } }
@@ -85,7 +87,7 @@ footer { margin-top: 2rem; border-top: 2px solid var(--ink); padding-top: 0.5rem
   .tag { grid-area: tag; }
   .box { grid-area: box; width: 2.1rem; height: 2.1rem; margin: 0.1rem 0 0; }
 }
-`;
+${FIGURE_STYLE}`;
 
 /** Keeps the ticks and what was written in the fields, by page and facts; without it, or where nothing may be kept, the page works all the same. */
 export const SCRIPT = `

@@ -2,6 +2,7 @@
 import { tableText } from '../answers/answer';
 import { wrap } from '../figures';
 import { CURRENT, LABELS, OTHER_VALVES } from './catalogue';
+import { drawingFile } from './drawing';
 import { effectivityRows } from './effectivity-rows';
 import { hazardWords } from './hazards';
 import { plain } from './safe';
@@ -26,6 +27,7 @@ export function pageText(page: Page): string {
         ...part(L.faults, list(page.faults ?? [])), ...part(L.drains, list(page.drains)), ...part(L.summary, rows(page.summary)), ...part(L.tools, list(page.tools)),
         ...part(L.parts, table([L.count, L.what, L.where], page.parts.map(({ count, what, where }) => [count, what, where]))),
         ...part(L.valves, page.valves.length === 0 ? [] : [...table(valveHead(page.valves), page.valves.map((row) => valveCells(row, page.valves))), OTHER_VALVES]),
+        ...part(L.drawing, page.drawing ? [wrap(`${drawingFile(page)}, which --write puts beside the page.`, WIDTH, '  ')] : []),
         ...page.sections.flatMap(({ heading, steps }) => [plain(heading), '', ...steps.flatMap(stepText)]),
         ...part(L.acceptance, list(page.acceptance.map(({ label, value }) => (label === '' ? value : `${label}: ${value}`)))),
         ...part(L.log, list(page.log)), ...part(L.after, list(page.after)), ...part(L.places, rows(page.places ?? [])), ...part(L.taken, list(page.taken)), ...part(L.effectivity, [...rows(effectivityRows(page)), '', wrap(CURRENT, WIDTH)]),

@@ -1,5 +1,7 @@
 /** A procedure as a document, before it is paper, a screen or an XML topic: one tree that every form is made from. */
 
+import type { Drawing } from './drawing';
+
 export interface Page {
     /** For file names and for other pages: `renew-F1-element`. */
     readonly id: string;
@@ -30,6 +32,7 @@ export interface Page {
     /** Where things are, once: all that is written of it. */
     readonly places?: readonly Row[];
     readonly taken: readonly string[];
+    readonly drawing?: Drawing;
 }
 
 export interface Effectivity {

@@ -1,4 +1,6 @@
 /** How the sheet looks: ink on paper, rules above and below the heads of tables and none between rows, figures that stand under one another. */
+import { FIGURE_STYLE } from '../drawing/figure-html';
+
 export const STYLE = `
 :root { color-scheme: light dark; --ink: #111; --paper: #fff; --faint: #555; }
 @media (prefers-color-scheme: dark) { :root { --ink: #e8e8e8; --paper: #161616; --faint: #a5a5a5; } }
@@ -62,4 +64,4 @@ code { font-size: 0.9em; }
   a { text-decoration: none; }
   .wide { overflow: visible; }
 }
-`;
+${FIGURE_STYLE}`;

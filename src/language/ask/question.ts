@@ -88,6 +88,28 @@ export function readQuestion(words: string, boat: Boat): { question: Question; c
 /** How she is today: `T1 110 L heel 4 port`. */
 export const readToday = (words: string, boat: Boat): Circumstances => readCircumstances(readerOf(words, boat), boat);
 
+/** A level alone, a share of the gross volume: `60 %`. */
+export function readLevel(words: string, boat: Boat): number {
+    const reader = readerOf(words, boat);
+    const { si } = reader.quantity(['ratio'], ['60 %']);
+    if (!(si >= 0 && si <= 1)) throw new NotUnderstood(`\`${words}\` is no level: it is between 0 and 100 %.`);
+    return ended(reader, si, '60 %');
+}
+
+/** How she leans, alone: `15 port`; rad, positive with the starboard side down. */
+export function readHeel(words: string, boat: Boat): number {
+    const reader = readerOf(words, boat);
+    if (reader.word('upright')) return ended(reader, 0, 'upright');
+    const si = angle(reader, '15 port');
+    return ended(reader, si * side(reader, ['port'], ['stbd', 'starboard'], '15 port'), '15 port');
+}
+
+function ended<T>(reader: Reader, found: T, example: string): T {
+    const more = reader.peek();
+    if (more) throw new NotUnderstood(`\`${more.text}\` is not understood here. Write it like \`${example}\`.`);
+    return found;
+}
+
 export function readerOf(words: string, boat: Boat): Reader {
     const { tokens } = lexer().asWritten(words);
     return new Reader(tokens.filter(({ tokenType }) => tokenType.name !== 'NL').map(({ image, tokenType }) => ({ text: image, type: tokenType.name })), boat);

@@ -18,7 +18,7 @@ import { wrapTo } from '../wrap';
 import { axis, tickStep } from './axis';
 import { BREAK, broken, type Fragment } from './column';
 import { isPipe, lacksOf, portsOf, spotsOf } from './places';
-import { drawHeading, drawStrip, footHeight, headHeight, heightsOf, stripsOf, type Strip } from './strip';
+import { drawHeading, drawStrip, footHeight, headHeight, heightsOf, reachOf, stripsOf, type Strip } from './strip';
 import { runsOf, type Run } from './runs';
 import { stopWords, spokenOf, tankWords } from './spoken';
 import { HALF, symbol, symbolOf, SYMBOL_WORDS, type Symbol } from './symbols';
@@ -44,8 +44,7 @@ export function drawElevation(boat: Boat, sheet: Sheet): Picture {
     const first = (tank: Id): boolean => { const isNew = !met.has(tank); met.add(tank); return isNew; };
     const room = WIDTH - 2 * EDGE - AXIS - BETWEEN / 2 - BEYOND;
     const rows = packed(runs.flatMap((run) => stripsOf(run, views, marksOf, first, room)), room);
-    const heights = views.flatMap((_, v) => rows.map((row) => row.flatMap((strip) => heightsOf(strip, v))));
-    const scale = scaleFor(heights);
+    const scale = scaleFor(views.flatMap((_, v) => rows.map((row) => row.flatMap((strip) => reachOf(strip, v)))));
     const fragments: Fragment[] = [];
     const ground: string[] = [];
     let y: number = EDGE;
@@ -67,7 +66,7 @@ export function drawElevation(boat: Boat, sheet: Sheet): Picture {
     const remarks = remarksOf(state, sheet, views, rows, lacks);
     y += 18;
     for (const remark of remarks) { for (const line of wrapTo(remark, width - 2 * EDGE)) { y += 15; ground.push(words(line, { x: EDGE, y })); } y += 4; }
-    const block = titleBlock(titleRows(state, sheet, views, heights.flat().length > 0 ? scale : undefined));
+    const block = titleBlock(titleRows(state, sheet, views, views.some((_, v) => rows.flat().some((strip) => heightsOf(strip, v).length > 0)) ? scale : undefined));
     const signs = legend(legendOf(views, rows, marks, fragments), Math.max(200, width - 2 * EDGE - block.width - 30));
     y += 20;
     const foot = y + Math.max(block.height, signs.height);
@@ -101,7 +100,7 @@ function scaleFor(rows: readonly (readonly number[])[]): Scale {
     for (let power = 1; ; power *= 10) for (const each of SCALES) {
         const to = each * power;
         const units = 1000 * 96 / 25.4 / to;
-        if (to >= 5 && (tallest * units <= TALLEST || power > 1e12)) return { to, units };
+        if (to >= 5 && tallest * units <= TALLEST) return { to, units };
     }
 }
 
@@ -120,7 +119,7 @@ function drawRow(row: readonly Strip[], v: number, view: View, from: number, { u
     const drawn = row.map((strip, i) => drawStrip(strip, v, { x: starts[i]!, y, foot }));
     const right = starts.at(-1)! + row.at(-1)!.width;
     const sea = water === undefined || empty ? '' : `<path ${inked('thin')} stroke-dasharray="16 5" d="M${n(EDGE + AXIS)} ${n(y(water))}H${n(right)}"/>${words(`waterline ${mm(water)}`, { x: right + 6, y: y(water) + 4, size: 10 })}`;
-    const scale = empty ? '' : axis({ x: EDGE + AXIS, top: plot, bottom, y, step: tickStep(units), also: starts.slice(1).map((x) => x - BETWEEN / 2) });
+    const scale = empty ? '' : axis({ x: EDGE + AXIS, top: plot, bottom, zero, units, step: tickStep(units), also: starts.slice(1).map((x) => x - BETWEEN / 2) });
     return {
         fragments: drawn.flatMap(({ fragments }) => fragments), ground: `${sea}${scale}${row.map((strip, i) => drawHeading(strip, starts[i]!, from)).join('')}`,
         bottom: foot + Math.max(...row.map((strip) => footHeight(strip, v))) + 6,

@@ -29,7 +29,7 @@ function drawTank(drawing: Drawing, { tank, outlets }: Fixture, box: Box, laid: 
     const marks = marksOf(drawing, id);
     under.push(underlay(inner, marks));
     const names = [...namesOf(id, title), ...(carries && carries !== 'diesel' ? [carries] : [])];
-    const shape = `<rect ${inked('outline')} stroke-width="1.6" x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>`;
+    const shape = `<rect ${inked('outline', 1.6)} x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>`;
     drawing.signs.set('tank', `<rect ${inked('outline')} x="4" y="-8" width="22" height="16"/>`);
     const named = names.map((name, i) => words(name, { x: box.x + box.width / 2, y: box.y + 22 + i * 13, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
     const drawn = thing(id, 'tank', `${id}${title === undefined ? '' : `, ${title}`}: tank`, shape + named + shapes(inner, marks) + said(fitted(marks, box.width - 16, 3), { x: box.x + 8, y: inner.y - 8 }));
@@ -64,7 +64,7 @@ function drawConsumer(drawing: Drawing, { consumer, outlets }: Fixture, box: Box
         const name = point.slice(id.length + 1);
         return [`<path ${inked('line')} d="M${n(box.x)} ${n(laid.ports.get(point)!.y)}h6"/>`, name === 'in' || name === 'out' ? '' : words(name, { x: box.x + 9, y: laid.ports.get(point)!.y + 16, size: 9 })];
     }).join('');
-    const drawn = thing(id, kind, `${id}${title === undefined ? '' : `, ${title}`}: ${kind}`, `<rect ${inked('outline')} stroke-width="1.6" x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>${named}${ports}${shapes(inner, marks)}${said(fitted(marks, box.width - 20, 3), { x: box.x + 12, y: inner.y + inner.height - 6 })}`);
+    const drawn = thing(id, kind, `${id}${title === undefined ? '' : `, ${title}`}: ${kind}`, `<rect ${inked('outline', 1.6)} x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>${named}${ports}${shapes(inner, marks)}${said(fitted(marks, box.width - 20, 3), { x: box.x + 12, y: inner.y + inner.height - 6 })}`);
     return drawn + bleeds(drawing, vents, box.x + Math.max(12, (box.width - ventsWidth(vents)) / 2), inner.y, under);
 }
 
