@@ -49,7 +49,7 @@ describe('by version', () => {
         told.length = 0;
         await type((text) => text.replace('hose S1 ', 'hose S7 '));
         await editor.open('marrenwake');
-        await expect.poll(() => told.length).toBeGreaterThan(0);
+        await expect.poll(() => told.length, { timeout: 30_000 }).toBeGreaterThan(0);
         expect(new Set(told)).toEqual(new Set([editor.uri(BOAT, '').replace(/\/$/, '')]));
         await editor.open(BOAT);
     });
