@@ -1,19 +1,19 @@
 /** A schematic as SVG: blocks that were placed, filled with signs, tags and figures, and the lines between them. */
 import type { Id } from '../../../model/boat';
 import { lineUpsOf, normalLineUp } from '../../../analysis/topology/line-ups';
-
 import { escapeXml } from '../../procedures/safe';
 import { legend } from '../legend';
-import { lineStyle } from '../line-styles';
+import { lineStyle, type Weight } from '../line-styles';
 import type { Mark } from '../markup';
 import type { Laid } from '../plan';
 import { DEFERRAL, type Sheet } from '../sheet';
-import { n, svg, words } from '../svg';
+import { n, svg, words, type Point } from '../svg';
 import { titleBlock } from '../title-block';
 import { wrapTo } from '../wrap';
 import { ABOVE } from './cells';
 import { arrowAt, d, gathered, weight, type Drawing } from './drawing';
 import { drawFixture } from './fixtures';
+import { parted } from './parting';
 import type { Schematic } from './place';
 import { drawRun } from './row';
 import { entries } from './signs';
@@ -30,17 +30,19 @@ export function drawSchematic(schematic: Schematic, laid: Laid, sheet: Sheet): s
 
     const [left, top] = [MARGIN, MARGIN + 26];
     const { under, lines, things } = { under: [] as string[], lines: [] as string[], things: [] as string[] };
-    for (const { id } of schematic.plan.links) lines.push(drawLink(drawing, schematic, id, laid));
+    // What runs together is drawn with the weight of what weighs most.
+    const way = parted(schematic, laid, (id) => WEIGHTS.indexOf(linkWeight(drawing, schematic, id)));
+    for (const { id } of schematic.plan.links) lines.push(drawLink(drawing, schematic, id, way.lines.get(id)!));
     for (const [id, block] of schematic.blocks) {
         const { x, y, width, height } = laid.blocks.get(id)!;
         if ('run' in block) drawRun(drawing, block, [x, y + ABOVE], { under, lines, things });
-        else things.push(drawFixture(drawing, block.fixture, { x, y, width, height }, laid, under));
+        else things.push(drawFixture(drawing, block.fixture, { x, y, width, height }, { laid, dots: way.dots.get(id) }, under));
     }
-    const body = `<g transform="translate(${n(left)} ${n(top)})">\n${[...under, ...lines, ...things].join('')}</g>\n`;
+    const body = `<g transform="translate(${n(left)} ${n(top)})">\n${[...under, ...lines, ...things].filter((piece) => piece !== '').map((piece) => piece.trimEnd()).join('\n')}\n</g>\n`;
 
     const foot = top + laid.height + 24;
     const block = titleBlock([
-        { name: boat.title ?? boat.name, value: 'Schematic' }, { name: 'Showing', value: sheet.markup?.title ?? 'the boat as written' }, { name: 'Line-up', value: lineUp?.id ?? '' },
+        { name: 'Boat', value: boat.title ?? boat.name }, { name: 'Sheet', value: 'Schematic' }, { name: 'Showing', value: sheet.markup?.title ?? 'the boat as written' }, { name: 'Line-up', value: lineUp?.id ?? '' },
         { name: 'Heights from', value: boat.vessel.datum ?? '' }, { name: 'Revision', value: sheet.revision ?? '' }, { name: 'Date', value: sheet.date ?? '' },
     ]);
     const width = Math.max(laid.width + 2 * MARGIN, 640, block.width + 2 * MARGIN);
@@ -56,17 +58,23 @@ export function drawSchematic(schematic: Schematic, laid: Laid, sheet: Sheet): s
     });
 }
 
-function drawLink(drawing: Drawing, { links, at }: Schematic, id: string, laid: Laid): string {
+const WEIGHTS: readonly (Weight | undefined)[] = ['live', undefined, 'dead'];
+
+/** That of what it leads to; where it leads from one fixture to another, of both. */
+function linkWeight(drawing: Drawing, { links, at }: Schematic, id: string): Weight | undefined {
     const run = links.get(id)!;
-    const line = laid.links.get(id)!;
-    drawing.services.add(run.service);
-    // It bears the weight of what it leads to; where it leads from one fixture to another, of both.
     const cell = id.endsWith(' first') ? run.cells[0] : run.cells.at(-1);
-    const ends = [run.from, run.to].map((point) => point === undefined ? undefined : at.get(point)?.part?.id ?? point);
-    const style = lineStyle(run.service, cell ? weight(drawing, cell.part.id) : ends.every((end) => end !== undefined && weight(drawing, end) === 'live') ? 'live' : ends.some((end) => end !== undefined && weight(drawing, end) === 'dead') ? 'dead' : undefined);
-    const [from, to] = [line[0]!, line.at(-1)!];
-    const head = run.cells.length === 0 ? arrowAt(run.right ? to : from, run.right) : '';
-    return `<g data-course="${escapeXml(run.course)}"><path ${style} d="${d(line)}"/>${head}</g>\n`;
+    if (cell) return weight(drawing, cell.part.id);
+    const ends = [run.from, run.to].map((point) => point === undefined ? undefined : weight(drawing, at.get(point)?.part?.id ?? point));
+    return ends.every((end) => end === 'live') ? 'live' : ends.find((end) => end === 'dead');
+}
+
+function drawLink(drawing: Drawing, schematic: Schematic, id: string, line: readonly Point[]): string {
+    const run = schematic.links.get(id)!;
+    drawing.services.add(run.service);
+    const end = run.right ? run.to : run.from;
+    const head = run.cells.length === 0 && schematic.at.get(end ?? '')?.kind !== 'tee' ? arrowAt(run.right ? line.at(-1)! : line[0]!, run.right) : '';
+    return `<g data-course="${escapeXml(run.course)}"><path ${lineStyle(run.service, linkWeight(drawing, schematic, id))} d="${d(line)}"/>${head}</g>`;
 }
 
 /** A bulkhead stands where the first part beyond it is known to be; where on the line it is may not be said. */

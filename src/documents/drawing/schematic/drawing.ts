@@ -3,7 +3,7 @@ import type { Boat, Id, Service, Vent } from '../../../model/boat';
 import type { Positions } from '../../../analysis/topology/network';
 import { escapeXml } from '../../procedures/safe';
 import { weightOf, type Weight } from '../line-styles';
-import { said, shapes, underlay, type Box } from '../marks';
+import { roomFor, said, shapes, underlay, type Box } from '../marks';
 import type { Mark } from '../markup';
 import { n, thing, widthOf, words, type Point } from '../svg';
 import { wrapTo } from '../wrap';
@@ -16,8 +16,13 @@ export interface Drawing {
     readonly positions: Positions;
     readonly marks: ReadonlyMap<Id, readonly Mark[]>;
     readonly services: Set<Service>;
-    /** Samples of signs by their name. */
-    readonly signs: Map<string, string>;
+    /** Samples of signs by their name, 40 wide. */
+    readonly signs: Map<string, { readonly sample: string; readonly height?: number }>;
+}
+
+/** A sign that is on the sheet comes into its legend. */
+export function explain({ signs }: Drawing, name: string, sample: string, height?: number): void {
+    signs.set(name, { sample, ...(height !== undefined && { height }) });
 }
 
 export const marksOf = ({ marks }: Drawing, id: Id): readonly Mark[] => marks.get(id) ?? [];
@@ -52,18 +57,21 @@ export const tagged = (id: Id): string => `data-tag="${escapeXml(id)}"`;
 export const d = (line: readonly Point[]): string => line.map(([x, y], i) => `${i === 0 ? 'M' : 'L'}${n(x)} ${n(y)}`).join('');
 export const arrowAt = ([x, y]: Point, right: boolean): string => `<g transform="translate(${n(x)} ${n(y)})">${arrow(right)}</g>`;
 
-/** Bleed points side by side over a sign, each with its tag to the right. */
+/** Bleed points side by side over a sign, each with its tag to the right. The stub is long enough for a ring round the sign to pass below the tag. */
 export function bleeds(drawing: Drawing, vents: readonly Vent[], middle: number, y: number, under: string[]): string {
     let x = middle;
     return vents.map((vent) => {
-        drawing.signs.set('bleed point', `<g transform="translate(15 5)">${bleedPoint()}</g>`);
+        explain(drawing, 'bleed point', `<g transform="translate(20 7)">${bleedPoint()}</g>`);
         const marks = marksOf(drawing, vent.id);
-        const box: Box = { x: x - 4, y: y - 9, width: 8, height: 9 };
+        const box: Box = { x: x - 4, y: y - 14, width: 8, height: 14 };
         under.push(underlay(box, marks));
+        // Its number and what is said of it stand on one line.
+        const [numbers, others] = [marks.filter(({ as }) => as === 'number' || as === 'finding'), marks.filter(({ as }) => as !== 'number' && as !== 'finding')];
+        const line = { x: x - 5, y: y - 29 };
+        const beside = numbers.length === 0 ? 0 : roomFor(numbers).width + 4;
         const drawn = thing(vent.id, 'bleed point', `${vent.tag}${vent.title === undefined ? '' : `, ${vent.title}`}: bleed point`,
-            `<g transform="translate(${n(x)} ${n(y)})">${bleedPoint()}</g>${words(vent.tag, { x: x + 7, y: y - 3, size: SMALL, also: tagged(vent.id) })}${shapes(box, marks)}${said(fitted(marks, 96, 2), { x: x - 5, y: y - 15 })}`);
+            `<g transform="translate(${n(x)} ${n(y)})">${bleedPoint()}</g>${words(vent.tag, { x: x + 8, y: y - 9, size: SMALL, also: tagged(vent.id) })}${shapes(box, marks)}${said(numbers, line)}${said(fitted(others, 96, 1), { ...line, x: line.x + beside })}`);
         x += widthOf(vent.tag, SMALL) + 18;
         return drawn;
     }).join('');
 }
-
