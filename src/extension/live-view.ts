@@ -17,13 +17,15 @@ export class LiveView implements vscode.Disposable {
     /** Where texts stand. */
     private column = vscode.ViewColumn.One;
     private question: Question = { kind: 'schematic' };
+    /** Counts the questions: of two, the answer to the newer is shown. */
+    private turn = 0;
     private known: string | undefined;
     private svg: string | undefined;
     private readonly pictures: Newest;
     private readonly wheres: Newest;
     private readonly own: vscode.Disposable[];
 
-    constructor(client: LanguageClient, private readonly extension: vscode.Uri) {
+    constructor(private readonly client: LanguageClient, private readonly extension: vscode.Uri) {
         this.pictures = new Newest(client);
         this.wheres = new Newest(client);
         const watcher = vscode.workspace.createFileSystemWatcher(`**/${PLACES}`);
@@ -62,7 +64,6 @@ export class LiveView implements vscode.Disposable {
         webview.options = { enableScripts: true, localResourceRoots: [vscode.Uri.joinPath(this.extension, 'out')] };
         webview.onDidReceiveMessage((message: FromView) => this.hear(message));
         panel.onDidDispose(() => { if (this.panel === panel) { this.panel = undefined; this.known = undefined; } });
-        panel.onDidChangeViewState(() => { if (panel.visible) void this.pull(); });
         webview.html = pageOf(webview, this.extension);
     }
 
@@ -77,7 +78,7 @@ export class LiveView implements vscode.Disposable {
                 if (message.anew) this.known = undefined;
                 return this.pull();
             case 'open': return this.open(message.id);
-            case 'place': return this.document && place(this.pictures.client, this.document, message.id, message.by);
+            case 'place': return this.place(message.id, message.by);
             case 'save svg': return this.svg === undefined ? undefined : this.save('svg', new TextEncoder().encode(this.svg));
             case 'save png': return this.save('png', message.bytes);
         }
@@ -88,19 +89,28 @@ export class LiveView implements vscode.Disposable {
         this.column = editor.viewColumn ?? this.column;
         const before = this.document;
         this.document = editor.document.uri;
-        if (!before || !sameFolder(folderOf(before).toString(), this.document)) void this.pull();
+        if (before && !sameFolder(folderOf(before).toString(), this.document)) {
+            // Of another boat neither line-ups nor parts are those that were chosen.
+            const { kind, level, heel } = this.question;
+            this.question = { kind, ...(level !== undefined && { level }), ...(heel !== undefined && { heel }) };
+            void this.pull();
+        } else if (!before) void this.pull();
         this.point(editor);
     }
 
     /** The view is given what it has not got yet; a newer question ends an older one. */
     private async pull(): Promise<void> {
         const { document, panel, question } = this;
-        if (!document || !panel?.visible) return;
+        if (!panel?.visible) return;
+        if (!document) return this.tell({ tell: 'nothing', words: 'Open a file of a boat, and it is drawn here.' });
+        const turn = ++this.turn;
         const places = await placesIn(document);
+        if (turn !== this.turn) return;
         const picture = await this.pictures.ask<PictureParams, PictureResult>(PICTURE, {
             textDocument: { uri: document.toString() }, ...question, ...(places !== undefined && { places }), ...(this.known !== undefined && { known: this.known }),
         });
-        if (!picture || this.panel !== panel) return;
+        if (this.panel !== panel || turn !== this.turn) return;
+        if (!picture) return this.tell({ tell: 'nothing', words: 'The language server gave no drawing. What it says of that stands in its output.' });
         if (picture.svg !== undefined) [this.svg, this.known] = [picture.svg, picture.version];
         panel.title = `${question.kind === 'schematic' ? 'Schematic' : 'Elevation'} of ${picture.choices.boat}`;
         this.tell({ tell: 'picture', document: document.toString(), picture });
@@ -122,6 +132,12 @@ export class LiveView implements vscode.Disposable {
         const uri = vscode.Uri.parse(where.uri);
         const shown = vscode.window.visibleTextEditors.find(({ document }) => document.uri.toString() === uri.toString());
         await vscode.window.showTextDocument(uri, { viewColumn: shown?.viewColumn ?? this.column, selection: new vscode.Range(start.line, start.character, end.line, end.character) });
+    }
+
+    private async place(id: string, by: number | undefined): Promise<void> {
+        if (!this.document) return;
+        await place(this.client, this.document, id, by);
+        await this.pull();
     }
 
     private async save(ending: 'svg' | 'png', bytes: Uint8Array): Promise<void> {

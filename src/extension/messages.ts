@@ -6,6 +6,8 @@ export type Question = Omit<PictureParams, 'textDocument' | 'places' | 'known'>;
 
 export type ToView =
     | { readonly tell: 'picture'; readonly document: string; readonly picture: PictureResult }
+    /** There is no picture, and why. */
+    | { readonly tell: 'nothing'; readonly words: string }
     /** The thing that the line under the cursor is about. */
     | { readonly tell: 'here'; readonly id: string | undefined };
 
@@ -22,7 +24,7 @@ export type FromView =
 export interface Kept {
     readonly document: string;
     readonly question: Question;
-    readonly zoom?: number;
+    readonly zoom?: number | 'whole';
     readonly left: number;
     readonly top: number;
 }

@@ -5,7 +5,7 @@ import type { LanguageClient } from 'vscode-languageclient/node';
 export class Newest {
     private last: CancellationTokenSource | undefined;
 
-    constructor(readonly client: LanguageClient) {}
+    constructor(private readonly client: LanguageClient) {}
 
     /** Undefined when a newer question came, or when there is no server to ask. */
     async ask<Params, Result>(method: string, params: Params): Promise<Result | undefined> {

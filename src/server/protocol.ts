@@ -34,6 +34,8 @@ export interface PictureResult {
     /** Absent when `known` still holds. */
     readonly svg?: string;
     readonly words?: readonly { readonly text: string; readonly about?: string; readonly depth: number }[];
+    /** Of a procedure that is walked: what is to be done in this step, and what is to be seen, in sentences. */
+    readonly said?: readonly string[];
     /** A sentence: why what is shown is the last good picture, or why there is none. */
     readonly stale?: string;
     /** A sentence: what of the question was not understood. The picture is then the plain one. */

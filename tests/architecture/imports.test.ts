@@ -19,7 +19,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     documents: ['model', 'analysis', 'checks', 'procedures', 'documents'],
     layout: ['model', 'documents', 'layout'],
     language: ['model', 'analysis', 'checks', 'procedures', 'documents', 'layout', 'language'],
-    server: ['layout', 'language', 'server'], cli: ['model', 'analysis', 'checks', 'procedures', 'documents', 'layout', 'language', 'cli'], extension: ['server'],
+    server: ['layout', 'language', 'server'], cli: ['model', 'analysis', 'checks', 'procedures', 'documents', 'layout', 'language', 'cli'], extension: ['extension', 'server'],
 };
 const INNER = ['model', 'analysis', 'checks', 'procedures', 'documents'];
 
@@ -35,6 +35,7 @@ describe('libraries', () => {
     const importing = (name: RegExp): string[] => [...new Set(files.filter(({ outside }) => outside.some((other) => name.test(other))).map(({ folder }) => folder))].toSorted();
     test('vscode is the extension\'s alone', () => expect(importing(/^vscode$/)).toEqual(['extension']));
     test('langium is for the language and what starts it', () => expect(importing(/^langium(\/|$)/)).toEqual(['cli', 'language', 'server']));
+    test('the layout library is for the layout alone', () => expect(importing(/^elkjs/)).toEqual(['layout']));
     // A calendar of days is arithmetic; it needs no clock.
     test('the inner folders use one, for days', () => expect([...new Set(of(...INNER).flatMap(({ outside }) => outside))]).toEqual(['temporal-polyfill']));
 });

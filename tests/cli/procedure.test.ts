@@ -12,16 +12,17 @@ const root = mkdtempSync(join(tmpdir(), 'orlop-procedure-'));
 afterAll(() => rmSync(root, { recursive: true, force: true }));
 
 const orlop = (...args: string[]): { status: number | null; stdout: string; stderr: string } => spawnSync(process.execPath, [program, 'procedure', boat, ...args], { encoding: 'utf8', maxBuffer: 1 << 26 });
+const table = orlop();
 
 test('without a job: every job with the name of its page or the reason why there is none, in 80 columns', () => {
-    const { status, stdout, stderr } = orlop();
+    const { status, stdout, stderr } = table;
     expect([status, stderr]).toEqual([0, '']);
     expect(stdout).toMatch(/F1 +renew element +renew-F1-element\n/);
     expect(stdout.split('\n').filter((line) => line.length > 80)).toEqual([]);
 });
 
 test('why there is no procedure stands once for all parts of which it is the same, and with --all at each job; no job is left out', () => {
-    const told = orlop().stdout;
+    const told = table.stdout;
     const entries = (JSON.parse(orlop('--json').stdout) as { procedures: { part?: string; jobs: string; blank?: string }[] }).procedures.filter(({ blank }) => blank !== undefined);
     const below = told.slice(told.indexOf('No procedure, and why')).replace(/\s+/g, ' ');
     for (const { part = 'boat' } of entries) expect([part, below.includes(part)]).toEqual([part, true]);

@@ -2,7 +2,7 @@
 import { spawn } from 'node:child_process';
 import { readFileSync, readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { StreamMessageReader, StreamMessageWriter, createMessageConnection } from 'vscode-jsonrpc/node';
+import { CancellationTokenSource, StreamMessageReader, StreamMessageWriter, createMessageConnection } from 'vscode-jsonrpc/node';
 import type { ClientCapabilities, InitializeResult, Position, Range, ShowMessageParams, TextEdit, WorkspaceEdit } from 'vscode-languageserver-protocol';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { checkBleedBlocks } from '../../src/documents/bleed/kept';
@@ -21,6 +21,10 @@ export interface Editor {
     /** What the server had shown as messages. */
     readonly shown: readonly string[];
     readonly ask: <T>(method: string, params: unknown) => Promise<T>;
+    /** Asks, and no longer wants the answer. */
+    readonly cancelled: <T>(method: string, params: unknown) => Promise<T>;
+    /** Hears what the server tells by itself. */
+    readonly hear: <T>(method: string, heard: (params: T) => void) => void;
     /** Opens the files of a boat, those on disk or these; or types them over. */
     readonly open: (boat: string, texts?: Texts) => Promise<void>;
     readonly uri: (boat: string, file: string) => string;
@@ -57,6 +61,13 @@ export async function openEditor(able: ClientCapabilities = {}, settings: Readon
     return {
         capabilities, uri, shown,
         ask: (method, params) => connection.sendRequest(method, params),
+        cancelled(method, params) {
+            const source = new CancellationTokenSource();
+            const answer = connection.sendRequest<never>(method, params, source.token);
+            source.cancel();
+            return answer;
+        },
+        hear(method, heard) { connection.onNotification(method, heard); },
         async open(boat, texts = textsOf(boat)) {
             for (const [file, text] of Object.entries(texts)) {
                 const address = uri(boat, file);

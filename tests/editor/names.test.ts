@@ -174,11 +174,12 @@ test('in spoilt texts too a renaming changes no finding, or is refused', async (
         const edit = await editor.ask<WorkspaceEdit>('textDocument/rename', { textDocument: { uri: editor.uri(boat, file) }, position, newName: 'Zz-9' }).catch((error: Error) => { expect(error.message).toMatch(/^[^a-z].*\.$/s); return undefined; });
         if (!edit) continue;
         // The words of a slip may propose another name; what is wrong, and where, may not change.
-        const wrong = async (own: Texts, called: string): Promise<string[]> => (await judged(own)).map((line) => (/^[a-z]/.test(line) ? line.split(' ')[0]! : line.replace(new RegExp(`(?<= |/|\\.)${called}(?![\\w-])`), '*'))).sort();
+        const wrong = (found: readonly string[], called: string): string[] => found.map((line) => (/^[a-z]/.test(line) ? line.split(' ')[0]! : line.replace(new RegExp(`(?<= |/|\\.)${called}(?![\\w-])`), '*'))).sort();
+        const before = await judged(texts);
         // Of a tag used twice one is renamed, which mends that; a test below has it.
-        if ((await judged(texts)).some((line) => line.startsWith(`TAG-UNIQUE ${name}`))) continue;
+        if (before.some((line) => line.startsWith(`TAG-UNIQUE ${name}`))) continue;
         renamed++;
-        expect(await wrong(editor.after(boat, edit), 'Zz-9'), `${name} after ${how}`).toEqual(await wrong(texts, name));
+        expect(wrong(await judged(editor.after(boat, edit)), 'Zz-9'), `${name} after ${how}`).toEqual(wrong(before, name));
     }
     expect(renamed).toBeGreaterThan(40);
     for (const boat of MENDED) await editor.open(boat);

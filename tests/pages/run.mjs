@@ -11,6 +11,7 @@ import { fileURLToPath } from 'node:url';
 import { Browser } from './browser.mjs';
 import { differs, folders, UNFIT, writeTwin } from './boats.mjs';
 import { invalid } from './dita.mjs';
+import { drawings } from './drawings.mjs';
 import { foreign, skeleton, words } from './markdown.mjs';
 
 const repo = resolve(fileURLToPath(import.meta.url), '../../..');
@@ -113,6 +114,8 @@ try {
     await refuses('a box without words is found', () => browser.accessible(page('pale')), /light, 360 px: label/);
     await refuses('a box that no key reaches is found', () => browser.keyboard(page('pale')), /the Tab key reaches 2$/);
     await refuses('words that only a script writes are found', () => browser.scriptless(page('runs')), /only with scripts: written/);
+
+    await drawings(browser, test, refuses);
 
     rmSync(shots, { recursive: true, force: true });
     mkdirSync(shots, { recursive: true });

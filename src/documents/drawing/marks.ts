@@ -4,7 +4,7 @@
  * whoever draws a line gives them to it.
  */
 import type { Look, Mark } from './markup';
-import { inked, n, points, widened, widthOf, words, type Point } from './svg';
+import { inked, n, points, widthOf, words, type Point } from './svg';
 
 export interface Box {
     readonly x: number;
@@ -37,9 +37,9 @@ export const overlay = (box: Box, marks: readonly Mark[]): string => shapes(box,
 
 /** The same for a line, drawn before it: `lined` gives the line with attributes. What lies below the pressure of the air has light strokes across it, what lies above heavy ones. */
 export function underline(lined: (attributes: string) => string, marks: readonly Mark[]): string {
-    const across = (width: number, dashes: string): string => lined(`${widened('line', width)} stroke-dasharray="${dashes}"`);
+    const across = (width: number, dashes: string): string => lined(`${inked('line', width)} stroke-dasharray="${dashes}"`);
     return [
-        has(marks, 'about') ? lined(`${widened('accent', 8)} stroke-opacity="0.3"`) : '',
+        has(marks, 'about') ? lined(`${inked('accent', 8)} stroke-opacity="0.3"`) : '',
         has(marks, 'suction') ? across(9, '1 6') : '', has(marks, 'pressure') ? across(9, '3 6') : '',
     ].join('');
 }

@@ -2,6 +2,9 @@
 import type { Id } from '../../model/boat';
 import type { Markup } from './markup';
 
+/** On every drawing. */
+export const DEFERRAL = 'Drawn from what is written of the boat. The maker\'s book, local codes and licensed practice come before this sheet.';
+
 export interface Sheet {
     /** The line-up that valves are drawn in; the normal one, when none is said. */
     readonly lineUp?: Id;

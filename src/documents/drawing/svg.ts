@@ -25,10 +25,8 @@ const INKS = {
 } as const;
 export type Ink = keyof typeof INKS;
 
-export const inked = (ink: Ink): string => `class="${ink}" ${INKS[ink]}`;
-
-/** An ink with a stroke of another width. */
-export const widened = (ink: Ink, width: number): string => inked(ink).replace(/stroke-width="[\d.]+"/, `stroke-width="${width}"`);
+/** `weight` is that of the line, where it is not the ink's own. */
+export const inked = (ink: Ink, weight?: number): string => `class="${ink}" ${weight === undefined ? INKS[ink] : INKS[ink].replace(/ stroke-width="[^"]*"/, ` stroke-width="${weight}"`)}`;
 
 /** A length on the sheet, to a tenth. */
 export const n = (value: number): string => { const text = value.toFixed(1).replace(/\.0$/, ''); return text === '-0' ? '0' : text; };

@@ -24,7 +24,7 @@ export class Chooser {
         select('show').addEventListener('change', () => { this.step = 1; this.changed(); });
         element('back').addEventListener('click', () => this.walk(-1));
         element('on').addEventListener('click', () => this.walk(1));
-        document.addEventListener('keydown', (event) => {
+        element('first').addEventListener('keydown', (event) => {
             if (this.steps === undefined || (event.key !== 'PageUp' && event.key !== 'PageDown')) return;
             event.preventDefault();
             this.walk(event.key === 'PageUp' ? -1 : 1);
@@ -37,15 +37,24 @@ export class Chooser {
     }
 
     /** What can be chosen now. A choice that is no longer there stays in sight, with what the server says of it. */
-    offer({ choices, refused, stale }: PictureResult): void {
+    offer({ choices, refused, stale, said }: PictureResult): void {
         element('boat').textContent = choices.boat;
         options(select('lineUp'), choices.lineUps.map((id) => [id, id]), this.question.lineUp ?? select('lineUp').value);
         options(select('show'), [['', 'nothing'], ...choices.shows.map(({ show, title }) => [show, title] as const)], this.question.show ?? '');
         this.steps = choices.steps;
         if (choices.steps !== undefined) this.step = Math.min(this.step, choices.steps);
         const told = [stale, refused].filter((sentence) => sentence !== undefined).join(' ');
-        if (element('told').textContent !== told) element('told').textContent = told;
+        tell('told', told);
+        tell('said', said?.join(' ') ?? '');
         this.dress();
+    }
+
+    /** Another boat: what was chosen of the one before is not there. */
+    forget(): void {
+        const { kind, level, heel } = this.question;
+        this.question = { kind, ...(level !== undefined && { level }), ...(heel !== undefined && { heel }) };
+        this.step = 1;
+        select('lineUp').replaceChildren();
     }
 
     private walk(by: number): void {
@@ -71,11 +80,15 @@ export class Chooser {
     private dress(): void {
         element('lie').hidden = this.question.kind !== 'elevation';
         element('steps').hidden = this.steps === undefined || this.question.show === undefined;
-        const step = `step ${this.step} of ${this.steps ?? 1}`;
-        if (element('step').textContent !== step) element('step').textContent = step;
+        element('step').textContent = `step ${this.step} of ${this.steps ?? 1}`;
         element<HTMLButtonElement>('back').disabled = this.step <= 1;
         element<HTMLButtonElement>('on').disabled = this.step >= (this.steps ?? 1);
     }
+}
+
+/** A screen reader says anew whatever is set anew. */
+export function tell(id: 'told' | 'said', words: string): void {
+    if (element(id).textContent !== words) element(id).textContent = words;
 }
 
 const numberIn = (id: string): number | undefined => (input(id).value === '' || Number.isNaN(input(id).valueAsNumber) ? undefined : input(id).valueAsNumber);

@@ -42,8 +42,10 @@ export class Drawing {
         drawn.setAttribute('aria-label', title?.textContent ?? '');
         title?.remove();
         const found = new Map([...drawn.querySelectorAll<SVGGraphicsElement>('[data-id]')].map((symbol) => [symbol.dataset['id']!, symbol]));
-        const order = [...(words ?? []).flatMap(({ about }) => about ?? []), ...found.keys()];
-        this.things = new Map(order.flatMap((id) => { const symbol = found.get(id); return symbol ? [[id, symbol]] : []; }));
+        const order = [...new Set((words ?? []).flatMap(({ about }) => about ?? []))].filter((id) => found.has(id));
+        // What the words tell with something else, such as a bleed point with its filter, follows what it is drawn after.
+        for (const [i, id] of [...found.keys()].entries()) if (!order.includes(id)) order.splice(order.indexOf([...found.keys()][i - 1] ?? '') + 1, 0, id);
+        this.things = new Map(order.map((id) => [id, found.get(id)!]));
         this.names = new Map(choices.things.map(({ id, name }) => [id, name]));
         for (const [id, symbol] of this.things) {
             symbol.setAttribute('tabindex', '-1');

@@ -1,6 +1,6 @@
 /** The view beside the text: hears pictures, shows them, and tells what its reader wants. */
 import type { ToView } from '../messages';
-import { Chooser } from './choose';
+import { Chooser, tell } from './choose';
 import { Drawing } from './drawing';
 import { Finder } from './find';
 import { element, keep, kept, post } from './host';
@@ -21,7 +21,7 @@ const drawing = new Drawing();
 let { kind } = before?.question ?? { kind: 'schematic' };
 const chooser = new Chooser(before?.question ?? { kind }, (question) => {
     // Another kind of drawing is another sheet.
-    if (question.kind !== kind) sheet.fit();
+    if (question.kind !== kind) sheet.rest();
     ({ kind } = question);
     post({ do: 'ask', question });
     remember();
@@ -31,7 +31,9 @@ const mover = new Mover(drawing, sheet, () => chooser.now.kind === 'schematic');
 drawing.listen({ open: (id) => post({ do: 'open', id }), place: (id, by) => mover.place(id, by) });
 
 element('svg').addEventListener('click', () => post({ do: 'save svg' }));
-element('png').addEventListener('click', async () => { if (svg !== undefined) post({ do: 'save png', bytes: await pngOf(svg) }); });
+element('png').addEventListener('click', () => {
+    if (svg !== undefined) pngOf(svg).then((bytes) => post({ do: 'save png', bytes }), () => tell('told', 'The drawing is too large for an image of points. Save it as SVG.'));
+});
 
 const folderOf = (file: string | undefined): string | undefined => file?.slice(0, file.lastIndexOf('/'));
 
@@ -40,8 +42,12 @@ window.addEventListener('message', ({ data }: MessageEvent<ToView>) => {
         if (drawing.mark(data.id)) sheet.show(drawing.symbol(data.id!)!, false);
         return;
     }
+    if (data.tell === 'nothing') return tell('told', data.words);
     const { picture } = data;
-    if (boat !== undefined && folderOf(boat) !== folderOf(data.document)) sheet.fit();
+    if (boat !== undefined && folderOf(boat) !== folderOf(data.document)) {
+        chooser.forget();
+        sheet.rest();
+    }
     boat = data.document;
     chooser.offer(picture);
     if (picture.svg !== undefined) {
@@ -53,7 +59,7 @@ window.addEventListener('message', ({ data }: MessageEvent<ToView>) => {
             drawing.settle(focused);
             element('heading').textContent = drawn.svg.getAttribute('aria-label');
             tellInWords(picture.words ?? []);
-        } else element('told').textContent = 'The drawing that was made cannot be shown; the one before it stays.';
+        } else tell('told', 'The drawing that was made cannot be shown; the one before it stays.');
         if (toRestore) sheet.view = toRestore;
         toRestore = undefined;
     }

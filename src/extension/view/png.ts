@@ -16,7 +16,7 @@ export async function pngOf(svg: string): Promise<Uint8Array> {
         context.fillRect(0, 0, canvas.width, canvas.height);
         context.drawImage(image, 0, 0, canvas.width, canvas.height);
         const blob = await new Promise<Blob | null>((done) => canvas.toBlob(done, 'image/png'));
-        if (!blob) throw new Error('The drawing is too large for an image of points.');
+        if (!blob) throw new Error('too large');
         return new Uint8Array(await blob.arrayBuffer());
     } finally {
         URL.revokeObjectURL(address);

@@ -1,23 +1,27 @@
 /**
  * The sheet under the eye: how large it is shown, and which piece of it. The drawing in it may be put in anew at any time; both stay. Until
- * somebody zooms, the whole sheet is shown, as large as it fits.
+ * somebody zooms, it is as large as it fits, and large enough to be read.
  */
 import { element } from './host';
 
 const STEP = 1.25;
 const [LEAST, MOST] = [0.1, 8];
+/** Of the least that can be read: words of 11 units are 8 pixels. */
+const READABLE = 0.75;
+/** Of a small boat. */
+const LARGE = 2;
 /** Fewer pixels are a shaky click. */
 const DRAG = 4;
 
 type At = readonly [x: number, y: number];
-export interface View { readonly zoom?: number; readonly left: number; readonly top: number }
+export interface View { readonly zoom?: number | 'whole'; readonly left: number; readonly top: number }
 
 export class SheetView {
     private readonly scroller = element('sheet');
     private readonly paper = element('paper');
     private size: At = [1, 1];
-    /** Nothing while the whole sheet is to be seen. */
-    private zoom: number | undefined;
+    /** Nothing until somebody zooms. */
+    private zoom: number | 'whole' | undefined;
     private readonly pointers = new Map<number, At>();
     /** The pointer was drawn over the sheet: what comes of it is no click. */
     private dragged = false;
@@ -47,7 +51,9 @@ export class SheetView {
     /** Pixels of the screen for one of the sheet. */
     get scale(): number {
         const { clientWidth, clientHeight } = this.scroller;
-        return this.zoom ?? Math.min(2, Math.max(LEAST, Math.min(clientWidth / this.size[0], clientHeight / this.size[1])));
+        if (typeof this.zoom === 'number') return this.zoom;
+        const whole = Math.min(clientWidth / this.size[0], clientHeight / this.size[1]);
+        return Math.min(LARGE, Math.max(this.zoom === 'whole' ? LEAST : READABLE, whole));
     }
 
     get view(): View {
@@ -66,10 +72,16 @@ export class SheetView {
         this.lay();
     }
 
-    fit(): void {
-        this.zoom = undefined;
+    /** The whole sheet. */
+    private fit(): void {
+        this.zoom = 'whole';
         this.lay();
         this.changed();
+    }
+
+    /** As nobody had zoomed: for another sheet. */
+    rest(): void {
+        this.view = { left: 0, top: 0 };
     }
 
     /** Brings what is shown there to the middle, or only into sight where it is out of it. */

@@ -72,7 +72,7 @@ function readBleed(reader: Reader, boat: Boat): Show {
     return { show: 'bleed', engine, opened };
 }
 
-function readStep(boat: Boat, number: string, name: string): Show {
+function readStep(boat: Boat, number: string, name: string, known = knownJobs(boat)): Show {
     const step = /^[1-9]\d{0,3}$/.test(number) ? Number(number) : undefined;
     if (step === undefined || name === '') throw new NotUnderstood(`Which step of what? Write it like \`${SHOWS.step.example}\`; steps are numbered from 1.`);
     const title = name.replace(/^"(.*)"$/, '$1');
@@ -80,7 +80,7 @@ function readStep(boat: Boat, number: string, name: string): Show {
     if (blocks.length > 1) throw new NotUnderstood(`Two procedures are called "${title}". Give one of them another name, or say its job.`);
     const [block] = blocks;
     if (block) return { show: 'step', step, of: { block: block.id } };
-    return { show: 'step', step, of: { jobs: readJobs(name, boat, knownJobs(boat)) } };
+    return { show: 'step', step, of: { jobs: readJobs(name, boat, known) } };
 }
 
 const knownJobs = (boat: Boat): { readonly words: string; readonly job: Job }[] =>
@@ -120,13 +120,8 @@ function proceduresOf(boat: Boat): Choice[] {
     const titled = (title: string | undefined): title is string => title !== undefined && boat.procedures.filter((other) => !other.kept && other.title === title).length === 1;
     const written = boat.procedures.flatMap(({ jobs, title }): { words: string; title: string }[] => (jobs.length > 0 ? [{ words: wordsOf(jobs), title: title ?? titleOf(jobs) }] : titled(title) ? [{ words: `"${title}"`, title }] : []));
     const planned = boat.intervals.filter(({ job }) => job.part !== undefined).map(({ job }) => ({ words: jobWords(job), title: titleOf([job]) }));
-    return [...new Map([...planned, ...written].map((one) => [one.words, one])).values()].flatMap(({ words, title }) => {
-        const show = `step 1 of ${words}`;
-        return isRead(show, boat) ? [{ show, title: capital(title) }] : [];
-    });
-}
-
-/** A job whose part has no tag, or shares it, cannot be said. */
-function isRead(show: string, boat: Boat): boolean {
-    try { readShow(show, boat); return true; } catch (error) { if (error instanceof NotUnderstood) return false; throw error; }
+    const known = knownJobs(boat);
+    // A job whose part has no tag, or shares it, cannot be said.
+    const isRead = (words: string): boolean => { try { readStep(boat, '1', words, known); return true; } catch (error) { if (error instanceof NotUnderstood) return false; throw error; } };
+    return [...new Map([...planned, ...written].map((one) => [one.words, one])).values()].filter(({ words }) => isRead(words)).map(({ words, title }) => ({ show: `step 1 of ${words}`, title: capital(title) }));
 }

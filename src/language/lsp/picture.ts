@@ -24,6 +24,9 @@ import { lowerBoat } from '../lowering/boat';
 import type { TextProblem } from '../problems';
 import { idsAt } from './position';
 
+/** After this without a newer question, ms: keys in the middle of a word come faster. */
+const REST = 120;
+
 export interface PictureQuestion {
     readonly kind: 'schematic' | 'elevation';
     readonly lineUp?: string;
@@ -72,6 +75,8 @@ export class Pictures {
     private readonly good = new Map<string, Good>();
     private readonly choices = new WeakMap<Boat, ReturnType<typeof choicesOf>>();
     private readonly drawn = new Map<string, Drawn>();
+    /** The boat that was drawn last; drawn again, most is known. */
+    private last: Boat | undefined;
     /** Folders of boats of which a picture was asked for. */
     private readonly watched = new Set<string>();
 
@@ -108,9 +113,11 @@ export class Pictures {
 
     async draw({ folder, good, written, slip }: Reading, question: PictureQuestion, cancel: Cancellation.CancellationToken) {
         const goesOn = async (): Promise<void> => { await delayNextTick(); if (cancel.isCancellationRequested) throw OperationCancelled; };
-        // A key that came meanwhile is heard before anything is drawn.
-        await goesOn();
         const { boat } = good ?? { boat: written };
+        // A key that came meanwhile is heard before anything is drawn. What takes longer waits for a rest in typing.
+        if (boat !== this.last && (question.kind === 'elevation' || question.show)) await new Promise((resolve) => { setTimeout(resolve, REST); });
+        await goesOn();
+        this.last = boat;
         const { sheet, refused } = sheetOf(boat, question);
         const shown = good && shownOn(good, sheet, question);
         if (shown?.refused !== undefined) refused.push(shown.refused);
@@ -131,6 +138,7 @@ export class Pictures {
         const version = this.version(folder, drawn);
         return {
             version, placed: drawn.placed, ...told(), ...(version !== question.known && { svg: drawn.svg, words: drawn.words }),
+            ...(shown?.steps !== undefined && shown.markup && { said: shown.markup.notes }),
             ...(slip && { stale: `The drawing is as the text stood before it could not be read: ${placeOf(slip)}.` }),
         };
     }

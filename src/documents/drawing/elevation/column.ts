@@ -52,7 +52,7 @@ export interface Told {
     /** Whether a line comes from the left, and goes on to the right. */
     readonly from: boolean;
     readonly on: boolean;
-    /** Whether the tank is drawn here with all its heights, and which side it stands. */
+    /** Whether the tank is drawn here with all its heights. */
     readonly full?: boolean;
 }
 
@@ -86,7 +86,7 @@ export function partColumn(of: Part | Consumer, { view, service, marksOf, from, 
     const stands = position === undefined || position === 'open' ? [] : [label(undefined, position === 'shut' ? 'shut' : `at ${position}`)];
     const port = joined([label(named, height === undefined || !own ? '' : `${mm(height)}`, marks), ...stands]);
     const spots = spotsOf(of).flatMap((spot) => { const at = heightIn(view, spot.place); return at === undefined ? [] : [{ ...spot, at, label: label(spot.tag === undefined ? undefined : { text: spot.tag, id: spot.about }, spot.tag === undefined ? `${spot.name} ${mm(at)}` : `${mm(at)}`, spot.tag === undefined ? [] : marksOf(spot.about)) }]; });
-    const openable = of.kind !== 'tee' && openingsOf(view.state.boat).has(of.id) ? openedWords(view, of.id).map((words) => (/\bfloods$/.test(words) ? strong(words) : label(undefined, words, [], FOOT))) : [];
+    const openable = of.kind !== 'tee' && openingsOf(view.state.boat).has(of.id) ? openedWords(view, of.id).map((words) => (/\bfloods\b/.test(words) ? strong(words, FOOT) : label(undefined, words, [], FOOT))) : [];
     const foot = [...(height === undefined ? [label({ text: tag === '' ? of.kind : tag, id: of.id }, notStated(place), marks, FOOT), ...stands] : []), ...openable];
     const beside = [...spots.map((spot) => spot.label), ...(height === undefined ? [] : [port])];
     const weight = weightOf(marks);

@@ -3,7 +3,6 @@
  * drawn that was not stated; what is missing is named below.
  */
 import type { Boat, Id } from '../../../model/boat';
-import { DEFERRAL } from '../../procedures/catalogue';
 import type { Place } from '../../../model/measure';
 import { capital, degrees, listed, litres } from '../../../model/words';
 import { heelMissing } from '../../../analysis/missing';
@@ -11,14 +10,14 @@ import { legend, type Entry } from '../legend';
 import { lineStyle, SERVICE_WORDS } from '../line-styles';
 import { LOOK_WORDS, sampleOf } from '../marks';
 import type { Mark } from '../markup';
-import type { Picture, Sheet } from '../sheet';
+import { DEFERRAL, type Picture, type Sheet } from '../sheet';
 import { inked, n, svg, thing, words } from '../svg';
 import { titleBlock } from '../title-block';
 import { wrapTo } from '../wrap';
 import { axis, tickStep } from './axis';
 import { BREAK, broken, type Fragment } from './column';
 import { isPipe, lacksOf, portsOf, spotsOf } from './places';
-import { drawHeading, drawStrip, footHeight, headHeight, heightsOf, stripsOf, type Strip } from './strip';
+import { drawHeading, drawStrip, footHeight, headHeight, heightsOf, reachOf, stripsOf, type Strip } from './strip';
 import { runsOf, type Run } from './runs';
 import { stopWords, spokenOf, tankWords } from './spoken';
 import { HALF, symbol, symbolOf, SYMBOL_WORDS, type Symbol } from './symbols';
@@ -44,8 +43,7 @@ export function drawElevation(boat: Boat, sheet: Sheet): Picture {
     const first = (tank: Id): boolean => { const isNew = !met.has(tank); met.add(tank); return isNew; };
     const room = WIDTH - 2 * EDGE - AXIS - BETWEEN / 2 - BEYOND;
     const rows = packed(runs.flatMap((run) => stripsOf(run, views, marksOf, first, room)), room);
-    const heights = views.flatMap((_, v) => rows.map((row) => row.flatMap((strip) => heightsOf(strip, v))));
-    const scale = scaleFor(heights);
+    const scale = scaleFor(views.flatMap((_, v) => rows.map((row) => row.flatMap((strip) => reachOf(strip, v)))));
     const fragments: Fragment[] = [];
     const ground: string[] = [];
     let y: number = EDGE;
@@ -67,7 +65,7 @@ export function drawElevation(boat: Boat, sheet: Sheet): Picture {
     const remarks = remarksOf(state, sheet, views, rows, lacks);
     y += 18;
     for (const remark of remarks) { for (const line of wrapTo(remark, width - 2 * EDGE)) { y += 15; ground.push(words(line, { x: EDGE, y })); } y += 4; }
-    const block = titleBlock(titleRows(state, sheet, views, heights.flat().length > 0 ? scale : undefined));
+    const block = titleBlock(titleRows(state, sheet, views, views.some((_, v) => rows.flat().some((strip) => heightsOf(strip, v).length > 0)) ? scale : undefined));
     const signs = legend(legendOf(views, rows, marks, fragments), Math.max(200, width - 2 * EDGE - block.width - 30));
     y += 20;
     const foot = y + Math.max(block.height, signs.height);
@@ -101,7 +99,7 @@ function scaleFor(rows: readonly (readonly number[])[]): Scale {
     for (let power = 1; ; power *= 10) for (const each of SCALES) {
         const to = each * power;
         const units = 1000 * 96 / 25.4 / to;
-        if (to >= 5 && (tallest * units <= TALLEST || power > 1e12)) return { to, units };
+        if (to >= 5 && tallest * units <= TALLEST) return { to, units };
     }
 }
 
@@ -120,7 +118,7 @@ function drawRow(row: readonly Strip[], v: number, view: View, from: number, { u
     const drawn = row.map((strip, i) => drawStrip(strip, v, { x: starts[i]!, y, foot }));
     const right = starts.at(-1)! + row.at(-1)!.width;
     const sea = water === undefined || empty ? '' : `<path ${inked('thin')} stroke-dasharray="16 5" d="M${n(EDGE + AXIS)} ${n(y(water))}H${n(right)}"/>${words(`waterline ${mm(water)}`, { x: right + 6, y: y(water) + 4, size: 10 })}`;
-    const scale = empty ? '' : axis({ x: EDGE + AXIS, top: plot, bottom, y, step: tickStep(units), also: starts.slice(1).map((x) => x - BETWEEN / 2) });
+    const scale = empty ? '' : axis({ x: EDGE + AXIS, top: plot, bottom, zero, units, step: tickStep(units), also: starts.slice(1).map((x) => x - BETWEEN / 2) });
     return {
         fragments: drawn.flatMap(({ fragments }) => fragments), ground: `${sea}${scale}${row.map((strip, i) => drawHeading(strip, starts[i]!, from)).join('')}`,
         bottom: foot + Math.max(...row.map((strip) => footHeight(strip, v))) + 6,
@@ -164,7 +162,7 @@ function remarksOf({ boat, levelSaid, lineUp }: State, { lineUp: asked, heel, ma
         ...(strips.some(({ service }) => service === 'return') ? ['A return is drawn from the height of the inlet of its consumer, since no other is stated.'] : []),
         ...(views.some(({ attitude }) => attitude.heel !== 0) && boat.vessel.waterline?.up ? ['Leaning, she is taken to turn about her centreline at the waterline; a tank is drawn from its lowest to its highest corner.'] : []),
         `Under a part stands what comes when it is opened as she is drawn, at worst, whether checks hold or are worn: floods, falls back, even, holds (nothing moves), shut off (no tank reaches it), or can't tell.`,
-        `These figures follow from what was written of this boat. ${DEFERRAL.replace('this page', 'this sheet')}`,
+        DEFERRAL,
     ];
 }
 

@@ -24,8 +24,11 @@ export const SIZE = 10;
 const LINE = 13;
 const [WIDEST, GAP] = [132, 4] as const;
 
-/** Words in bold. */
-export const strong = (text: string): Label => ({ lines: [[{ text, bold: true }]], marks: [], width: widthOf(text, SIZE, true), height: LINE });
+/** Words in bold, without being a tag. */
+export const strong = (text: string, widest: number): Label => {
+    const lines = wrapTo(text, widest, SIZE, true).map((line): Span[] => [{ text: line, bold: true }]);
+    return { lines, marks: [], width: Math.max(0, ...lines.map(widthOfLine)), height: lines.length * LINE };
+};
 
 /** A bold tag with its id, and what follows it on the same line where that has room. */
 export function label(tag: { readonly text: string; readonly id: Id } | undefined, text = '', marks: readonly Mark[] = [], widest: number = WIDEST): Label {

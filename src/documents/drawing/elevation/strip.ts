@@ -88,6 +88,12 @@ function columnsOf({ stops, service, loose }: Run, views: readonly View[], marks
 export const headHeight = ({ heading }: Strip): number => heading.length * HEAD_LINE;
 export const footHeight = ({ views }: Strip, v: number): number => Math.max(0, ...views[v]!.columns.map(({ foot }) => foot?.height ?? 0));
 export const heightsOf = ({ views }: Strip, v: number): readonly number[] => views[v]!.columns.flatMap(({ heights }) => heights);
+/** The same with the lines that are drawn across. */
+export function reachOf(strip: Strip, v: number): readonly number[] {
+    const { view, surfaces } = strip.views[v]!;
+    const water = waterlineIn(view);
+    return [...heightsOf(strip, v), ...surfaces.map(({ height }) => height), ...(water === undefined ? [] : [water])];
+}
 
 export const drawHeading = ({ heading }: Strip, x: number, y: number): string =>
     heading.map(({ text, bold }, i) => words(text, { x, y: y + (i + 1) * HEAD_LINE - 3, size: bold ? SIZE + 1 : SIZE, bold })).join('');

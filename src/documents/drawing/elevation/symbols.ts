@@ -1,6 +1,6 @@
 /** Small symbols about a point, for parts that are drawn at their height; the schematic has larger ones. */
 import type { Consumer, Part } from '../../../model/boat';
-import { inked, n, points, widened } from '../svg';
+import { inked, n, points } from '../svg';
 
 /** How far a symbol reaches either side of its point. */
 export const HALF = 8;
@@ -26,7 +26,7 @@ export function symbolOf(of: Part | Consumer): Symbol {
 
 /** `shut`: a valve that nothing passes; `dead`: nothing moves in it. */
 export function symbol(kind: Symbol, x: number, y: number, { shut, dead, live }: { readonly shut?: boolean; readonly dead?: boolean; readonly live?: boolean } = {}): string {
-    const outline = `${widened('outline', live ? 2.4 : dead ? 0.7 : 1)}${dead ? ' stroke-dasharray="3 2"' : ''}`;
+    const outline = `${inked('outline', live ? 2.4 : dead ? 0.7 : 1)}${dead ? ' stroke-dasharray="3 2"' : ''}`;
     const at = (dx: number, dy: number): readonly [number, number] => [x + dx, y + dy];
     const polygon = (list: readonly (readonly [number, number])[], ink = outline): string => `<polygon ${ink} points="${points(list)}"/>`;
     const circle = (r: number, ink = outline): string => `<circle ${ink} cx="${n(x)}" cy="${n(y)}" r="${n(r)}"/>`;

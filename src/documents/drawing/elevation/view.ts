@@ -10,7 +10,7 @@ import { grossOf, span, surfaceAt } from '../../../analysis/tanks/liquid';
 import { lineUpsOf, normalLineUp, type ResolvedLineUp } from '../../../analysis/topology/line-ups';
 import { lineUpNetwork, networkOf, reach, type Network, type Positions } from '../../../analysis/topology/network';
 import { eitherWay } from '../../../analysis/topology/paths';
-import { degrees, figure } from '../../../model/words';
+import { degrees, figure, listed } from '../../../model/words';
 import type { Sheet } from '../sheet';
 
 export interface View {
@@ -94,14 +94,16 @@ export function tankIn(view: View, tank: Tank): TankHeights | undefined {
     return { ...ends, shown, half: at(0.5), brim: at(BRIM), ...(least !== undefined && least > 0 && { least: { level: least, height: at(least) } }) };
 }
 
-export type Word = 'floods' | 'can\'t tell' | 'even' | 'falls back' | 'holds' | 'shut off';
+type Word = 'floods' | 'can\'t tell' | 'even' | 'falls back' | 'holds' | 'shut off';
 const WORDS: Readonly<Record<Opened['outcome'], Word>> = { floods: 'floods', 'cannot tell': 'can\'t tell', level: 'even', 'falls back': 'falls back', stays: 'holds', 'shut off': 'shut off' };
 const BY_WEIGHT: readonly Word[] = ['floods', 'can\'t tell', 'even', 'falls back', 'holds', 'shut off'];
 
-/** What comes at worst: with every check holding, or with every check worn. */
-function wordOf({ condition, state: { network, positions } }: View, opening: Opening): Word {
-    const found = (['tight', 'leaky'] as const).map((checks) => WORDS[open(plumbing(network, positions, checks), opening, condition).outcome]);
-    return BY_WEIGHT.find((word) => found.includes(word))!;
+/** What comes at worst: with every check holding, or with every check worn. Where there are several tanks, which of them floods it. */
+function wordOf({ condition, state: { boat, network, positions } }: View, opening: Opening): string {
+    const found = (['tight', 'leaky'] as const).map((checks) => open(plumbing(network, positions, checks), opening, condition));
+    const word = BY_WEIGHT.find((one) => found.some(({ outcome }) => WORDS[outcome] === one))!;
+    const from = new Set(found.flatMap(({ tanks }) => tanks.filter(({ outcome }) => outcome === 'floods').map(({ tank }) => tank)));
+    return word === 'floods' && boat.tanks.length > 1 ? `floods from ${listed([...from])}` : word;
 }
 
 /** In one word where all openings of a part agree, else one for each. */

@@ -85,7 +85,7 @@ function pumpNotes(network: Network, { positions }: ResolvedLineUp, id: Id): str
 }
 
 export const unsaidNotes = ({ id, unplaced, assumedOpen }: ResolvedLineUp): string[] => [
-    ...(unplaced.length > 0 ? [`How ${listed(unplaced)} ${unplaced.length > 1 ? 'stand' : 'stands'} in ${id} is not written: no way through ${unplaced.length > 1 ? 'them' : 'it'} is shown as live. Write it into the line-up.`] : []),
+    ...(unplaced.length > 0 ? [`How ${listed(unplaced)} ${unplaced.length > 1 ? 'stand' : 'stands'} in ${id} is not written, so what is told of ${unplaced.length > 1 ? 'their' : 'its'} lines may be otherwise. Write it into the line-up.`] : []),
     ...(assumedOpen.length > 0 ? [`${listed(assumedOpen)} ${assumedOpen.length > 1 ? 'are' : 'is'} taken as open: nothing says how ${assumedOpen.length > 1 ? 'they stand' : 'it stands'} in ${id}.`] : []),
 ];
 

@@ -104,7 +104,7 @@ function marksFor(network: Network, steady: Steady, id: Id, at: readonly At[]): 
         return sides.slice(0, 1).map(({ side }) => ({ about: id, as: side }));
     }
     // One figure stands for the whole part only where all of it is told.
-    const isOne = at.length === pointsOf(network, id).filter((point) => isJoined(network, steady, id, point)).length && new Set(at.map(({ gauge }) => figureOf(gauge))).size === 1;
+    const isOne = sides.length === 1 && at.length === pointsOf(network, id).filter((point) => isJoined(network, steady, id, point)).length && new Set(at.map(({ gauge }) => figureOf(gauge))).size === 1;
     return sides.map(({ side, here }) => ({
         about: id, as: side,
         words: isOne ? figureOf(here[0]!.gauge) : here.map(({ point, gauge }) => `${point.slice(point.lastIndexOf(':') + 1)} ${figureOf(gauge)}`).join(', '),

@@ -5,7 +5,7 @@ import { fromSI } from '../../../model/units';
 import { SIZE, widthOf } from '../svg';
 
 /** Room above and below the line of a row; the words of marks stand in it too. */
-export const ABOVE = 64;
+export const ABOVE = 76;
 export const BELOW = 60;
 export const ROW = ABOVE + BELOW;
 

@@ -1,22 +1,29 @@
 /** What lines end or part at: tanks, engines, tees, valves with several ways, open ends. */
 import type { Part } from '../../../model/boat';
 import { figure } from '../../figures';
+import { escapeXml } from '../../procedures/safe';
 import { fromSI } from '../../../model/units';
 import { lineStyle } from '../line-styles';
 import { said, shapes, underlay, type Box } from '../marks';
 import type { Laid } from '../plan';
 import { SIZE, inked, n, thing, widthOf, words, type Point } from '../svg';
 import { ABOVE, SMALL } from './cells';
-import { bleeds, d, fitted, marksOf, tagged, type Drawing } from './draw';
+import { bleeds, d, explain, fitted, marksOf, tagged, weight, type Drawing } from './drawing';
 import { namesOf, ventsWidth } from './place';
 import type { Fixture } from './runs';
 import { outside, way } from './symbols';
 
-export function drawFixture(drawing: Drawing, fixture: Fixture, box: Box, laid: Laid, under: string[]): string {
+/** Where its ports stand, and of a tee where its lines part. */
+export interface Placed {
+    readonly laid: Laid;
+    readonly dots: readonly Point[] | undefined;
+}
+
+export function drawFixture(drawing: Drawing, fixture: Fixture, box: Box, { laid, dots }: Placed, under: string[]): string {
     switch (fixture.kind) {
         case 'tank': return drawTank(drawing, fixture, box, laid, under);
         case 'consumer': return drawConsumer(drawing, fixture, box, laid, under);
-        case 'tee': return drawTee(drawing, fixture, box, under);
+        case 'tee': return drawTee(drawing, fixture, box, dots, under);
         case 'valve': return drawValve(drawing, fixture, box, laid, under);
         case 'end': return drawEnd(drawing, fixture, box);
     }
@@ -28,8 +35,8 @@ function drawTank(drawing: Drawing, { tank, outlets }: Fixture, box: Box, laid: 
     const marks = marksOf(drawing, id);
     under.push(underlay(inner, marks));
     const names = [...namesOf(id, title), ...(carries && carries !== 'diesel' ? [carries] : [])];
-    const shape = `<rect ${inked('outline')} stroke-width="1.6" x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>`;
-    drawing.signs.set('tank', `<rect ${inked('outline')} x="4" y="-8" width="22" height="16"/>`);
+    const shape = `<rect ${inked('outline', 1.6)} x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>`;
+    explain(drawing, 'tank', `<rect ${inked('outline', 1.6)} x="6" y="-9" width="28" height="18"/>`);
     const named = names.map((name, i) => words(name, { x: box.x + box.width / 2, y: box.y + 22 + i * 13, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
     const drawn = thing(id, 'tank', `${id}${title === undefined ? '' : `, ${title}`}: tank`, shape + named + shapes(inner, marks) + said(fitted(marks, box.width - 16, 3), { x: box.x + 8, y: inner.y - 8 }));
     const fitted_ = outlets.map(({ point, side }) => {
@@ -40,6 +47,7 @@ function drawTank(drawing: Drawing, { tank, outlets }: Fixture, box: Box, laid: 
         const own = marksOf(drawing, point);
         const spot: Box = { x: Math.min(edge, edge + inward * 14), y: at.y - 5, width: 14, height: 20 };
         under.push(underlay(spot, own));
+        if (fitting.kind === 'pickup' || fitting.kind === 'drop') explain(drawing, 'pipe that reaches into its tank', `<path ${inked('line')} d="M34 -8H20V8"/>`);
         // A pickup and a drop reach down to their mouths; a vent and a fill end at the wall.
         const reaches = fitting.kind === 'pickup' || fitting.kind === 'drop';
         const pipe = `<path ${inked('line')} d="${d(reaches ? [[edge, at.y], [edge + inward * 14, at.y], [edge + inward * 14, at.y + 16]] : [[edge, at.y], [edge + inward * 8, at.y]])}"/>`;
@@ -63,17 +71,23 @@ function drawConsumer(drawing: Drawing, { consumer, outlets }: Fixture, box: Box
         const name = point.slice(id.length + 1);
         return [`<path ${inked('line')} d="M${n(box.x)} ${n(laid.ports.get(point)!.y)}h6"/>`, name === 'in' || name === 'out' ? '' : words(name, { x: box.x + 9, y: laid.ports.get(point)!.y + 16, size: 9 })];
     }).join('');
-    const drawn = thing(id, kind, `${id}${title === undefined ? '' : `, ${title}`}: ${kind}`, `<rect ${inked('outline')} stroke-width="1.6" x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>${named}${ports}${shapes(inner, marks)}${said(fitted(marks, box.width - 20, 3), { x: box.x + 12, y: inner.y + inner.height - 6 })}`);
+    const drawn = thing(id, kind, `${id}${title === undefined ? '' : `, ${title}`}: ${kind}`, `<rect ${inked('outline', 1.6)} x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>${named}${ports}${shapes(inner, marks)}${said(fitted(marks, box.width - 20, 3), { x: box.x + 12, y: inner.y + inner.height - 6 })}`);
     return drawn + bleeds(drawing, vents, box.x + Math.max(12, (box.width - ventsWidth(vents)) / 2), inner.y, under);
 }
 
-function drawTee(drawing: Drawing, { part, id }: Fixture, { x, y, width, height }: Box, under: string[]): string {
-    const [cx, cy] = [x + width / 2, y + height / 2];
+/** The dot stands where lines part; where several part one after the other there are several, and the first bears the tag. */
+function drawTee(drawing: Drawing, { part, id, outlets: [outlet] }: Fixture, { x, y, width, height }: Box, dots: readonly Point[] | undefined, under: string[]): string {
+    const places = dots ?? [[x + width / 2, y + height / 2] as const];
+    const [cx, cy] = places[0]!;
+    const box: Box = { x: cx - 3, y: cy - 3, width: 6, height: 6 };
     const marks = marksOf(drawing, part?.id ?? id);
-    under.push(underlay({ x, y, width, height }, marks));
-    drawing.signs.set('lines joined', `<path ${inked('line')} d="M0 0H30M15 0V9"/><circle ${inked('solid')} cx="15" cy="0" r="3"/>`);
-    const tag = part?.tag === undefined ? '' : words(part.tag, { x: cx, y: cy - 8, anchor: 'middle', bold: true, also: tagged(part.id) });
-    return thing(part?.id ?? id, 'tee', part ? `${part.name}: tee` : `lines joined at ${id}`, `<circle ${inked('solid')} cx="${n(cx)}" cy="${n(cy)}" r="3"/>${tag}${shapes({ x, y, width, height }, marks)}${said(fitted(marks, 60, 1), { x, y: cy - 20 })}`);
+    under.push(underlay(box, marks));
+    explain(drawing, 'lines joined', `<path ${inked('line')} d="M0 0H40M20 0V10"/><circle ${inked('solid')} cx="20" cy="0" r="3"/>`);
+    const tag = part?.tag === undefined ? '' : words(part.tag, { x: cx + 6, y: cy - 8, bold: true, also: tagged(part.id) });
+    // The library leaves room for it between what comes from the left and what leads on to the right.
+    const across = `<path ${lineStyle(outlet?.service ?? 'supply', weight(drawing, part?.id ?? id))} d="M${n(x)} ${n(y + height / 2)}H${n(x + width)}"/>`;
+    const drawn = across + places.map(([px, py]) => `<circle ${inked('solid')} cx="${n(px)}" cy="${n(py)}" r="3"/>`).join('');
+    return thing(part?.id ?? id, 'tee', part ? `${part.name}: tee` : `lines joined at ${id}`, `${drawn}${tag}${shapes(box, marks)}${said(fitted(marks, 60, 2), { x: cx + 4, y: cy - (part?.tag === undefined ? 8 : 21) })}`);
 }
 
 /** Whether anything passes a port in the position of its valve. */
@@ -94,9 +108,9 @@ function drawValve(drawing: Drawing, { part: given, outlets, further }: Fixture,
     const spot: Box = { x: cx - 14, y: cy - 14, width: 28, height: 28 };
     if (!further) under.push(underlay(spot, marks));
     const taken = new Set<string>();
-    const body = outlets.map(({ point, side, service }) => {
+    const body = outlets.map(({ point, side, service, next }) => {
         const at = laid.ports.get(point)!;
-        const style = service === undefined ? inked('line') : lineStyle(service);
+        const style = service === undefined ? inked('line') : lineStyle(service, next === undefined ? undefined : weight(drawing, next));
         const shut = position !== undefined && !passes(part, point.slice(part.id.length + 1), position);
         const straight: Point = [side === 'west' ? -1 : 1, 0];
         const wanted: Point = Math.abs(at.y - cy) < 1 ? straight : [0, at.y < cy ? -1 : 1];
@@ -108,18 +122,18 @@ function drawValve(drawing: Drawing, { part: given, outlets, further }: Fixture,
         const name = words(point.slice(part.id.length + 1), { x: side === 'west' ? box.x + 3 : box.x + box.width - 3, y: at.y - 5, size: 9, anchor: side === 'west' ? 'start' : 'end' });
         return `<path ${style} d="${d(line)}"/><g transform="translate(${n(cx)} ${n(cy)})">${way(dir, shut)}</g>${name}`;
     }).join('');
-    drawing.signs.set('valve with several ways; the black ones are shut', `<g transform="translate(15 0) scale(0.7)">${way([-1, 0], false)}${way([1, 0], false)}${way([0, 1], true)}</g>`);
+    explain(drawing, 'valve with several ways; the black ones are shut', `<g transform="translate(20 -6)">${way([-1, 0], false)}${way([1, 0], false)}${way([0, 1], true)}</g>`, 28);
     const names = further ? [] : [part.tag ?? '', position === undefined ? 'not placed' : position];
     const named = names.map((name, i) => words(name, { x: cx + 18, y: cy + 24 + i * 12, size: i === 0 ? SIZE : SMALL, bold: i === 0, ...(i === 0 && part.tag !== undefined && { also: tagged(part.id) }) })).join('');
     // A valve in two pieces is one thing: its second piece says so, and is found by it.
     const says = `${part.name}${part.title === undefined ? '' : `, ${part.title}`}: ${part.kind}${position === undefined ? '' : `, in position ${position}`}`;
-    if (further) return `<g data-of="${tagged(part.id).slice(10, -1)}"><title>${says.replace(/[&<>]/g, (sign) => `&#${sign.charCodeAt(0)};`)}</title>${body}${words(`with ${part.tag ?? 'it'}`, { x: cx + 18, y: cy + 24, size: 9 })}</g>\n`;
+    if (further) return `<g data-of="${escapeXml(part.id)}" data-kind="${part.kind}"><title>${escapeXml(says)}</title>${body}${words(`with ${part.tag ?? 'it'}`, { x: cx + 18, y: cy + 24, size: 9 })}</g>\n`;
     return thing(part.id, part.kind, says, body + named + shapes(spot, marks) + said(fitted(marks, 90, 2), { x: cx + 18, y: cy - 10 }));
 }
 
 function drawEnd(drawing: Drawing, { id }: Fixture, box: Box): string {
     const kind = id.slice(id.lastIndexOf(':') + 1) as 'air' | 'deck' | 'sea';
     const { name, body } = outside(kind);
-    drawing.signs.set(name, `<g transform="translate(26 ${kind === 'air' ? 8 : 0})">${body}</g>`);
+    explain(drawing, name, `<g transform="translate(30 ${kind === 'air' ? 10 : 0})">${body}</g>`);
     return thing(id, 'end', name, `<g transform="translate(${n(box.x + box.width)} ${n(box.y + ABOVE)})">${body}</g>`);
 }

@@ -30,8 +30,11 @@ export interface Schematic extends Topology {
     readonly links: ReadonlyMap<string, Run>;
 }
 
-/** Lines of words in a tank or an engine. */
-export const namesOf = (id: Id, title: string | undefined): readonly string[] => [id, ...(title === undefined ? [] : wrapTo(title, 150, SMALL))];
+/** Lines of words in a tank or an engine; of a long title as much as there is room for. */
+export function namesOf(id: Id, title: string | undefined): readonly string[] {
+    const lines = title === undefined ? [] : wrapTo(title, 150, SMALL);
+    return [id, ...(lines.length <= 2 ? lines : [lines[0]!, `${lines[1]!}…`])];
+}
 
 export function schematicOf(boat: Boat): Schematic {
     const topology = topologyOf(boat);
@@ -67,12 +70,18 @@ export function schematicOf(boat: Boat): Schematic {
     return { ...topology, plan: { blocks: planned, links: linked }, blocks, links };
 }
 
-function runBlock({ boat, at }: Topology, run: Run): RunBlock {
-    const spaceAt = (point: string | undefined): string | undefined => {
-        const fixture = point === undefined ? undefined : at.get(point);
-        return fixture?.tank?.space ?? fixture?.consumer?.space ?? fixture?.part?.space;
-    };
-    const crossed = boundaries(boat, spaceAt(run.from), run.cells.map(({ part }) => part), spaceAt(run.to));
+/** The space of a fixture; of a tee without one, the last that is known on the line that comes to it from the left. */
+function spaceAt(topology: Topology, point: string | undefined, seen: ReadonlySet<string> = new Set()): string | undefined {
+    const fixture = point === undefined ? undefined : topology.at.get(point);
+    const own = fixture?.tank?.space ?? fixture?.consumer?.space ?? fixture?.part?.space;
+    if (own !== undefined || fixture?.kind !== 'tee' || seen.has(fixture.id)) return own;
+    const before = topology.runs.find((run) => run.to === point && !run.turns);
+    return before && (before.cells.findLast(({ part }) => part.space !== undefined)?.part.space ?? spaceAt(topology, before.from, new Set([...seen, fixture.id])));
+}
+
+function runBlock(topology: Topology, run: Run): RunBlock {
+    const { boat } = topology;
+    const crossed = boundaries(boat, spaceAt(topology, run.from), run.cells.map(({ part }) => part), topology.at.get(run.to ?? '')?.kind === 'tee' ? undefined : spaceAt(topology, run.to));
     let x = 0;
     const cells = run.cells.map((cell, i): PlacedCell => {
         const before = crossed[i];

@@ -12,8 +12,9 @@ export interface Outlet {
     /** The point of the boat: `T1.P1`, `E1:in`, `SV1:port`. */
     readonly point: string;
     side: Side;
-    /** Of the line that is made fast to it. */
+    /** Of the line that is made fast to it, and what stands next on that. */
     service?: Service;
+    next?: Id;
 }
 
 export interface Fixture {
@@ -100,11 +101,14 @@ export function topologyOf(boat: Boat): Topology {
             const outlet = fixture?.outlets.find((other) => other.point === point);
             if (!outlet) continue;
             outlet.service ??= run.service;
+            outlet.next ??= (side === 'east' ? run.cells[0]?.part.id : run.cells.at(-1)?.part.id) ?? ownerAt(at, side === 'east' ? run.to : run.from);
             if (fixture!.kind !== 'consumer') outlet.side = run.turns ? 'east' : side;
         }
     }
     return { boat, fixtures, runs, at, services };
 }
+
+const ownerAt = (at: ReadonlyMap<string, Fixture>, point: string | undefined): Id | undefined => { const fixture = point === undefined ? undefined : at.get(point); return fixture && (fixture.part?.id ?? (fixture.kind === 'tank' ? point : fixture.id)); };
 
 /** The ports of a valve in groups of those that some position joins: a changeover is two valves that are turned as one. */
 function piecesOf(part: Part): readonly (readonly string[])[] {

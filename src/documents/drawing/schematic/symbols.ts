@@ -55,7 +55,7 @@ export function signOf(part: Part, shut: boolean): Sign {
 }
 
 /** A bleed point: a stub with a screw, drawn up from where it stands. */
-export const bleedPoint = (): string => path('thin', 'M0 0V-7') + path('line', 'M-4.5 -7H4.5');
+export const bleedPoint = (): string => path('thin', 'M0 0V-12') + path('line', 'M-4.5 -12H4.5');
 /** A drain: a stub down, with a cock or, when it is plugged, with a cap. */
 export const drain = (plugged: boolean): string => path('thin', 'M0 0V6') + (plugged ? `<rect ${inked('solid')} x="-3.5" y="6" width="7" height="4"/>` : polygon('outline', [-4.5, 6], [4.5, 6], [0, 12]));
 

@@ -1,0 +1,88 @@
+/** A schematic changes as little as the text does: what is put in shifts what follows, what is put elsewhere by hand stays there, what is called otherwise is drawn as it was. */
+import { describe, expect, test } from 'vitest';
+import { moved, readPlaces, writePlaces, type Places } from '../../../src/documents/drawing/places';
+import { layOut } from '../../../src/layout/elk';
+import { laidOut, pictureOf, type LaidOut } from '../../../src/layout/schematic';
+import type { Boat, Joint, Part } from '../../../src/model/boat';
+import { load } from '../../checks/boats';
+import { topology } from '../../topologies/topologies';
+import { standing } from './standing';
+
+const laid = async (text: string, places?: Places): Promise<LaidOut> => laidOut((await load(text)).boat, layOut, places);
+const sheet = (of: LaidOut): string => pictureOf(of, {}).svg;
+
+test.each([1, 3, 13])('boat %i: a part that is put in moves what follows right by no more than its width, and all else not at all', async (number) => {
+    const { boat } = await load(topology(number).text);
+    const was = standing(sheet(await laidOut(boat, layOut)));
+    const found: string[] = [];
+    for (const [place, joint] of boat.joints.entries()) {
+        if (place % EVERY !== number % EVERY) continue;
+        const now = standing(sheet(await laidOut(withPart(boat, joint, place % 2 === 0 ? 'shutoff' : 'hose'), layOut)));
+        const tell = (words: string): void => { found.push(`between ${joint.from} and ${joint.to}: ${words}`); };
+        const [x, y] = now.get('VX9')!;
+        expect([...now.keys()].filter((id) => id !== 'VX9').toSorted()).toEqual([...was.keys()].toSorted());
+        for (const [id, [oldX, oldY]] of was) {
+            const [newX, newY] = now.get(id)!;
+            const by = newX - oldX;
+            if (newY !== oldY) tell(`${id} moved down by ${newY - oldY}`);
+            if (by < 0 || by > WIDTH) tell(`${id} moved right by ${by}`);
+            if (newX < x && by !== 0) tell(`${id}, left of it, moved right by ${by}`);
+        }
+        // In a row nothing changes places, and what follows makes room.
+        for (const [one, [a, row]] of was) for (const [other, [b, sameRow]] of was) if (row === sameRow && a < b && now.get(one)![0] > now.get(other)![0]) tell(`${one} and ${other} changed places`);
+        for (const [id, [otherX, otherY]] of now) if (otherY === y && id !== 'VX9' && Math.abs(otherX - x) < 20) tell(`${id} stands on it`);
+    }
+    expect(found).toEqual([]);
+});
+
+/** Every so many places are tried; all of them with ORLOP_PLACES=all. */
+const EVERY = process.env['ORLOP_PLACES'] === 'all' ? 1 : 4;
+
+/** Small parts are all so wide: from one to the next in a row of the sheet. */
+const WIDTH = 84;
+
+/** The boat with a small part more, between two that are joined. */
+function withPart(boat: Boat, joint: Joint, kind: 'shutoff' | 'hose'): Boat {
+    const part: Part = { id: 'VX9', kind, tag: 'VX9', name: 'VX9', course: joint.course, seals: [], vents: [], ports: [], positions: [], turning: [] };
+    return { ...boat, parts: [...boat.parts, part], joints: boat.joints.flatMap((other) => (other === joint ? [{ ...joint, to: 'VX9:in' }, { ...joint, from: 'VX9:out' }] : [other])) };
+}
+
+describe('what is put elsewhere by hand', () => {
+    const { text } = topology(3);
+    test.each(['SV2', 'E1', 'T2', 'B1'])('%s stands 200 lower, also when parts are put in before and behind it', async (id) => {
+        const plain = await laid(text);
+        const kept = writePlaces(moved(plain.schematic, plain.laid, new Map(), id, 200));
+        expect(kept.split('\n').filter((line) => line !== '' && !line.startsWith('--'))).toHaveLength(1);
+        expect(writePlaces(readPlaces(kept).places)).toBe(kept);
+        const { places, problems } = readPlaces(kept);
+        expect(problems).toEqual([]);
+        const chosen = await laid(text, places);
+        expect(chosen.strangers).toEqual([]);
+        const [before, after] = [standing(sheet(plain)).get(id)!, standing(sheet(chosen)).get(id)!];
+        expect(after[1] - before[1]).toBe(200);
+        for (const place of [1, 20]) {
+            const { boat } = plain.schematic;
+            expect(standing(sheet(await laidOut(withPart(boat, boat.joints[place]!, 'shutoff'), layOut, places))).get(id)![1]).toBe(after[1]);
+        }
+        // And back.
+        const back = moved(chosen.schematic, chosen.laid, places, id);
+        expect(back).toEqual(new Map());
+    });
+
+    test('lines that are not understood are told by their number and left out, and so are names that are on the sheet no more', async () => {
+        const { places, problems } = readPlaces('E1 down 240\nE1 sideways 3\nT1 down\n\n-- a remark\nSV1 down 1e9\nV9 down 10\r\nT2 down -40   -- up\n');
+        expect([...places]).toEqual([['E1', 240], ['V9', 10], ['T2', -40]]);
+        expect(problems.map((problem) => /line (\d+)/.exec(problem)?.[1])).toEqual(['2', '3', '6']);
+        for (const problem of problems) expect(problem).toMatch(/Write a name, the word down and a number, such as: E1 down 240\.$/);
+        expect((await laid(text, places)).strangers).toEqual(['V9']);
+    });
+});
+
+test('a part that is called otherwise changes only lines of the file that say its name', async () => {
+    const { text } = topology(3);
+    const [was, now] = [sheet(await laid(text)).split('\n'), sheet(await laid(text.replace(/\bV2\b/g, 'V8'))).split('\n')];
+    expect(now).toHaveLength(was.length);
+    const changed = was.flatMap((line, i) => (line === now[i] ? [] : [[line, now[i]!] as const]));
+    expect(changed.length).toBeGreaterThan(0);
+    for (const [old, later] of changed) expect([/\bV2\b/.test(old), later]).toEqual([true, old.replace(/\bV2\b/g, 'V8')]);
+});
