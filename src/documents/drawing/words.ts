@@ -49,12 +49,15 @@ export function inWords(boat: Boat, sheet: Sheet): Said[] {
 
 const marked = (marks: readonly Mark[] | undefined): string => marks === undefined ? '' : ` (${listed(marks.map(({ as, words }) => words === undefined ? LOOK_WORDS[as] : as === 'number' || as === 'finding' ? `${LOOK_WORDS[as]} ${words}` : words))})`;
 
+/** Of a part turned end for end, whose sign is drawn so. */
+export const REVERSED = 'its arrow points against the line';
+
 function describe(boat: Boat, part: Part, lineUp: ResolvedLineUp | undefined): string {
     const position = isValve(part) ? lineUp?.positions.get(part.id) : undefined;
     const open = part.kind === 'tee' ? joinedTo(boat, part.id) : [];
     return [
         part.tag === undefined ? part.name : `${part.tag}, ${part.kind}`, part.title, part.bore && `bore ${figure(fromSI(part.bore.si, 'mm'))} mm`,
-        isValve(part) ? position ?? 'not placed' : undefined, part.space === undefined ? undefined : `in ${part.space}`,
+        part.reversed ? REVERSED : undefined, isValve(part) ? position ?? 'not placed' : undefined, part.space === undefined ? undefined : `in ${part.space}`,
         open.length > 2 ? `joins ${open.length} lines` : undefined,
     ].filter(Boolean).join(', ');
 }

@@ -108,7 +108,7 @@ export function partColumn(of: Part | Consumer, { view, service, marksOf, from, 
             const flat = at === undefined ? '' : `<path ${lineStyle(service, weight)} d="M${n(from ? x : cx)} ${n(at)}H${n(on ? x + width : cx)}"/>`;
             const body = [
                 box ? underlay(box, marks) : '', flat, stem,
-                at === undefined ? '' : symbol(kind, cx, at, { shut: position === 'shut', dead: weight === 'dead', live: weight === 'live' }),
+                at === undefined ? '' : symbol(kind, cx, at, { shut: position === 'shut', dead: weight === 'dead', live: weight === 'live', reversed: 'reversed' in of && of.reversed === true }),
                 ...first.map((one) => drawLabel(one.label, labelX, one.top)), box ? shapes(box, marks) : '',
             ].join('');
             const spotBodies = placed.map((spot): Fragment => {

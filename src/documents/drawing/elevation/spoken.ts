@@ -5,6 +5,7 @@ import { fittingOf } from '../../../analysis/topology/joints';
 import { litres } from '../../../model/words';
 import type { Markup } from '../markup';
 import type { Said } from '../sheet';
+import { REVERSED } from '../words';
 import { notStated, tagOf } from './column';
 import { endsOf, isPipe, isUnknown, outsidePlace, portsOf, spotsOf } from './places';
 import type { Run } from './runs';
@@ -63,7 +64,7 @@ export function partWords(view: View, of: Part | Consumer): string {
     const position = positions.get(of.id);
     const spots = spotsOf(of).map(({ name, place }) => `, ${name} ${at(view, place)}`).join('');
     const opened = of.kind === 'tee' ? [] : openedWords(view, of.id);
-    return `${part ? part.tag ?? part.name : of.id}, ${of.kind}${position === undefined ? '' : `, ${part?.kind === 'shutoff' ? position : `at ${position}`}`}: ${at(view, portsOf(network, of))}${spots}${opened.length === 0 ? '' : `; opened: ${opened.join(', ')}`}`;
+    return `${part ? part.tag ?? part.name : of.id}, ${of.kind}${part?.reversed ? `, ${REVERSED}` : ''}${position === undefined ? '' : `, ${part?.kind === 'shutoff' ? position : `at ${position}`}`}: ${at(view, portsOf(network, of))}${spots}${opened.length === 0 ? '' : `; opened: ${opened.join(', ')}`}`;
 }
 
 export function pipeWords(view: View, pipe: Part): string {

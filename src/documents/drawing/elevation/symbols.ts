@@ -24,10 +24,10 @@ export function symbolOf(of: Part | Consumer): Symbol {
     }
 }
 
-/** `shut`: a valve that nothing passes; `dead`: nothing moves in it. */
-export function symbol(kind: Symbol, x: number, y: number, { shut, dead, live }: { readonly shut?: boolean; readonly dead?: boolean; readonly live?: boolean } = {}): string {
+/** `shut`: a valve that nothing passes; `dead`: nothing moves in it; `reversed`: turned end for end, so that it passes against its line. */
+export function symbol(kind: Symbol, x: number, y: number, { shut, dead, live, reversed }: { readonly shut?: boolean; readonly dead?: boolean; readonly live?: boolean; readonly reversed?: boolean } = {}): string {
     const outline = `${inked('outline', live ? 2.4 : dead ? 0.7 : 1)}${dead ? ' stroke-dasharray="3 2"' : ''}`;
-    const at = (dx: number, dy: number): readonly [number, number] => [x + dx, y + dy];
+    const at = (dx: number, dy: number): readonly [number, number] => [x + (reversed ? -dx : dx), y + dy];
     const polygon = (list: readonly (readonly [number, number])[], ink = outline): string => `<polygon ${ink} points="${points(list)}"/>`;
     const circle = (r: number, ink = outline): string => `<circle ${ink} cx="${n(x)}" cy="${n(y)}" r="${n(r)}"/>`;
     const rect = (w: number, h: number): string => `<rect ${outline} x="${n(x - w)}" y="${n(y - h)}" width="${n(2 * w)}" height="${n(2 * h)}"/>`;
@@ -35,7 +35,7 @@ export function symbol(kind: Symbol, x: number, y: number, { shut, dead, live }:
     const bow = (ink: string): string => polygon([at(-8, -5), at(-8, 5), at(0, 0)], ink) + polygon([at(8, -5), at(8, 5), at(0, 0)], ink);
     switch (kind) {
         case 'valve': return bow(shut ? inked('solid') : outline);
-        case 'check': return polygon([at(-6, -5), at(-6, 5), at(5, 0)]) + `<path ${inked('line')} d="M${n(x + 6)} ${n(y - 6)}V${n(y + 6)}"/>`;
+        case 'check': return polygon([at(-6, -5), at(-6, 5), at(5, 0)]) + `<path ${inked('line')} d="M${n(at(6, 0)[0])} ${n(y - 6)}V${n(y + 6)}"/>`;
         case 'tee': return circle(2.5, inked('solid'));
         case 'filter': return rect(7, 8) + `<path ${inked('thin')} stroke-dasharray="3 2" d="M${n(x)} ${n(y - 8)}V${n(y + 8)}"/>`;
         case 'strainer': return rect(7, 8) + strokes([-7, 8, 7, -8]);

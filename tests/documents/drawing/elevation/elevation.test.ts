@@ -1,6 +1,7 @@
 /** The elevation read with a ruler, against the heights that stand in the text and hand arithmetic from them. */
 import { describe, expect, test } from 'vitest';
 import type { Look, Mark } from '../../../../src/documents/drawing/markup';
+import { inWords } from '../../../../src/documents/drawing/words';
 import { drawBoat, textOf } from '../../../analysis/boats-with-heights';
 import { example, shown, written, type Shown } from './boats';
 import { crosses, overlap, rectOf } from './reader';
@@ -266,4 +267,19 @@ describe('rough texts', () => {
         const boat = await example('ottilwake');
         for (const sheet of [{ level: NaN, heel: NaN }, { level: 7, heel: Infinity }, { level: -1, heel: 1e9 }, { lineUp: 'NONE' }, { heel: Math.PI / 2 }]) whole(shown(boat, sheet).svg);
     });
+});
+
+test('a check that is turned end for end is drawn against its line, and told so', async () => {
+    const boat = await written('vessel Turned\ntank T1 { pickup P1 }\nengine E1\nsupply course Feed from T1.P1 to E1 {\n  check CV1   at 600 mm\n  check CV2   at 600 mm   reversed\n}\nline-up RUN run is normal\n');
+    const { svg, said } = shown(boat);
+    // The tip of the triangle, and the bar beyond it, lie where liquid goes: to the right as a strip is read, to the left of a check that is turned.
+    const reach = (id: string): readonly [tip: number, bar: number] => {
+        const body = new RegExp(`<g data-id="${id}"[\\s\\S]*?</g>`).exec(svg)![0];
+        const [foot, , tip] = /points="([^"]*)"/.exec(body)![1]!.split(' ').map((point) => Number(point.split(',')[0]));
+        return [tip! - foot!, Number(/d="M([\d.]+) [\d.]+V/.exec(body.slice(body.indexOf('<polygon')))![1]) - foot!];
+    };
+    for (const size of reach('CV1')) expect(size).toBeGreaterThan(0);
+    for (const size of reach('CV2')) expect(size).toBeLessThan(0);
+    expect(said.filter((line) => line.includes('its arrow points against the line')).map((line) => line.split(',')[0])).toEqual(['CV2']);
+    expect(inWords(boat, {}).filter(({ text }) => text.includes('its arrow points against the line')).map(({ about }) => about)).toEqual(['CV2']);
 });
