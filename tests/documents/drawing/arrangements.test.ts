@@ -3,6 +3,8 @@ import { expect, test } from 'vitest';
 import { drawElevation } from '../../../src/documents/drawing/elevation/elevation';
 import { markupFor } from '../../../src/documents/drawing/markups/markup';
 import { topologyOf } from '../../../src/documents/drawing/schematic/runs';
+import { layOut } from '../../../src/layout/elk';
+import { laidOut, pictureOf } from '../../../src/layout/schematic';
 import { readShow } from '../../../src/language/ask/show';
 import { loadBoat } from '../../../src/language/load';
 import { topology } from '../../topologies/topologies';
@@ -35,4 +37,13 @@ test('of all boats a tank has nothing but vents and fills on its left', async ()
         const west = fixtures.flatMap(({ tank, outlets }) => tank ? outlets.filter(({ side }) => side === 'west').map(({ point }) => tank.fittings.find(({ id }) => id === point)!.kind) : []);
         expect(new Set(west)).toEqual(new Set(['vent', 'fill']));
     }
+});
+
+test('a line without a part in it is as live as the engine that it leads to', async () => {
+    // One tank and one engine, screwed to one another both ways: all that is written is live while she runs.
+    const { boat } = await loadBoat({ 'boat.orlop': 'vessel Bare\ntank T1 { pickup P1\n drop R1 }\nengine E1\nsupply course Feed from T1.P1 to E1\nreturn course Back from E1 to T1.R1\nline-up RUN run is normal\n' });
+    const markup = markupFor(readShow('line-up', boat), { boat });
+    if ('refused' in markup) throw new Error(markup.refused);
+    const { svg } = pictureOf(await laidOut(boat, layOut), { markup });
+    for (const course of ['Feed', 'Back']) expect(Number(new RegExp(`<g data-course="${course}"><path [^>]*stroke-width="([\\d.]+)"`).exec(svg)![1]), course).toBeGreaterThan(3);
 });

@@ -66,7 +66,10 @@ function linkWeight(drawing: Drawing, { links, at }: Schematic, id: string): Wei
     const run = links.get(id)!;
     const cell = id.endsWith(' first') ? run.cells[0] : run.cells.at(-1);
     if (cell) return weight(drawing, cell.part.id);
-    const ends = [run.from, run.to].map((point) => point === undefined ? undefined : weight(drawing, at.get(point)?.part?.id ?? point));
+    const ends = [run.from, run.to].map((point) => {
+        const fixture = point === undefined ? undefined : at.get(point);
+        return fixture && weight(drawing, fixture.part?.id ?? fixture.consumer?.id ?? point!);
+    });
     return ends.every((end) => end === 'live') ? 'live' : ends.find((end) => end === 'dead');
 }
 
