@@ -19,13 +19,16 @@ export function layoutThread(script: string): Thread {
     const waiting = new Map<number, { done: (laid: Laid) => void; failed: (error: Error) => void }>();
     const kept = new Map<string, Promise<Laid>>();
     let last = 0;
-    const fail = (error: Error): void => {
-        for (const { failed } of waiting.values()) failed(error);
-        waiting.clear();
-        worker = undefined;
-    };
     const start = (): Worker => {
         const started = new Worker(script);
+        const fail = (error: Error): void => {
+            // One that died of an error ends afterwards, when another may be at work already.
+            if (worker !== started) return;
+            worker = undefined;
+            const asked = [...waiting.values()];
+            waiting.clear();
+            for (const { failed } of asked) failed(error);
+        };
         started.on('message', ({ id, laid, failed }: Answer) => {
             const asked = waiting.get(id);
             waiting.delete(id);
