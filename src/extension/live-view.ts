@@ -93,6 +93,8 @@ export class LiveView implements vscode.Disposable {
             // Of another boat neither line-ups nor parts are those that were chosen.
             const { kind, level, heel } = this.question;
             this.question = { kind, ...(level !== undefined && { level }), ...(heel !== undefined && { heel }) };
+            // Nor is the drawing hers, to be kept or saved, until she is drawn.
+            this.svg = this.known = undefined;
             void this.pull();
         } else if (!before) void this.pull();
         this.point(editor);

@@ -56,6 +56,13 @@ export class Drawing {
         return { svg: drawn, size };
     }
 
+    /** Takes the drawing away. */
+    clear(): void {
+        this.things = new Map();
+        this.current = undefined;
+        element('paper').replaceChildren();
+    }
+
     /** After a drawing was put in: the frame and the keys are where they were. */
     settle(focused: string | undefined): void {
         this.comeTo(this.current !== undefined && this.things.has(this.current) ? this.current : this.things.keys().next().value);

@@ -47,6 +47,13 @@ window.addEventListener('message', ({ data }: MessageEvent<ToView>) => {
     if (boat !== undefined && folderOf(boat) !== folderOf(data.document)) {
         chooser.forget();
         sheet.rest();
+        // What is drawn of the one is no drawing of the other, which may have none.
+        if (picture.svg === undefined) {
+            svg = undefined;
+            drawing.clear();
+            tellInWords([]);
+            element('heading').textContent = 'Drawing';
+        }
     }
     boat = data.document;
     chooser.offer(picture);
