@@ -21,6 +21,8 @@ export class LiveView implements vscode.Disposable {
     private turn = 0;
     private known: string | undefined;
     private svg: string | undefined;
+    /** Ends when the last move is written: each begins from the file as the one before left it. */
+    private moves: Promise<void> = Promise.resolve();
     private readonly pictures: Newest;
     private readonly wheres: Newest;
     private readonly own: vscode.Disposable[];
@@ -137,8 +139,9 @@ export class LiveView implements vscode.Disposable {
     }
 
     private async place(id: string, by: number | undefined): Promise<void> {
-        if (!this.document) return;
-        await place(this.client, this.document, id, by);
+        const { document } = this;
+        if (!document) return;
+        await (this.moves = this.moves.then(() => place(this.client, document, id, by)));
         await this.pull();
     }
 

@@ -17,11 +17,13 @@ export async function placesIn(document: vscode.Uri): Promise<string | undefined
     }
 }
 
-/** Moves a thing so far down the sheet; without `by`, back to where it stands by itself. */
+/** Moves a thing so far down the sheet; without `by`, back to where it stands by itself. What fails is told, and thrown no further. */
 export async function place(client: LanguageClient, document: vscode.Uri, id: string, by: number | undefined): Promise<void> {
     const places = await placesIn(document);
-    const { text } = await client.sendRequest<PlaceResult>(PLACE, { textDocument: { uri: document.toString() }, id, ...(places !== undefined && { places }), ...(by !== undefined && { by }) } satisfies PlaceParams);
     try {
+        const result = await client.sendRequest<PlaceResult | null>(PLACE, { textDocument: { uri: document.toString() }, id, ...(places !== undefined && { places }), ...(by !== undefined && { by }) } satisfies PlaceParams);
+        const text = result?.text ?? places ?? '';
+        if (text === (places ?? '')) return;
         if (text === '') await vscode.workspace.fs.delete(fileOf(document));
         else await vscode.workspace.fs.writeFile(fileOf(document), new TextEncoder().encode(text));
     } catch (error) {
