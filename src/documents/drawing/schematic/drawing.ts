@@ -6,7 +6,7 @@ import { escapeXml } from '../../procedures/safe';
 import { weightOf, type Weight } from '../line-styles';
 import { roomFor, said, shapes, underlay, type Box } from '../marks';
 import type { Mark } from '../markup';
-import { n, thing, widthOf, words, type Point } from '../svg';
+import { inked, n, thing, widthOf, words, type Point } from '../svg';
 import { wrapTo } from '../wrap';
 import { SMALL } from './cells';
 import { arrow, bleedPoint } from './symbols';
@@ -60,6 +60,12 @@ export function fitted({ boat, cut }: Drawing, marks: readonly Mark[], width: nu
 export const tagged = (id: Id): string => `data-tag="${escapeXml(id)}"`;
 export const d = (line: readonly Point[]): string => line.map(([x, y], i) => `${i === 0 ? 'M' : 'L'}${n(x)} ${n(y)}`).join('');
 export const arrowAt = ([x, y]: Point, right: boolean): string => `<g transform="translate(${n(x)} ${n(y)})">${arrow(right)}</g>`;
+
+/** An end that nothing is joined to. */
+export function loose(drawing: Drawing, x: number, y: number): string {
+    explain(drawing, 'end that is joined to nothing', `<path ${inked('line')} d="M16 -5L24 5M16 5L24 -5"/>`);
+    return `<path ${inked('line')} d="M${n(x - 4)} ${n(y - 5)}L${n(x + 4)} ${n(y + 5)}M${n(x - 4)} ${n(y + 5)}L${n(x + 4)} ${n(y - 5)}"/>`;
+}
 
 /** Bleed points side by side over a sign, each with its tag to the right. The stub is long enough for a ring round the sign to pass below the tag. */
 export function bleeds(drawing: Drawing, vents: readonly Vent[], middle: number, y: number, under: string[]): string {

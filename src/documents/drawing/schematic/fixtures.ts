@@ -8,7 +8,7 @@ import { roomFor, said, shapes, underlay, type Box } from '../marks';
 import type { Laid } from '../plan';
 import { SIZE, inked, n, thing, widthOf, words, type Point } from '../svg';
 import { ABOVE, SMALL } from './cells';
-import { bleeds, d, explain, fitted, marksOf, tagged, weight, type Drawing } from './drawing';
+import { bleeds, d, explain, fitted, loose, marksOf, tagged, weight, type Drawing } from './drawing';
 import { namesOf, ventsWidth } from './place';
 import type { Fixture } from './runs';
 import { outside, way } from './symbols';
@@ -123,7 +123,7 @@ function drawValve(drawing: Drawing, { part: given, outlets, further }: Fixture,
         const tip: Point = [cx + dir[0] * 14, cy + dir[1] * 14];
         const line: Point[] = dir[1] === 0 && Math.abs(at.y - cy) > 1 ? [[edge, at.y], [cx + dir[0] * 20, at.y], [cx + dir[0] * 20, cy], tip] : dir[1] === 0 ? [[edge, at.y], tip] : [[edge, at.y], [cx, at.y], tip];
         const name = words(point.slice(part.id.length + 1), { x: side === 'west' ? box.x + 3 : box.x + box.width - 3, y: at.y - 5, size: 9, anchor: side === 'west' ? 'start' : 'end' });
-        return `<path ${style} d="${d(line)}"/><g transform="translate(${n(cx)} ${n(cy)})">${way(dir, shut)}</g>${name}`;
+        return `<path ${style} d="${d(line)}"/><g transform="translate(${n(cx)} ${n(cy)})">${way(dir, shut)}</g>${name}${service === undefined ? loose(drawing, edge, at.y) : ''}`;
     }).join('');
     explain(drawing, 'valve with several ways; the black ones are shut', `<g transform="translate(20 -6)">${way([-1, 0], false)}${way([1, 0], false)}${way([0, 1], true)}</g>`, 28);
     const names = further ? [] : [part.tag ?? '', position === undefined ? 'not placed' : position, ...(part.gangedWith === undefined ? [] : [`with ${part.gangedWith}`]), ...(part.label === undefined ? [] : [`"${part.label}"`])];

@@ -6,7 +6,7 @@ import { OFF, roomFor, said, shapes, underlay, type Box } from '../marks';
 import type { Mark } from '../markup';
 import { inked, n, thing, widthOf, words, type Point } from '../svg';
 import { ABOVE, BELOW, BOUNDARY, SMALL, figuresOf, isPipe, type Boundary } from './cells';
-import { arrowAt, bleeds, explain, fitted, marksOf, tagged, weight, type Drawing } from './drawing';
+import { arrowAt, bleeds, explain, fitted, loose, marksOf, tagged, weight, type Drawing } from './drawing';
 import type { PlacedCell, RunBlock } from './place';
 import { HALF, TALL, drain, signOf } from './symbols';
 
@@ -33,12 +33,6 @@ export function drawRun(drawing: Drawing, { run, cells, width, after }: RunBlock
     if (after) things.push(boundary(drawing, after, x + width - BOUNDARY / 2, y));
     if (run.from === undefined) lines.push(loose(drawing, x, y));
     if (run.to === undefined) lines.push(loose(drawing, x + width, y));
-}
-
-function loose(drawing: Drawing, x: number, y: number): string {
-    const body = `<path ${inked('line')} d="M${n(x - 4)} ${n(y - 5)}L${n(x + 4)} ${n(y + 5)}M${n(x - 4)} ${n(y + 5)}L${n(x + 4)} ${n(y - 5)}"/>`;
-    explain(drawing, 'end that is joined to nothing', `<path ${inked('line')} d="M16 -5L24 5M16 5L24 -5"/>`);
-    return body;
 }
 
 /** The size of the names of spaces. */
