@@ -57,7 +57,7 @@ function describe(boat: Boat, part: Part, lineUp: ResolvedLineUp | undefined): s
     const open = part.kind === 'tee' ? joinedTo(boat, part.id) : [];
     return [
         part.tag === undefined ? part.name : `${part.tag}, ${part.kind}`, part.title, part.bore && `bore ${figure(fromSI(part.bore.si, 'mm'))} mm`,
-        part.reversed ? REVERSED : undefined, isValve(part) ? position ?? 'not placed' : undefined, part.space === undefined ? undefined : `in ${part.space}`,
+        part.reversed ? REVERSED : undefined, isValve(part) ? position ?? 'not placed' : undefined, lineUp?.assumedOpen.includes(part.id) && position === 'open' ? 'taken so, since nothing says how it stands' : undefined, part.space === undefined ? undefined : `in ${part.space}`,
         open.length > 2 ? `joins ${open.length} lines` : undefined,
     ].filter(Boolean).join(', ');
 }

@@ -47,3 +47,23 @@ test('a line without a part in it is as live as the engine that it leads to', as
     const { svg } = pictureOf(await laidOut(boat, layOut), { markup });
     for (const course of ['Feed', 'Back']) expect(Number(new RegExp(`<g data-course="${course}"><path [^>]*stroke-width="([\\d.]+)"`).exec(svg)![1]), course).toBeGreaterThan(3);
 });
+
+test('a port of a selector that no line leads to has the sign of an end that is joined to nothing', async () => {
+    // Of four ports two are used.
+    const { boat } = await loadBoat({ 'boat.orlop': 'vessel Spare\ntank T1 { pickup P1 }\nengine E1\nselector SV1 {\n  ports a, b, c, d\n  position ONE joins a, c\n  position TWO joins b, d\n}\nsupply course Feed from T1.P1 to SV1.a\nsupply course On from SV1.c to E1\nline-up RUN run is normal { SV1 ONE }\n' });
+    const { svg } = pictureOf(await laidOut(boat, layOut), {});
+    const cross = /d="M[\d.]+ [\d.]+L[\d.]+ [\d.]+M[\d.]+ [\d.]+L[\d.]+ [\d.]+"/g;
+    expect(svg.match(cross)).toHaveLength(2);
+    expect(svg).toContain('>end that is joined to nothing<');
+});
+
+test('a valve that nothing places is told to be taken as open, on every drawing and in its words', async () => {
+    const boatWith = async (facts: string) => (await loadBoat({ 'boat.orlop': `vessel Unsaid\ntank T1 { pickup P1 }\nengine E1\nsupply course Feed from T1.P1 to E1 { shutoff V1   ${facts} }\nline-up RUN run is normal\n` })).boat;
+    for (const [facts, isTold] of [['', true], ['normally open', false]] as const) {
+        const boat = await boatWith(facts);
+        const [schematic, elevation] = [pictureOf(await laidOut(boat, layOut), {}), drawElevation(boat, {})];
+        for (const { svg } of [schematic, elevation]) expect(svg.includes('V1 is taken as open'), facts).toBe(isTold);
+        expect(schematic.words.some(({ about, text }) => about === 'V1' && text.includes('taken so')), facts).toBe(isTold);
+        expect(elevation.words.some(({ text }) => text.includes('V1 is taken as open')), facts).toBe(isTold);
+    }
+});

@@ -10,6 +10,7 @@ import { legend, type Entry } from '../legend';
 import { lineStyle, SERVICE_WORDS } from '../line-styles';
 import { LOOK_WORDS, sampleOf } from '../marks';
 import type { Mark } from '../markup';
+import { unsaidNotes } from '../markups/line-up';
 import { DEFERRAL, type Picture, type Sheet } from '../sheet';
 import { inked, n, svg, thing, words } from '../svg';
 import { titleBlock } from '../title-block';
@@ -160,7 +161,7 @@ function remarksOf({ boat, levelSaid, lineUp }: State, { lineUp: asked, heel, ma
     const named = (facts: readonly { fact: string }[]): string => facts.map(({ fact }) => fact).join('; ');
     const strips = rows.flat().map(({ run }) => run);
     return [
-        ...(markup?.notes ?? []),
+        ...new Set([...(markup?.notes ?? []), ...(lineUp ? unsaidNotes(lineUp) : [])]),
         ...(heights.length === 0 ? [] : [`Not on the drawing for want of: ${named(heights)}.`]),
         ...(places.length === 0 ? [] : [`Not on a view in which she leans, for want of: ${named(places)}.`]),
         ...(heel === undefined && boat.vessel.envelope.heel === undefined ? [`Drawn upright only, for want of: ${heelMissing.fact}.`] : []),

@@ -6,6 +6,7 @@ import { escapeXml } from '../../procedures/safe';
 import { legend } from '../legend';
 import { lineStyle, type Weight } from '../line-styles';
 import type { Mark } from '../markup';
+import { unsaidNotes } from '../markups/line-up';
 import type { Laid } from '../plan';
 import { DEFERRAL, type Sheet } from '../sheet';
 import { n, svg, words, type Point } from '../svg';
@@ -47,7 +48,7 @@ export function drawSchematic(schematic: Schematic, laid: Laid, sheet: Sheet): s
         { name: 'Heights from', value: boat.vessel.datum ?? '' }, { name: 'Revision', value: sheet.revision ?? '' }, { name: 'Date', value: sheet.date ?? '' },
     ]);
     const width = Math.max(laid.width + 2 * MARGIN, 640, block.width + 2 * MARGIN);
-    const notes = [...(sheet.markup?.notes ?? []), ...drawing.cut, ...boundaryNote(schematic), ...mediumNote(boat), DEFERRAL].flatMap((note) => wrapTo(note, width - 2 * MARGIN));
+    const notes = [...new Set([...(sheet.markup?.notes ?? []), ...(lineUp ? unsaidNotes(lineUp) : [])]), ...drawing.cut, ...boundaryNote(schematic), ...mediumNote(boat), DEFERRAL].flatMap((note) => wrapTo(note, width - 2 * MARGIN));
     const key = legend(entries(drawing), Math.max(200, width - 3 * MARGIN - block.width));
     const noted = notes.map((line, i) => words(line, { x: MARGIN, y: foot + 10 + i * 15 })).join('\n');
     const below = foot + notes.length * 15 + (notes.length > 0 ? 20 : 0);
