@@ -85,9 +85,11 @@ export function walk(root: Element): Walked {
     const said = ([x, y]: Point): string => `at ${x.toFixed(1)}, ${y.toFixed(1)}`;
     nodes.forEach(({ at }, i) => nodes.forEach((other, j) => { if (j > i && near(other.at, at)) join(i, j); }));
     for (const dot of dots) {
-        const met = nodes.flatMap(({ at }, i) => (near(at, dot.at, 3 + NEAR) ? [i] : []));
+        // What ends at it, and what runs through it.
+        const met = nodes.flatMap(({ at, piece }, i) => (near(at, dot.at, 3 + NEAR) || (piece.pipe === undefined && segments.get(piece)!.some((segment) => on(dot.at, segment))) ? [i] : []));
         for (const i of met.slice(1)) join(met[0]!, i);
-        if (met.length > 0) nodes[met[0]!]!.touches.push(dot.id);
+        // A tee with several dots is one thing, once they are joined.
+        if (met.length > 0 && !nodes.some(({ touches }, i) => root_(i) === root_(met[0]!) && touches.includes(dot.id))) nodes[met[0]!]!.touches.push(dot.id);
         if (met.length === 0) faults.push(`the dot ${dot.id} touches no line`);
     }
     nodes.forEach(({ at, piece }, i) => {
@@ -146,7 +148,8 @@ function* ancestors(element: Element): Generator<Element> { for (let at: Element
 function piecesOf({ element, strokes }: Shape): Piece[] {
     const [id, kind, dash] = [idOf(element), kindOf(element), element.attributes.get('stroke-dasharray') ?? ''];
     return strokes.map((points): Piece => {
-        if (id === undefined) return { points, dash };
+        // The room of a tee is a line like those that meet there: its dots tell that they are joined.
+        if (id === undefined || kind === 'tee') return { points, dash };
         if (PIPES.includes(kind)) return { points, dash, pipe: id };
         if (FITTINGS.includes(kind)) return { points, first: id };
         return { points, first: `${id}${portAt(element, points[0]!, kind)}` };
