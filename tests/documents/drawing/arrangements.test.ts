@@ -67,3 +67,14 @@ test('a valve that nothing places is told to be taken as open, on every drawing 
         expect(elevation.words.some(({ text }) => text.includes('V1 is taken as open')), facts).toBe(isTold);
     }
 });
+
+test('of a line at a port that is neither inlet, outlet nor circuit it is not told that nothing moves in it', async () => {
+    // A leak-off: fuel comes from it while she runs, and no rule of the language says so.
+    const { boat } = await loadBoat({ 'boat.orlop': 'vessel Weeping\ntank T1 { pickup P1\n drop R1 }\nengine E1\nsupply course Feed from T1.P1 to E1 { filter F1 }\nreturn course Leak from E1.rail to T1.R1 { hose H1 }\nline-up RUN run is normal\nline-up STOP run from RUN { E1 stopped }\n' });
+    const told = (lineUp: string) => { const markup = markupFor(readShow('line-up', boat), { boat, lineUp }); if ('refused' in markup) throw new Error(markup.refused); return markup; };
+    expect(looks(boat, 'RUN').get('F1')).toBe('live');
+    expect(looks(boat, 'RUN').has('H1')).toBe(false);
+    expect(told('RUN').notes.join(' ')).toContain('What moves in Leak is not told: nothing says what comes and goes at E1.rail.');
+    expect(told('RUN').notes.join(' ')).not.toContain('Nothing moves in');
+    expect(looks(boat, 'STOP').get('H1')).toBe('dead');
+});

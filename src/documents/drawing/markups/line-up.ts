@@ -24,12 +24,14 @@ export function lineUpMarkup(of: Shown): Markup | Refused {
     const level = levelling(network, lineUp);
     const live = new Set([...moved, ...level.through]);
     const lines = onLines(boat);
-    const dead = lines.filter((id) => !live.has(id));
+    const unsaid = atOtherPorts(network, runs).filter(({ on }) => on.some((id) => lines.includes(id) && !live.has(id)));
+    const untold = new Set(unsaid.flatMap(({ on }) => on));
+    const dead = lines.filter((id) => !live.has(id) && !untold.has(id));
     const positions = (id: Id): Pick<Mark, 'words'> => { const words = lineUp.positions.get(id) ?? (lineUp.unplaced.includes(id) ? '?' : undefined); return words === undefined ? {} : { words }; };
     return {
         title: `Line-up ${lineUp.id}`,
         marks: [
-            ...lines.map((id): Mark => ({ about: id, as: live.has(id) ? 'live' : 'dead', ...positions(id) })),
+            ...lines.filter((id) => live.has(id) || dead.includes(id)).map((id): Mark => ({ about: id, as: live.has(id) ? 'live' : 'dead', ...positions(id) })),
             ...boat.consumers.filter(({ id }) => live.has(id)).map(({ id }): Mark => ({ about: id, as: 'live' })),
         ],
         notes: [
@@ -37,6 +39,7 @@ export function lineUpMarkup(of: Shown): Markup | Refused {
             ...(level.tanks.length > 0 ? [`${listed(level.tanks)} are joined with the valves so: fuel runs from the higher surface to the lower one, as far as the heights of the lines let it.`] : []),
             ...(runs.length === 0 ? [`Nothing runs in ${lineUp.id}.`] : []),
             ...(lineUp.stopped.length > 0 ? [`${listed(lineUp.stopped)} ${lineUp.stopped.length > 1 ? 'are' : 'is'} stopped in ${lineUp.id}.`] : []),
+            ...unsaid.map(({ course, port }) => `What moves in ${course} is not told: nothing says what comes and goes at ${port}.`),
             ...unsaidNotes(lineUp), ...otherwise(of, lineUp),
             ...(dead.length > 0 && runs.length > 0 ? [`Nothing moves in ${listed(dead.map((id) => nameOf(boat, id)))}.`] : []),
         ],
@@ -86,6 +89,12 @@ export function levelling(network: Network, lineUp: ResolvedLineUp): { readonly 
 
 /** The points of a consumer, those of its own circuits among them. */
 const endsOf = ({ points }: Network, consumer: Id, end: 'in' | 'out'): number[] => points.flatMap((name, i) => (name === `${consumer}:${end}` || (name.startsWith(`${consumer}.`) && name.endsWith(`-${end}`)) ? [i] : []));
+
+/** Lines at ports of what runs that are neither its inlet, its outlet nor a circuit, such as a leak-off: whether anything moves in them is not written. */
+function atOtherPorts({ boat, consumers }: Network, runs: readonly Id[]): { readonly course: Id; readonly port: string; readonly on: readonly Id[] }[] {
+    return boat.courses.flatMap(({ id, from, to }) => [from, to].flatMap(({ part, port }) =>
+        part !== undefined && port !== undefined && consumers.has(part) && runs.includes(part) && !/(^|-)(in|out)$/.test(port) ? [{ course: id, port: `${part}.${port}`, on: boat.joints.filter(({ course }) => course === id).flatMap((joint) => [joint.from, joint.to]).map((point) => point.split(':')[0]!) }] : []));
+}
 
 function consumerNotes(network: Network, lineUp: ResolvedLineUp, id: Id): string[] {
     const linedUp = running(network, lineUp.positions);
