@@ -283,3 +283,9 @@ test('a check that is turned end for end is drawn against its line, and told so'
     expect(said.filter((line) => line.includes('its arrow points against the line')).map((line) => line.split(',')[0])).toEqual(['CV2']);
     expect(inWords(boat, {}).filter(({ text }) => text.includes('its arrow points against the line')).map(({ about }) => about)).toEqual(['CV2']);
 });
+
+test('a lift pump, which the engine drives, is not explained as a pump worked by hand', async () => {
+    const { svg } = shown(await written('vessel Driven\ntank T1 { pickup P1 }\nengine E1\nsupply course Feed from T1.P1 to E1 { lift pump LP1 at 600 mm }\nline-up RUN run is normal\n'));
+    expect(svg).toContain('lift pump<');
+    expect(svg).not.toContain('worked by hand');
+});
