@@ -21,8 +21,8 @@ const LAYERS = {
     // With the library's own 7 it left a crossing on a boat with one engine.
     'elk.layered.thoroughness': '30',
     'elk.layered.spacing.nodeNodeBetweenLayers': `${GAP}`,
-    'elk.layered.spacing.edgeNodeBetweenLayers': '12',
-    'elk.layered.spacing.edgeEdgeBetweenLayers': '12',
+    'elk.layered.spacing.edgeNodeBetweenLayers': '20',
+    'elk.layered.spacing.edgeEdgeBetweenLayers': '20',
     'elk.spacing.nodeNode': '0',
     'elk.spacing.portPort': '0',
     'elk.spacing.edgeNode': '8',

@@ -11,7 +11,8 @@ import { heightOf } from '../tanks/attitude';
 import { fittingOf } from '../topology/joints';
 import { partsOnEveryWayTo } from '../topology/every-way';
 import type { LinedUp, Network, Passage, Positions } from '../topology/network';
-import { follows, partsAfter, partsBefore, running } from '../topology/paths';
+import { follows, partsAfter, partsBefore, running, tanksAfter } from '../topology/paths';
+import { returnIsBlocked } from '../topology/isolation';
 import type { Circuit, FlowLink, FlowNode } from './circuit';
 import { guessOf, guessed, type Default, type Guess } from './guess';
 
@@ -251,19 +252,26 @@ function lossesOf(part: Part, passage: Passage, state: Running, out: Out): Omit<
 function imposedBy(network: Network, { positions, demands, pumps }: Running): ReadonlyMap<Id, number> {
     const linedUp = running(network, positions);
     const found = new Map(pumps);
-    for (const [id, { drawn }] of demands) {
+    for (const [id, demand] of demands) {
         for (const part of partsOnEveryWayTo(linedUp, `${id}:in`)) {
             const model = network.parts.get(part);
+            const drawn = drawnThrough(linedUp, id, demand, part);
             if (drawn > 0 && (model?.kind === 'lift pump' || model?.kind === 'electric pump') && !pumps.has(part)) found.set(part, (found.get(part) ?? 0) + drawn);
         }
     }
     return found;
 }
 
+/** m³/s that a consumer draws through a part before it: of a return that leads into its supply behind the part, only what is burnt comes by the part. */
+function drawnThrough(linedUp: LinedUp, consumer: Id, { drawn, returned }: Demand, part: Id): number {
+    const goesRound = tanksAfter(linedUp, `${consumer}:out`).length === 0 && !returnIsBlocked(linedUp, consumer) && !partsAfter(linedUp, `${consumer}:out`).has(part);
+    return goesRound ? Math.max(0, drawn - returned) : drawn;
+}
+
 /** m³/s that is drawn through a part by what runs, or its share of that: the flow at which an element is said to take its drop. */
 function through(network: Network, { positions, demands, pumps }: Running, part: Id, isShare: boolean): number {
     const linedUp = running(network, positions);
-    const consumers = [...demands].filter(([id]) => partsBefore(linedUp, `${id}:in`).has(part)).map(([, { drawn }]) => drawn);
+    const consumers = [...demands].filter(([id]) => partsBefore(linedUp, `${id}:in`).has(part)).map(([id, demand]) => drawnThrough(linedUp, id, demand, part));
     const moved = [...pumps].filter(([id]) => (partsBefore(linedUp, `${id}:in`).has(part) || partsAfter(linedUp, `${id}:out`).has(part))).map(([, flow]) => flow);
     const flow = [...consumers, ...moved].reduce((sum, value) => sum + value, 0);
     return flow > 0 ? flow / (isShare ? 1 + besides(linedUp, part) : 1) : NEXT_TO_NOTHING.at;

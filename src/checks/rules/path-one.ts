@@ -1,6 +1,7 @@
 import type { Consumer, Id } from '../../model/boat';
 import type { Verdict } from '../../model/finding';
 import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
+import { returnIsBlocked } from '../../analysis/topology/isolation';
 import { partsAfter, partsBefore, tanksAfter, tanksBefore } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
 import { type Check, type View } from '../check';
@@ -8,7 +9,7 @@ import { positionMissing } from '../../analysis/missing';
 
 export const pathOne: Check = {
     code: 'PATH-ONE', severity: 'critical',
-    statement: 'In each line-up for running, every consumer that runs in it draws from exactly one tank and, if it has a return, returns to exactly one. Tanks joined by an open line count as one; legs that rejoin count as one path.',
+    statement: 'In each line-up for running, every consumer that runs in it draws from exactly one tank and, if it has a return, returns to exactly one, or to its own supply. Tanks joined by an open line count as one; legs that rejoin count as one path.',
     prevents: 'Starvation, air drawn from an empty tank, one tank filled from another.',
     facts: 'the network; the position of every valve in every line-up for running',
     source: 'logic of the network',
@@ -44,7 +45,8 @@ function judge(view: View, consumer: Consumer, lineUp: ResolvedLineUp): Verdict 
     }
     const hasReturn = view.boat.joints.some((joint) => joint.from === `${id}:out`);
     const back = oneOf(groups, tanksAfter(linedUp, `${id}:out`));
-    if (hasReturn && back.length !== 1) {
+    // Back into its own supply is a way too: the liquid is drawn again, and no seal bursts.
+    if (hasReturn && back.length !== 1 && (back.length > 1 || returnIsBlocked(linedUp, id))) {
         return {
             outcome: 'fail', about: id, message: `In line-up ${lineUp.id} ${id} returns to ${back.length === 0 ? 'no tank' : `${listed(back)} at once`}.`,
             reason: back.length === 0 ? 'A blocked return bursts seals.' : 'Nobody can say which tank fills.', advice: `Set the return valves so that ${id} returns to ${supply[0]} in line-up ${lineUp.id}.`,

@@ -47,8 +47,8 @@ export function underline(lined: (attributes: string) => string, marks: readonly
 /** Whether a line that has these marks takes a box around it: `shapes` draws nothing else about a line. */
 export const isClouded = (marks: readonly Mark[]): boolean => has(marks, 'changed', 'added', 'removed');
 
-/** What rings, clouds or crosses the box, without words. */
-export function shapes(box: Box, marks: readonly Mark[]): string {
+/** What rings, clouds or crosses the box, without words. Which opening of a part stands open is said in words; a bleed point's own sign stands over it. */
+export function shapes(box: Box, marks: readonly Mark[], open: 'corner' | 'top' = 'corner'): string {
     const round = grown(box);
     const { x, y, width, height } = round;
     const [right, bottom] = [x + width, y + height];
@@ -57,7 +57,7 @@ export function shapes(box: Box, marks: readonly Mark[]): string {
         has(marks, 'changed', 'added', 'removed') ? cloud(round) : '',
         has(marks, 'removed') ? `<path ${inked('thin')} d="M${n(x)} ${n(y)}L${n(right)} ${n(bottom)}M${n(x)} ${n(bottom)}L${n(right)} ${n(y)}"/>` : '',
         has(marks, 'turned') ? turnedArrow(x, y) : '',
-        has(marks, 'open') ? `<path ${inked('line')} d="M${n(x + width / 2 - 2)} ${n(y + 2)}L${n(x + width / 2 - 7)} ${n(y - 5)}M${n(x + width / 2 + 2)} ${n(y + 2)}L${n(x + width / 2 + 7)} ${n(y - 5)}"/>` : '',
+has(marks, 'open') ? `<path ${inked('line')} d="${open === 'top' ? `M${n(x + width / 2 - 2)} ${n(y + 2)}l-5 -7M${n(x + width / 2 + 2)} ${n(y + 2)}l5 -7` : `M${n(right - 3)} ${n(y - 1)}l2 -8M${n(right + 1)} ${n(y + 3)}l8 -2`}"/>` : '',
     ].join('');
 }
 

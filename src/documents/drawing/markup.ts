@@ -10,6 +10,8 @@ export interface Markup {
     readonly title: string;
     /** The valves as they stand in it, where they differ from the line-up that is drawn. */
     readonly positions?: Positions;
+    /** Its figures hold for tanks filled so far and for her leaning so, and for nothing else: an elevation draws her so. */
+    readonly reckoned?: { readonly level: number | undefined; readonly heel: number };
     readonly marks: readonly Mark[];
     /** Sentences below the drawing, in the order in which they are read: what cannot be told is among them. */
     readonly notes: readonly string[];

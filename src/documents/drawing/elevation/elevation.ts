@@ -31,7 +31,15 @@ const TALLEST = 480;
 /** Millimetres on the boat for one on the sheet, which has 96 units to the inch. */
 const SCALES = [1, 1.5, 2, 2.5, 3, 4, 5, 6, 7.5] as const;
 
-export function drawElevation(boat: Boat, sheet: Sheet): Picture {
+/** As figures that are shown over her were reckoned, where they hold for one level and lean alone. */
+function asReckoned({ markup, ...sheet }: Sheet): Sheet {
+    if (!markup) return sheet;
+    const { reckoned } = markup;
+    return { ...sheet, markup, ...(reckoned && { heel: reckoned.heel, ...(reckoned.level !== undefined && { level: reckoned.level }) }) };
+}
+
+export function drawElevation(boat: Boat, asked: Sheet): Picture {
+    const sheet = asReckoned(asked);
     const state = stateOf(boat, sheet);
     const views = viewsOf(state, sheet);
     const runs = runsOf(boat);
@@ -161,7 +169,7 @@ function remarksOf({ boat, levelSaid, lineUp }: State, { lineUp: asked, heel, ma
         'Each strip is read from left to right, in the order of flow. Heights are to scale; lengths are not, nor where along a pipe its crest and its lowest point lie.',
         ...(strips.some(({ service }) => service === 'return') ? ['A return is drawn from the height of the inlet of its consumer, since no other is stated.'] : []),
         ...(views.some(({ attitude }) => attitude.heel !== 0) && boat.vessel.waterline?.up ? ['Leaning, she is taken to turn about her centreline at the waterline; a tank is drawn from its lowest to its highest corner.'] : []),
-        `Under a part stands what comes when it is opened as she is drawn, at worst, whether checks hold or are worn: floods, falls back, even, holds (nothing moves), shut off (no tank reaches it), or can't tell.`,
+        `Under a part stands what comes when it is opened as she is drawn, at worst, whether checks hold or are worn: floods, falls back, even, holds (nothing moves), shut off (no tank reaches it), the sea (the sea reaches it), or can't tell.`,
         DEFERRAL,
     ];
 }

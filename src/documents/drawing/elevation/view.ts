@@ -103,7 +103,18 @@ function wordOf({ condition, state: { boat, network, positions } }: View, openin
     const found = (['tight', 'leaky'] as const).map((checks) => open(plumbing(network, positions, checks), opening, condition));
     const word = BY_WEIGHT.find((one) => found.some(({ outcome }) => WORDS[outcome] === one))!;
     const from = new Set(found.flatMap(({ tanks }) => tanks.filter(({ outcome }) => outcome === 'floods').map(({ tank }) => tank)));
+    // The sea is no tank, and nothing here reckons with it; that it comes has to be said.
+    if (word !== 'floods' && seaReaches(network, positions, opening)) return 'the sea';
     return word === 'floods' && boat.tanks.length > 1 ? `floods from ${listed([...from])}` : word;
+}
+
+/** Whether the sea stands open to an opening, with the valves as they are drawn. */
+function seaReaches(network: State['network'], positions: State['positions'], { part }: Opening): boolean {
+    const seas = network.points.flatMap((name, i) => (name.endsWith(':sea') ? [i] : []));
+    if (seas.length === 0) return false;
+    const linedUp = lineUpNetwork(network, positions);
+    const met = reach(linedUp, eitherWay(linedUp), seas);
+    return (network.through.get(part) ?? []).some((i) => met.has(network.passages[i]!.from) || met.has(network.passages[i]!.to));
 }
 
 /** In one word where all openings of a part agree, else one for each. */

@@ -1,7 +1,6 @@
 /** A bleed sequence: its bleed points in their order, what is worked at each, and the valves that are turned. */
 import type { Id } from '../../../model/boat';
 import { lineUpsOf } from '../../../analysis/topology/line-ups';
-import { DEFERRAL } from '../../../procedures/cautions';
 import { planBleed, type BleedPlan } from '../../../procedures/bleed';
 import { titleOf } from '../../bleed/sheet';
 import { beforeFirst, driverWords, leftSentences, stepSentence } from '../../bleed/words';
@@ -23,7 +22,7 @@ export function bleedMarkup({ boat }: Shown, request: BleedShow): Markup | Refus
         title: titleOf(plan), ...(positions && { positions }), marks: [...pointMarks(plan), ...valveMarks(plan), ...pumpMarks(plan), ...openedMarks(plan)],
         notes: [
             ...leftSentences(plan), `Starts in line-up ${plan.starts}, as the valves are drawn, and ends in ${plan.ends}.`, beforeFirst(plan),
-            ...plan.steps.flatMap(({ step, cautions }, i) => [...cautions.map(({ signal, text }) => `${signal}: ${text}`), `${i + 1}. ${stepSentence(boat, step, plan.fluid)}`]), DEFERRAL,
+            ...plan.steps.flatMap(({ step, cautions }, i) => [...cautions.map(({ signal, text }) => `${signal}: ${text}`), `${i + 1}. ${stepSentence(boat, step, plan.fluid)}`]),
         ],
     };
 }

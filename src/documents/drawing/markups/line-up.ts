@@ -4,7 +4,7 @@ import { barredFor, runsIn } from '../../../analysis/time/burners';
 import { movers } from '../../../analysis/time/overflow';
 import { returnIsBlocked } from '../../../analysis/topology/isolation';
 import { lineUpsOf, normalLineUp, type ResolvedLineUp } from '../../../analysis/topology/line-ups';
-import { networkOf, type Network } from '../../../analysis/topology/network';
+import { lineUpNetwork, networkOf, type Network } from '../../../analysis/topology/network';
 import { passagesOf, running, tanksAfter, tanksBefore } from '../../../analysis/topology/paths';
 import { routes } from '../../../analysis/topology/routes';
 import { nameOf } from '../../../checks/check';
@@ -20,7 +20,9 @@ export function lineUpMarkup(of: Shown): Markup | Refused {
     if ('refused' in state) return state;
     const { lineUp } = state;
     const network = networkOf(boat);
-    const { runs, live } = liveIn(network, lineUp);
+    const { runs, live: moved } = liveIn(network, lineUp);
+    const level = levelling(network, lineUp);
+    const live = new Set([...moved, ...level.through]);
     const lines = onLines(boat);
     const dead = lines.filter((id) => !live.has(id));
     const positions = (id: Id): Pick<Mark, 'words'> => { const words = lineUp.positions.get(id) ?? (lineUp.unplaced.includes(id) ? '?' : undefined); return words === undefined ? {} : { words }; };
@@ -32,6 +34,7 @@ export function lineUpMarkup(of: Shown): Markup | Refused {
         ],
         notes: [
             ...runs.flatMap((id) => (network.consumers.has(id) ? consumerNotes(network, lineUp, id) : pumpNotes(network, lineUp, id))),
+            ...(level.tanks.length > 0 ? [`${listed(level.tanks)} are joined with the valves so: fuel runs from the higher surface to the lower one, as far as the heights of the lines let it.`] : []),
             ...(runs.length === 0 ? [`Nothing runs in ${lineUp.id}.`] : []),
             ...(lineUp.stopped.length > 0 ? [`${listed(lineUp.stopped)} ${lineUp.stopped.length > 1 ? 'are' : 'is'} stopped in ${lineUp.id}.`] : []),
             ...unsaidNotes(lineUp), ...otherwise(of, lineUp),
@@ -56,14 +59,29 @@ export function liveIn(network: Network, lineUp: ResolvedLineUp): { readonly run
         const own = network.through.get(id) ?? [];
         const barred = new Set([...own, ...still]);
         const [ins, outs] = moves ? [own.map((i) => network.passages[i]!.from), own.map((i) => network.passages[i]!.to)] : [endsOf(network, id, 'in'), endsOf(network, id, 'out')];
-        const supply = routes(linedUp, network.tankPoints, ins, barred);
+        const supply = routes(linedUp, [...network.tankPoints, ...outside(network, 'sea')], ins, barred);
         const circuits = routes(linedUp, outs, ins, barred);
         if (supply.size + circuits.size === 0) continue;
-        const on = [...supply, ...circuits, ...routes(linedUp, outs, network.tankPoints, barred)];
+        const on = [...supply, ...circuits, ...routes(linedUp, outs, [...network.tankPoints, ...outside(network, 'sea')], barred)];
         live.add(id);
         for (const part of [...on.flatMap((i) => network.passages[i]!.part ?? []), ...teesAt(network.boat, on)]) live.add(part);
     }
     return { runs, live };
+}
+
+/** Open ends of courses. */
+const outside = ({ points }: Network, what: 'sea'): number[] => points.flatMap((name, i) => (name.endsWith(`:${what}`) ? [i] : []));
+
+/** What fuel runs through by itself from one tank to another, with the valves so: no pump and no consumer on the way. */
+export function levelling(network: Network, lineUp: ResolvedLineUp): { readonly tanks: readonly Id[]; readonly through: ReadonlySet<Id> } {
+    const linedUp = lineUpNetwork(network, lineUp.positions);
+    const barred = new Set(network.passages.flatMap(({ kind }, i) => (kind === 'pump' || kind === 'consumer' ? [i] : [])));
+    const found = network.boat.tanks.map(({ id }) => ({ id, at: network.tanks.get(id)! })).flatMap((one, i, all) => all.slice(i + 1).flatMap((other) => {
+        const on = [...routes(linedUp, [one.at], [other.at], barred), ...routes(linedUp, [other.at], [one.at], barred)];
+        return on.length === 0 ? [] : [{ tanks: [one.id, other.id], on }];
+    }));
+    const on = [...new Set(found.flatMap((pair) => pair.on))];
+    return { tanks: [...new Set(found.flatMap((pair) => pair.tanks))], through: new Set([...on.flatMap((i) => network.passages[i]!.part ?? []), ...teesAt(network.boat, on)]) };
 }
 
 /** The points of a consumer, those of its own circuits among them. */
@@ -72,7 +90,7 @@ const endsOf = ({ points }: Network, consumer: Id, end: 'in' | 'out'): number[] 
 function consumerNotes(network: Network, lineUp: ResolvedLineUp, id: Id): string[] {
     const linedUp = running(network, lineUp.positions);
     const [from, to] = [tanksBefore(linedUp, `${id}:in`), tanksAfter(linedUp, `${id}:out`)];
-    if (from.length === 0) return [`No tank feeds ${id} in ${lineUp.id}.`];
+    if (from.length === 0) return network.boat.courses.some((course) => course.from.outside === 'sea' && course.to.part === id) ? [`${id} is fed from the sea.`] : [`No tank feeds ${id} in ${lineUp.id}.`];
     if (!network.boat.joints.some((joint) => joint.from === `${id}:out` || joint.to === `${id}:out`)) return [`${id} draws from ${listed(from)}; no return of it is written.`];
     if (returnIsBlocked(linedUp, id)) return [`WARNING: the return of ${id} is shut in ${lineUp.id}. Open it before ${id} runs.`];
     return [`${id} draws from ${listed(from)} and returns to ${to.length === 0 ? 'its own supply' : listed(to)}.`];

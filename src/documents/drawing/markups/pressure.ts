@@ -40,6 +40,7 @@ export function pressureMarkup(of: Shown, speed: Asked['speed']): Markup | Refus
     const taking = new Set(ids.filter((id) => speed !== 'stopped' || network.parts.get(id)?.kind !== 'filter'));
     return {
         title: `${speed === 'stopped' ? 'Pressures at rest' : `Pressures ${speedWords(speed)}`}, ${lineUp.id}`,
+        reckoned: { level: state.levelSaid ? of.level : boat.vessel.envelope.level?.low, heel: asked.attitude.heel },
         marks: told.flatMap(({ id, at }) => marksFor(network, steady, id, at)),
         notes: [
             ...reckoned.flatMap(({ id }) => consumerSentences(boat, network, id, asked, steady, undefined)),

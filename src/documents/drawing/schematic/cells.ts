@@ -25,6 +25,8 @@ export function figuresOf(part: Part): string[] {
     if (part.kind === 'check' && part.cracks) lines.push(`${figure(fromSI(part.cracks.si, 'kPa'))} kPa`);
     if (part.passes) lines.push(`${figure(fromSI(part.passes.si, 'um'))} \u00b5m`);
     if (part.bore) lines.push(millimetres(part.bore.si));
+    // What the hand finds on it.
+    if (part.label !== undefined) lines.push(`"${part.label}"`);
     return lines;
 }
 

@@ -1,5 +1,6 @@
 /** A schematic as SVG: blocks that were placed, filled with signs, tags and figures, and the lines between them. */
-import type { Id } from '../../../model/boat';
+import type { Boat, Id } from '../../../model/boat';
+import { capital, listed } from '../../../model/words';
 import { lineUpsOf, normalLineUp } from '../../../analysis/topology/line-ups';
 import { escapeXml } from '../../procedures/safe';
 import { legend } from '../legend';
@@ -26,7 +27,7 @@ export function drawSchematic(schematic: Schematic, laid: Laid, sheet: Sheet): s
     const lineUp = lineUps.find(({ id }) => id === sheet.lineUp) ?? normalLineUp(boat, lineUps);
     const marks = new Map<Id, Mark[]>();
     for (const mark of sheet.markup?.marks ?? []) { const known = marks.get(mark.about); if (known) known.push(mark); else marks.set(mark.about, [mark]); }
-    const drawing: Drawing = { boat, positions: sheet.markup?.positions ?? lineUp?.positions ?? new Map(), marks: new Map([...marks].map(([id, own]) => [id, gathered(own)])), services: new Set(), signs: new Map() };
+    const drawing: Drawing = { boat, positions: sheet.markup?.positions ?? lineUp?.positions ?? new Map(), marks: new Map([...marks].map(([id, own]) => [id, gathered(own)])), services: new Set(), signs: new Map(), cut: [] };
 
     const [left, top] = [MARGIN, MARGIN + 26];
     const { under, lines, things } = { under: [] as string[], lines: [] as string[], things: [] as string[] };
@@ -42,11 +43,11 @@ export function drawSchematic(schematic: Schematic, laid: Laid, sheet: Sheet): s
 
     const foot = top + laid.height + 24;
     const block = titleBlock([
-        { name: 'Boat', value: boat.title ?? boat.name }, { name: 'Sheet', value: 'Schematic' }, { name: 'Showing', value: sheet.markup?.title ?? 'the boat as written' }, { name: 'Line-up', value: lineUp?.id ?? '' },
+        { name: 'Boat', value: boat.title ?? boat.name }, { name: 'Sheet', value: 'Schematic' }, { name: 'Showing', value: sheet.markup?.title ?? 'the boat as written' }, { name: 'Line-up', value: `${lineUp?.id ?? 'none'}${[...drawing.positions].some(([valve, position]) => lineUp?.positions.get(valve) !== position) ? ', with valves turned' : ''}` },
         { name: 'Heights from', value: boat.vessel.datum ?? '' }, { name: 'Revision', value: sheet.revision ?? '' }, { name: 'Date', value: sheet.date ?? '' },
     ]);
     const width = Math.max(laid.width + 2 * MARGIN, 640, block.width + 2 * MARGIN);
-    const notes = [...(sheet.markup?.notes ?? []), ...boundaryNote(schematic), DEFERRAL].flatMap((note) => wrapTo(note, width - 2 * MARGIN));
+    const notes = [...(sheet.markup?.notes ?? []), ...drawing.cut, ...boundaryNote(schematic), ...mediumNote(boat), DEFERRAL].flatMap((note) => wrapTo(note, width - 2 * MARGIN));
     const key = legend(entries(drawing), Math.max(200, width - 3 * MARGIN - block.width));
     const noted = notes.map((line, i) => words(line, { x: MARGIN, y: foot + 10 + i * 15 })).join('\n');
     const below = foot + notes.length * 15 + (notes.length > 0 ? 20 : 0);
@@ -73,6 +74,8 @@ function drawLink(drawing: Drawing, schematic: Schematic, id: string, line: read
     const run = schematic.links.get(id)!;
     drawing.services.add(run.service);
     const end = run.right ? run.to : run.from;
+    // Where it comes back to a tank it points into it.
+    if (run.turns && !id.endsWith(' first')) return `<g data-course="${escapeXml(run.course)}"><path ${lineStyle(run.service, linkWeight(drawing, schematic, id))} d="${d(line)}"/>${arrowAt([line[0]![0] + 3, line[0]![1]], false)}</g>`;
     const head = run.cells.length === 0 && schematic.at.get(end ?? '')?.kind !== 'tee' ? arrowAt(run.right ? line.at(-1)! : line[0]!, run.right) : '';
     return `<g data-course="${escapeXml(run.course)}"><path ${lineStyle(run.service, linkWeight(drawing, schematic, id))} d="${d(line)}"/>${head}</g>`;
 }
@@ -81,4 +84,11 @@ function drawLink(drawing: Drawing, schematic: Schematic, id: string, line: read
 function boundaryNote({ blocks }: Schematic): string[] {
     const crossed = [...blocks.values()].some((block) => 'run' in block && (block.after !== undefined || block.cells.some(({ before }) => before !== undefined)));
     return crossed ? ['A line passes from one space into the next before the first part that is known to stand there: where exactly, was not written.'] : [];
+}
+
+/** Lines of other liquids are drawn like those of fuel; whose they are is said. */
+function mediumNote(boat: Boat): string[] {
+    const others = boat.tanks.filter(({ carries }) => carries !== undefined && carries !== 'diesel').map(({ id, carries }) => `${id} and its lines carry ${carries}`);
+    const sea = boat.courses.some(({ from }) => from.outside === 'sea') ? ['what comes from the sea is raw water'] : [];
+    return others.length + sea.length === 0 ? [] : [`${capital(listed([...others, ...sea]))}; lines are told apart by what they do, not by what is in them.`];
 }

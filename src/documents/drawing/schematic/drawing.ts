@@ -1,6 +1,7 @@
 /** What the hands that draw a schematic share: the sheet they draw, and what stands over it in words. */
 import type { Boat, Id, Service, Vent } from '../../../model/boat';
 import type { Positions } from '../../../analysis/topology/network';
+import { nameOf } from '../../../checks/check';
 import { escapeXml } from '../../procedures/safe';
 import { weightOf, type Weight } from '../line-styles';
 import { roomFor, said, shapes, underlay, type Box } from '../marks';
@@ -18,6 +19,8 @@ export interface Drawing {
     readonly services: Set<Service>;
     /** Samples of signs by their name, 40 wide. */
     readonly signs: Map<string, { readonly sample: string; readonly height?: number }>;
+    /** What marks say that had no room beside its thing, in sentences for the notes. */
+    readonly cut: string[];
 }
 
 /** A sign that is on the sheet comes into its legend. */
@@ -43,13 +46,14 @@ export function gathered(marks: readonly Mark[]): Mark[] {
 const JOINED = '\u0001';
 
 /**
- * Words of marks broken to a width, in no more lines than there is room for: what is left out stands in the notes and in the text. A look
+ * Words of marks broken to a width, in no more lines than there is room for: what is left out is told in the notes. A look
  * that rings a number stays on its line.
  */
-export function fitted(marks: readonly Mark[], width: number, lines: number): Mark[] {
+export function fitted({ boat, cut }: Drawing, marks: readonly Mark[], width: number, lines: number): Mark[] {
     const all = marks.flatMap((mark): Mark[] => mark.words === undefined || mark.as === 'number' || mark.as === 'finding' ? [mark] : wrapTo(mark.words.replace(/\([^)]*\)/g, (inner) => inner.replaceAll(' ', JOINED)), width, SMALL).map((line) => ({ ...mark, words: line.replaceAll(JOINED, ' ') })));
     const worded = all.filter(({ words: own }) => own !== undefined);
     const last = worded[lines - 1];
+    if (worded.length > lines) cut.push(`${nameOf(boat, marks[0]!.about)}: ${marks.flatMap((mark) => mark.words ?? []).join('; ')}.`);
     return worded.length <= lines ? all : all.filter((mark) => mark.words === undefined || worded.indexOf(mark) < lines).map((mark) => (mark === last && mark.as !== 'number' && mark.as !== 'finding' ? { ...mark, words: `${mark.words}…` } : mark));
 }
 
@@ -70,7 +74,7 @@ export function bleeds(drawing: Drawing, vents: readonly Vent[], middle: number,
         const line = { x: x - 5, y: y - 29 };
         const beside = numbers.length === 0 ? 0 : roomFor(numbers).width + 4;
         const drawn = thing(vent.id, 'bleed point', `${vent.tag}${vent.title === undefined ? '' : `, ${vent.title}`}: bleed point`,
-            `<g transform="translate(${n(x)} ${n(y)})">${bleedPoint()}</g>${words(vent.tag, { x: x + 8, y: y - 9, size: SMALL, also: tagged(vent.id) })}${shapes(box, marks)}${said(numbers, line)}${said(fitted(others, 96, 1), { ...line, x: line.x + beside })}`);
+            `<g transform="translate(${n(x)} ${n(y)})">${bleedPoint()}</g>${words(vent.tag, { x: x + 8, y: y - 9, size: SMALL, also: tagged(vent.id) })}${shapes(box, marks, 'top')}${said(numbers, line)}${said(fitted(drawing, others, 96, 1), { ...line, x: line.x + beside })}`);
         x += widthOf(vent.tag, SMALL) + 18;
         return drawn;
     }).join('');

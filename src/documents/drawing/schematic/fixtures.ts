@@ -4,7 +4,7 @@ import { figure } from '../../figures';
 import { escapeXml } from '../../procedures/safe';
 import { fromSI } from '../../../model/units';
 import { lineStyle } from '../line-styles';
-import { said, shapes, underlay, type Box } from '../marks';
+import { roomFor, said, shapes, underlay, type Box } from '../marks';
 import type { Laid } from '../plan';
 import { SIZE, inked, n, thing, widthOf, words, type Point } from '../svg';
 import { ABOVE, SMALL } from './cells';
@@ -38,13 +38,14 @@ function drawTank(drawing: Drawing, { tank, outlets }: Fixture, box: Box, laid: 
     const shape = `<rect ${inked('outline', 1.6)} x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>`;
     explain(drawing, 'tank', `<rect ${inked('outline', 1.6)} x="6" y="-9" width="28" height="18"/>`);
     const named = names.map((name, i) => words(name, { x: box.x + box.width / 2, y: box.y + 22 + i * 13, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
-    const drawn = thing(id, 'tank', `${id}${title === undefined ? '' : `, ${title}`}: tank`, shape + named + shapes(inner, marks) + said(fitted(marks, box.width - 16, 3), { x: box.x + 8, y: inner.y - 8 }));
+    const drawn = thing(id, 'tank', `${id}${title === undefined ? '' : `, ${title}`}: tank`, shape + named + shapes(inner, marks) + said(fitted(drawing, marks, box.width - 16, 3), { x: box.x + 8, y: inner.y - 8 }));
     const fitted_ = outlets.map(({ point, side }) => {
         const fitting = fittings.find((other) => other.id === point)!;
         const at = laid.ports.get(point)!;
         const inward = side === 'east' ? -1 : 1;
         const edge = side === 'east' ? box.x + box.width : box.x;
         const own = marksOf(drawing, point);
+        const beside = fitted(drawing, own, 120, 1);
         const spot: Box = { x: Math.min(edge, edge + inward * 14), y: at.y - 5, width: 14, height: 20 };
         under.push(underlay(spot, own));
         if (fitting.kind === 'pickup' || fitting.kind === 'drop') explain(drawing, 'pipe that reaches into its tank', `<path ${inked('line')} d="M34 -8H20V8"/>`);
@@ -54,7 +55,7 @@ function drawTank(drawing: Drawing, { tank, outlets }: Fixture, box: Box, laid: 
         const tag = point.startsWith(`${id}.`) ? point.slice(id.length + 1) : point;
         const label = words(tag, { x: edge + inward * 20, y: at.y + 4, size: SMALL, anchor: side === 'east' ? 'end' : 'start', bold: true, also: tagged(point) });
         const mouth = reaches && fitting.mouth?.up ? words(`mouth ${figure(fromSI(fitting.mouth.up.si, 'mm'))} mm`, { x: edge + inward * 20, y: at.y + 16, size: 9, anchor: side === 'east' ? 'end' : 'start' }) : '';
-        return thing(point, fitting.kind, `${point}: ${fitting.kind} of ${id}`, pipe + label + mouth + shapes(spot, own) + said(fitted(own, 120, 1), { x: side === 'east' ? edge - 126 : edge + 6, y: at.y - 9 }));
+        return thing(point, fitting.kind, `${point}: ${fitting.kind} of ${id}`, pipe + label + mouth + shapes(spot, own) + said(beside, { x: side === 'east' ? edge - 20 - roomFor(beside).width : edge + 22, y: at.y - 9 }));
     });
     return drawn + fitted_.join('');
 }
@@ -64,6 +65,7 @@ function drawConsumer(drawing: Drawing, { consumer, outlets }: Fixture, box: Box
     const inner: Box = { x: box.x, y: box.y + 30, width: box.width, height: box.height - 36 };
     const marks = marksOf(drawing, id);
     under.push(underlay(inner, marks));
+    explain(drawing, 'engine or what else uses what comes', `<rect ${inked('outline', 1.6)} x="6" y="-9" width="28" height="18"/><path ${inked('line')} d="M0 -4H6M0 4H6"/>`);
     const names = [...namesOf(id, title), ...(title?.includes(kind) ? [] : [kind])];
     const middle = outlets.length === 0 ? inner.y + inner.height / 2 : laid.ports.get(outlets[0]!.point)!.y;
     const named = names.map((name, i) => words(name, { x: box.x + box.width / 2 + 10, y: middle + 4 + (i - (names.length - 1) / 2) * 14, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
@@ -71,7 +73,7 @@ function drawConsumer(drawing: Drawing, { consumer, outlets }: Fixture, box: Box
         const name = point.slice(id.length + 1);
         return [`<path ${inked('line')} d="M${n(box.x)} ${n(laid.ports.get(point)!.y)}h6"/>`, name === 'in' || name === 'out' ? '' : words(name, { x: box.x + 9, y: laid.ports.get(point)!.y + 16, size: 9 })];
     }).join('');
-    const drawn = thing(id, kind, `${id}${title === undefined ? '' : `, ${title}`}: ${kind}`, `<rect ${inked('outline', 1.6)} x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>${named}${ports}${shapes(inner, marks)}${said(fitted(marks, box.width - 20, 3), { x: box.x + 12, y: inner.y + inner.height - 6 })}`);
+    const drawn = thing(id, kind, `${id}${title === undefined ? '' : `, ${title}`}: ${kind}`, `<rect ${inked('outline', 1.6)} x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>${named}${ports}${shapes(inner, marks)}${said(fitted(drawing, marks, box.width - 20, 3), { x: box.x + 12, y: inner.y + inner.height - 6 })}`);
     return drawn + bleeds(drawing, vents, box.x + Math.max(12, (box.width - ventsWidth(vents)) / 2), inner.y, under);
 }
 
@@ -87,7 +89,7 @@ function drawTee(drawing: Drawing, { part, id, outlets: [outlet] }: Fixture, { x
     // The library leaves room for it between what comes from the left and what leads on to the right.
     const across = `<path ${lineStyle(outlet?.service ?? 'supply', weight(drawing, part?.id ?? id))} d="M${n(x)} ${n(y + height / 2)}H${n(x + width)}"/>`;
     const drawn = across + places.map(([px, py]) => `<circle ${inked('solid')} cx="${n(px)}" cy="${n(py)}" r="3"/>`).join('');
-    return thing(part?.id ?? id, 'tee', part ? `${part.name}: tee` : `lines joined at ${id}`, `${drawn}${tag}${shapes(box, marks)}${said(fitted(marks, 60, 2), { x: cx + 4, y: cy - (part?.tag === undefined ? 8 : 21) })}`);
+    return thing(part?.id ?? id, 'tee', part ? `${part.name}: tee` : `lines joined at ${id}`, `${drawn}${tag}${shapes(box, marks)}${said(fitted(drawing, marks, 60, 2), { x: cx + 4, y: cy - (part?.tag === undefined ? 8 : 21) })}`);
 }
 
 /** Whether anything passes a port in the position of its valve. */
@@ -104,7 +106,8 @@ function drawValve(drawing: Drawing, { part: given, outlets, further }: Fixture,
     const ys = outlets.map(({ point }) => laid.ports.get(point)!.y);
     const lone = (['west', 'east'] as const).map((side) => outlets.filter((outlet) => outlet.side === side)).find((own) => own.length === 1);
     const cy = lone ? laid.ports.get(lone[0]!.point)!.y : ys.length === 0 ? box.y + ABOVE : (Math.min(...ys) + Math.max(...ys)) / 2;
-    const marks = marksOf(drawing, part.id);
+    // Its position is printed anyway.
+    const marks = marksOf(drawing, part.id).map(({ words: own, ...mark }) => (own === undefined || own === position ? mark : { ...mark, words: own }));
     const spot: Box = { x: cx - 14, y: cy - 14, width: 28, height: 28 };
     if (!further) under.push(underlay(spot, marks));
     const taken = new Set<string>();
@@ -123,12 +126,12 @@ function drawValve(drawing: Drawing, { part: given, outlets, further }: Fixture,
         return `<path ${style} d="${d(line)}"/><g transform="translate(${n(cx)} ${n(cy)})">${way(dir, shut)}</g>${name}`;
     }).join('');
     explain(drawing, 'valve with several ways; the black ones are shut', `<g transform="translate(20 -6)">${way([-1, 0], false)}${way([1, 0], false)}${way([0, 1], true)}</g>`, 28);
-    const names = further ? [] : [part.tag ?? '', position === undefined ? 'not placed' : position];
+    const names = further ? [] : [part.tag ?? '', position === undefined ? 'not placed' : position, ...(part.gangedWith === undefined ? [] : [`with ${part.gangedWith}`]), ...(part.label === undefined ? [] : [`"${part.label}"`])];
     const named = names.map((name, i) => words(name, { x: cx + 18, y: cy + 24 + i * 12, size: i === 0 ? SIZE : SMALL, bold: i === 0, ...(i === 0 && part.tag !== undefined && { also: tagged(part.id) }) })).join('');
     // A valve in two pieces is one thing: its second piece says so, and is found by it.
     const says = `${part.name}${part.title === undefined ? '' : `, ${part.title}`}: ${part.kind}${position === undefined ? '' : `, in position ${position}`}`;
     if (further) return `<g data-of="${escapeXml(part.id)}" data-kind="${part.kind}"><title>${escapeXml(says)}</title>${body}${words(`with ${part.tag ?? 'it'}`, { x: cx + 18, y: cy + 24, size: 9 })}</g>\n`;
-    return thing(part.id, part.kind, says, body + named + shapes(spot, marks) + said(fitted(marks, 90, 2), { x: cx + 18, y: cy - 10 }));
+    return thing(part.id, part.kind, says, body + named + shapes(spot, marks) + said(fitted(drawing, marks, 90, 2), { x: cx + 18, y: cy - 10 }));
 }
 
 function drawEnd(drawing: Drawing, { id }: Fixture, box: Box): string {

@@ -3,6 +3,7 @@ import type { Id, Service } from '../../../model/boat';
 import { escapeXml } from '../../procedures/safe';
 import { lineStyle } from '../line-styles';
 import { OFF, roomFor, said, shapes, underlay, type Box } from '../marks';
+import type { Mark } from '../markup';
 import { inked, n, thing, widthOf, words, type Point } from '../svg';
 import { ABOVE, BELOW, BOUNDARY, SMALL, figuresOf, isPipe, type Boundary } from './cells';
 import { arrowAt, bleeds, explain, fitted, marksOf, tagged, weight, type Drawing } from './drawing';
@@ -71,7 +72,7 @@ function drawCell(drawing: Drawing, service: Service, { part, right, width }: Pl
         if (part.kind === 'hose') explain(drawing, 'hose; a pipe without waves is rigid', `<path ${inked('line')} d="M2 0q3 -6 6 0t6 0t6 0t6 0t6 0t6 0"/>`);
         const box: Box = { x: middle - 20, y: y - 7, width: 40, height: 14 };
         under.push(underlay(box, marks));
-        things.push(thing(part.id, part.kind, says, `<path ${style} d="${wave}"/>${arrowAt([middle + (right ? 38 : -38), y], right)}${labels(part.tag, part.id, figuresOf(part), middle, y + 20)}${shapes(box, marks)}${said(fitted(marks, width, 3), { x: middle - width / 2 + 4, y: y - 9 })}`));
+        things.push(thing(part.id, part.kind, says, `<path ${style} d="${wave}"/>${arrowAt([middle + (right ? 38 : -38), y], right)}${labels(part.tag, part.id, figuresOf(part), middle, y + 20)}${shapes(box, marks)}${saidOver(fitted(drawing, marks, width - 4, 3), middle, y - 9)}`));
         return;
     }
     const sign = signOf(part, shut);
@@ -89,9 +90,9 @@ function drawCell(drawing: Drawing, service: Service, { part, right, width }: Pl
     // Above its bleed points and what is said of them.
     const told = part.vents.some((vent) => roomFor(marksOf(drawing, vent.id)).height > 0);
     const bled = part.vents.length === 0 ? 0 : told ? 38 : 15;
-    const own = fitted(marks, width - 8, told ? 1 : bled > 0 ? 2 : 3);
+    const own = fitted(drawing, marks, width - 8, told ? 1 : bled > 0 ? 2 : 4);
     const top = y - Math.max(TALL, sign.above) - OFF - 2 - bled - (marks.some(({ as }) => as === 'turned' || as === 'open') ? 9 : 0);
-    things.push(thing(part.id, part.kind, says, `<g transform="translate(${n(middle)} ${n(y)})">${body}</g>${drained}${labels(part.tag, part.id, figuresOf(part), middle, foot)}${shapes(box, marks)}${said(own, { x: middle - width / 2 + 4, y: top })}`));
+    things.push(thing(part.id, part.kind, says, `<g transform="translate(${n(middle)} ${n(y)})">${body}</g>${drained}${labels(part.tag, part.id, figuresOf(part), middle, foot)}${shapes(box, marks)}${saidOver(own, middle, top)}`));
     things.push(bleeds(drawing, part.vents, middle, y - sign.above, under));
 }
 
@@ -101,6 +102,9 @@ function turned(body: string, right: boolean): string {
     const texts = [...body.matchAll(/<text[\s\S]*?<\/text>/g)].map(([text]) => text);
     return `<g transform="scale(-1 1)">${texts.reduce((rest, text) => rest.replace(text, ''), body)}</g>${texts.join('')}`;
 }
+
+/** The words of marks in the middle over a part. */
+const saidOver = (marks: readonly Mark[], middle: number, y: number): string => said(marks, { x: middle - roomFor(marks).width / 2, y });
 
 function labels(tag: string | undefined, id: Id, figures: readonly string[], x: number, y: number): string {
     const first = tag === undefined ? [] : [words(tag, { x, y, anchor: 'middle', bold: true, also: tagged(id) })];
