@@ -5,7 +5,7 @@ import { drawingData } from '../../documents/drawing/data';
 import { drawElevation } from '../../documents/drawing/elevation/elevation';
 import { markupFor, type Show, type Shown } from '../../documents/drawing/markups/markup';
 import { noLineUp } from '../../documents/drawing/markups/state';
-import { PLACES_FILE } from '../../documents/drawing/places';
+import { PLACES_FILE, elsewhereTold } from '../../documents/drawing/places';
 import { saidText } from '../../documents/drawing/said';
 import type { Picture, Sheet } from '../../documents/drawing/sheet';
 import { wrap } from '../../documents/figures';
@@ -72,6 +72,7 @@ export function addDraw(program: Command): void {
                     if (each === 'elevation') { found.push({ kind: each, picture: drawElevation(boat, sheet) }); continue; }
                     const out = await laidOut(boat, layouter, places);
                     if (out.strangers.length > 0) tell(`${PLACES_FILE}: ${listed(out.strangers)} ${out.strangers.length === 1 ? 'is' : 'are'} not on the schematic. Take ${out.strangers.length === 1 ? 'that line' : 'those lines'} out, or write the name as it is now.\n`);
+                    for (const sentence of elsewhereTold(out.elsewhere)) tell(`${sentence}\n`);
                     found.push({ kind: each, picture: pictureOf(out, sheet) });
                 }
                 return found;
