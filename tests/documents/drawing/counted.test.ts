@@ -18,14 +18,16 @@ describe.each(BOATS)('$name', ({ texts }) => {
     let laid: LaidOut;
     let root: Element;
     let walked: Walked;
+    const sheets = new Map<Id | undefined, Element>();
+    const sheet = (lineUp?: Id): Element => { const known = sheets.get(lineUp) ?? readXml(pictureOf(laid, lineUp === undefined ? {} : { lineUp }).svg); sheets.set(lineUp, known); return known; };
     beforeAll(async () => {
         ({ boat, laid } = await drawn(texts));
-        root = readXml(pictureOf(laid, {}).svg);
+        root = sheet();
         walked = walk(root);
     });
 
     test('every file is well-formed, with nothing in it that is no figure, and with tenths at the finest', () => {
-        for (const svg of [...lineUps(boat).map((lineUp) => pictureOf(laid, { lineUp }).svg), drawElevation(boat, {}).svg]) expect(faultsOf(readXml(svg))).toEqual([]);
+        for (const one of [...lineUps(boat).map(sheet), readXml(drawElevation(boat, {}).svg)]) expect(faultsOf(one)).toEqual([]);
     });
 
     test('every thing is one group, and nothing else is', () => {
@@ -82,9 +84,8 @@ describe.each(BOATS)('$name', ({ texts }) => {
 
     test('valves are black where they are shut, in every line-up', () => {
         for (const lineUp of lineUps(boat)) {
-            const sheet = readXml(pictureOf(laid, { lineUp }).svg);
             const found = new Map<string, string>();
-            for (const group of elements(sheet)) {
+            for (const group of elements(sheet(lineUp))) {
                 const part = partOf(boat, idOf(group) ?? '');
                 if (!group.attributes.has('data-id') && !group.attributes.has('data-of')) continue;
                 if (part?.kind === 'shutoff') found.set(part.id, [...new Set(shapesOf(signIn(group)!).filter(({ element }) => element.name === 'polygon').map(({ filled }) => (filled ? 'shut' : 'open')))].join());
