@@ -64,23 +64,7 @@ export function addDraw(program: Command): void {
                 process.exitCode = EXIT.refused;
                 return;
             }
-<<<<<<< HEAD
             const pictures = await picturesOf(path, boat, kind === undefined ? KINDS : [kind], sheet);
-=======
-            const kinds = kind === undefined ? KINDS : [kind];
-            const places = kinds.includes('schematic') ? placesOf(path) : new Map<string, number>();
-            const pictures = await withLayout(async (layouter) => {
-                const found: { kind: Drawing; picture: Picture }[] = [];
-                for (const each of kinds) {
-                    if (each === 'elevation') { found.push({ kind: each, picture: drawElevation(boat, sheet) }); continue; }
-                    const out = await laidOut(boat, layouter, places);
-                    if (out.strangers.length > 0) tell(`${PLACES_FILE}: ${listed(out.strangers)} ${out.strangers.length === 1 ? 'is' : 'are'} not on the schematic. Take ${out.strangers.length === 1 ? 'that line' : 'those lines'} out, or write the name as it is now.\n`);
-                    for (const sentence of elsewhereTold(out.elsewhere)) tell(`${sentence}\n`);
-                    found.push({ kind: each, picture: pictureOf(out, sheet) });
-                }
-                return found;
-            });
->>>>>>> h-check
             for (const { kind: each, picture } of pictures) {
                 if (options.words) print(saidText(picture.words));
                 else if (options.json && kind !== undefined) printJson(drawingData(report.boat, each, sheet.markup?.title ?? 'the boat as written', picture));
@@ -114,6 +98,7 @@ function picturesOf(path: string, boat: Boat, kinds: readonly Drawing[], sheet: 
             if (kind === 'elevation') { pictures.push({ kind, picture: drawElevation(boat, sheet) }); continue; }
             const out = await laidOut(boat, layouter, placesOf(path));
             if (out.strangers.length > 0) tell(`${PLACES_FILE}: ${listed(out.strangers)} ${out.strangers.length === 1 ? 'is' : 'are'} not on the schematic. Take ${out.strangers.length === 1 ? 'that line' : 'those lines'} out, or write the name as it is now.\n`);
+            for (const sentence of elsewhereTold(out.elsewhere)) tell(`${sentence}\n`);
             pictures.push({ kind, picture: pictureOf(out, sheet) });
         }
         return pictures;

@@ -41,12 +41,8 @@ export function pressureMarkup(of: Shown, speed: Asked['speed']): Markup | Refus
     const taking = new Set(ids.filter((id) => speed !== 'stopped' || network.parts.get(id)?.kind !== 'filter'));
     return {
         title: `${speed === 'stopped' ? 'Pressures at rest' : `Pressures ${speedWords(speed)}`}, ${lineUp.id}`,
-<<<<<<< HEAD
         reckoned: { level: state.levelSaid ? of.level : boat.vessel.envelope.level?.low, heel: asked.attitude.heel },
-        marks: told.flatMap(({ id, at }) => marksFor(network, steady, id, at)),
-=======
         marks: told.flatMap(({ id, at }) => { const marks = marksFor(network, steady, id, at); return isTee(network, id) && isToldBeside(boat, atParts, id, at) ? marks.map(({ about, as }) => ({ about, as })) : marks; }),
->>>>>>> h-check
         notes: [
             ...reckoned.flatMap(({ id }) => consumerSentences(boat, network, id, asked, steady, undefined)),
             ...new Set(unknown.values()),

@@ -118,11 +118,7 @@ export const ventsWidth = (vents: readonly Vent[]): number => vents.reduce((sum,
 function fixtureWidth({ kind, tank, consumer, part, outlets, id }: Fixture): number {
     if (kind === 'tee') return 6;
     if (kind === 'end') return isOutside(id) ? 60 : 20;
-<<<<<<< HEAD
-    const names = tank ? namesOf(tank.id, tank.title) : consumer ? namesOf(consumer.id, consumer.title) : [part!.tag ?? '', ...(part!.label === undefined ? [] : [`"${part!.label}"`])];
-=======
-    const names = tank ? tankNames(tank) : consumer ? consumerNames(consumer) : [part!.tag ?? ''];
->>>>>>> h-check
+    const names = tank ? tankNames(tank) : consumer ? consumerNames(consumer) : [part!.tag ?? '', ...(part!.label === undefined ? [] : [`"${part!.label}"`])];
     const widest = Math.max(...names.map((name, i) => widthOf(name, i === 0 ? SIZE : SMALL, i === 0))) + 24;
     if (kind === 'consumer') return Math.ceil(Math.max(120, widest + portsWidth(outlets) - 16, ventsWidth(consumer!.vents) + 16));
     const labels = (side: 'west' | 'east'): number => Math.max(0, ...outlets.filter((outlet) => outlet.side === side).map(({ point }) => widthOf(point.slice(point.lastIndexOf(':') + 1), SMALL)));
