@@ -29,8 +29,12 @@ export function wrongWith({ svg, kind, crossings, says }: Omit<Drawn, 'name'>, r
     for (const { element, strokes } of shapes) for (const [x, y] of strokes.flat()) if (x < -0.1 || y < -0.1 || x > width + 0.1 || y > height + 0.1) { tell(`a ${element.name} of ${idOf(element) ?? 'no thing'} reaches outside of the sheet`); break; }
 
     if (says !== undefined) {
-        const read = texts.filter(({ element }) => idOf(element) === 'T1').map(({ words }) => words).join('');
-        if (!bare(read).includes(bare(says))) tell(`T1 is called \`${read}\` in place of \`${says}\``);
+        const read = bare(texts.filter(({ element }) => idOf(element) === 'T1').map(({ words }) => words).join('')).replace(/^T1/, '');
+        // Of a long name as much as there is room for; who points at the thing is told all of it.
+        const isBegun = read.endsWith('…') && read.length > 20 && bare(says).startsWith(read.slice(0, -1));
+        const whole = [...elements(root)].find(({ attributes }) => attributes.get('data-id') === 'T1')?.children.find((child): child is Element => typeof child !== 'string' && child.name === 'title');
+        if (!read.includes(bare(says)) && !isBegun) tell(`T1 is called \`${read}\` in place of \`${says}\``);
+        if (!whole || !bare(wordsOf(whole)).includes(bare(says))) tell(`the title of T1 is not \`${says}\``);
     }
     const grounds = shapes.filter(({ element }) => element.name === 'rect' && element.attributes.get('fill') === '#fff').map((shape) => ({ box: boxOf(shape.strokes.flat()), at: order.get(shape.element)! }));
     const strokes = shapes.filter(isStroke);

@@ -27,8 +27,11 @@ export function foreign(text, isPage) {
 }
 
 /** What a page is made of, without its words: the kinds of its tokens. How lines are wrapped does not count. */
-export const skeleton = (text) => read(text).map(({ type, tag, level }) => `${level} ${type} ${tag}`).filter((kind) => !/ (text|softbreak) | inline /.test(kind));
+export const skeleton = (text) => read(text).map(({ type, tag, level }) => `${level} ${type} ${tag}`).filter((kind) => !/ (text|text_special|softbreak) | inline /.test(kind));
 
 /** What is read: the words, a line of text each. */
 export const words = (text) => reader.parse(text, {}).filter(({ type }) => ['inline', 'fence', 'code_block', 'html_block'].includes(type))
-    .map(({ type, content, children }) => type === 'inline' ? children.map((child) => child.type === 'softbreak' || child.type === 'hardbreak' ? ' ' : child.content).join('') : content);
+    .map(({ type, content, children }) => type === 'inline' ? children.map(said).join('') : content);
+
+/** Of a picture the words that stand for it. */
+const said = ({ type, content, children }) => type === 'softbreak' || type === 'hardbreak' ? ' ' : type === 'image' ? children.map(said).join('') : content;

@@ -5,7 +5,7 @@ import { drawingData } from '../../documents/drawing/data';
 import { drawElevation } from '../../documents/drawing/elevation/elevation';
 import { markupFor, type Show, type Shown } from '../../documents/drawing/markups/markup';
 import { noLineUp } from '../../documents/drawing/markups/state';
-import { PLACES_FILE } from '../../documents/drawing/places';
+import { PLACES_FILE, elsewhereTold } from '../../documents/drawing/places';
 import { saidText } from '../../documents/drawing/said';
 import type { Picture, Sheet } from '../../documents/drawing/sheet';
 import { wrap } from '../../documents/figures';
@@ -64,21 +64,11 @@ export function addDraw(program: Command): void {
                 process.exitCode = EXIT.refused;
                 return;
             }
-            const kinds = kind === undefined ? KINDS : [kind];
-            const places = kinds.includes('schematic') ? placesOf(path) : new Map<string, number>();
-            const pictures = await withLayout(async (layouter) => {
-                const found: { kind: Drawing; picture: Picture }[] = [];
-                for (const each of kinds) {
-                    if (each === 'elevation') { found.push({ kind: each, picture: drawElevation(boat, sheet) }); continue; }
-                    const out = await laidOut(boat, layouter, places);
-                    if (out.strangers.length > 0) tell(`${PLACES_FILE}: ${listed(out.strangers)} ${out.strangers.length === 1 ? 'is' : 'are'} not on the schematic. Take ${out.strangers.length === 1 ? 'that line' : 'those lines'} out, or write the name as it is now.\n`);
-                    found.push({ kind: each, picture: pictureOf(out, sheet) });
-                }
-                return found;
-            });
+            const pictures = await picturesOf(path, boat, kind === undefined ? KINDS : [kind], sheet);
             for (const { kind: each, picture } of pictures) {
-                if (options.json) { if (kind !== undefined) printJson(drawingData(report.boat, each, sheet.markup?.title ?? 'the boat as written', picture)); } else if (options.words) print(saidText(picture.words));
-                else if (options.write === undefined) print(picture.svg);
+                if (options.words) print(saidText(picture.words));
+                else if (options.json && kind !== undefined) printJson(drawingData(report.boat, each, sheet.markup?.title ?? 'the boat as written', picture));
+                else if (!options.json && options.write === undefined) print(picture.svg);
             }
             if (options.write !== undefined) tellWritten(writeDocuments(options.write, pictures.map(({ kind: each, picture }) => ({ path: `${fileName(each, options)}.svg`, text: picture.svg }))));
             process.exitCode = EXIT.clean;
@@ -99,6 +89,20 @@ function sheetOf(of: Shown, { lineUp, level, heel, show, revision, date }: Optio
     const what: Show = understood(() => readShow(show, boat));
     const markup = markupFor(what, { ...of, ...said });
     return 'refused' in markup ? markup : { ...said, markup, ...block };
+}
+
+function picturesOf(path: string, boat: Boat, kinds: readonly Drawing[], sheet: Sheet): Promise<{ kind: Drawing; picture: Picture }[]> {
+    return withLayout(async (layouter) => {
+        const pictures: { kind: Drawing; picture: Picture }[] = [];
+        for (const kind of kinds) {
+            if (kind === 'elevation') { pictures.push({ kind, picture: drawElevation(boat, sheet) }); continue; }
+            const out = await laidOut(boat, layouter, placesOf(path));
+            if (out.strangers.length > 0) tell(`${PLACES_FILE}: ${listed(out.strangers)} ${out.strangers.length === 1 ? 'is' : 'are'} not on the schematic. Take ${out.strangers.length === 1 ? 'that line' : 'those lines'} out, or write the name as it is now.\n`);
+            for (const sentence of elsewhereTold(out.elsewhere)) tell(`${sentence}\n`);
+            pictures.push({ kind, picture: pictureOf(out, sheet) });
+        }
+        return pictures;
+    });
 }
 
 /** What is shown is in the name, so that one drawing is not written over another. */

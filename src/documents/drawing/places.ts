@@ -3,6 +3,7 @@
  * what was moved.
  */
 import type { Id } from '../../model/boat';
+import { listed } from '../../model/words';
 import { printable } from '../procedures/safe';
 import type { Laid, Rows } from './plan';
 import type { Schematic } from './schematic/place';
@@ -48,6 +49,29 @@ export function rowsOf(schematic: Schematic, places: Places): { readonly rows: R
         if (block === undefined) strangers.push(id); else if (!rows.has(block)) rows.set(block, down);
     }
     return { rows, strangers };
+}
+
+/** A thing that could not be put where the file says. */
+export interface Elsewhere {
+    readonly id: Id;
+    /** How far below that it stands; less than 0 is above. */
+    readonly by: number;
+}
+
+/** Where something else stands already, or two names of one line are given two rows, a thing goes to the next free place. */
+export function elsewhere(schematic: Schematic, laid: Laid, places: Places): Elsewhere[] {
+    return [...places].toSorted(([a], [b]) => (a < b ? -1 : 1)).flatMap(([id, down]): Elsewhere[] => {
+        const at = laid.blocks.get(blockOf(schematic, id) ?? '');
+        const by = at === undefined ? 0 : Math.round(at.y - at.top) - down;
+        return by === 0 ? [] : [{ id, by }];
+    });
+}
+
+/** In a sentence; nothing when all stands where it was put. */
+export function elsewhereTold(things: readonly Elsewhere[]): string[] {
+    if (things.length === 0) return [];
+    const one = things.length === 1;
+    return [`${PLACES_FILE}: ${listed(things.map(({ id, by }) => `${id} stands ${Math.abs(by)} ${by > 0 ? 'lower' : 'higher'}`))} than it says, because that place is taken. Write ${one ? 'a place' : 'places'} where there is room, or take ${one ? 'that line' : 'those lines'} out.`];
 }
 
 /** The places after a thing was moved up or down the sheet, or, without `by`, given back to the library. */

@@ -62,7 +62,8 @@ export function drawingOf(boat: Boat, page: Said, work: Work): Drawing | undefin
     ];
     const marks = all.filter((mark) => shown.has(mark.about));
     const byChecks = cut.filter((id) => !sure.includes(id) && shown.has(id));
-    const elsewhere = [...new Set(all.map((mark) => mark.about))].filter((id) => !shown.has(id));
+    const hers = thingsOf(boat);
+    const elsewhere = [...new Set(all.map((mark) => mark.about))].filter((id) => !hers.has(id));
     const drawing = {
         things, title: `${capital(page.title)}: the valves during the work`, lineUp: starts, positions: Object.fromEntries([...after].filter(([id]) => shown.has(id)).sort(([a], [b]) => (a < b ? -1 : 1))), marks,
         notes: [

@@ -8,7 +8,7 @@ import { lineUpsOf, normalLineUp } from '../../analysis/topology/line-ups';
 import { drawElevation } from '../../documents/drawing/elevation/elevation';
 import type { Markup } from '../../documents/drawing/markup';
 import { markupFor, stepsOf, type Shown } from '../../documents/drawing/markups/markup';
-import { blockOf, PLACES_FILE, moved, readPlaces, rowsOf, writePlaces, type Places } from '../../documents/drawing/places';
+import { blockOf, PLACES_FILE, elsewhereTold, moved, readPlaces, rowsOf, writePlaces, type Places } from '../../documents/drawing/places';
 import type { Layouter } from '../../documents/drawing/plan';
 import type { Schematic } from '../../documents/drawing/schematic/place';
 import type { Picture, Sheet } from '../../documents/drawing/sheet';
@@ -148,7 +148,7 @@ export class Pictures {
         const laid = await laidOut(boat, this.layouter, places);
         const { strangers, schematic } = laid;
         const gone = strangers.length === 0 ? [] : [`${PLACES_FILE} says where ${listed(strangers)} ${strangers.length === 1 ? 'stands, which is' : 'stand, which are'} not on the schematic.`];
-        return { ...pictureOf(laid, sheet), placed: placedOn(schematic, places), problems: [...problems, ...gone] };
+        return { ...pictureOf(laid, sheet), placed: placedOn(schematic, places), problems: [...problems, ...gone, ...elsewhereTold(laid.elsewhere)] };
     }
 
     /** The text of the file of places after a thing was moved so far down the sheet; without `by`, after it was given back. */

@@ -18,14 +18,16 @@ describe.each(BOATS)('$name', ({ texts }) => {
     let laid: LaidOut;
     let root: Element;
     let walked: Walked;
+    const sheets = new Map<Id | undefined, Element>();
+    const sheet = (lineUp?: Id): Element => { const known = sheets.get(lineUp) ?? readXml(pictureOf(laid, lineUp === undefined ? {} : { lineUp }).svg); sheets.set(lineUp, known); return known; };
     beforeAll(async () => {
         ({ boat, laid } = await drawn(texts));
-        root = readXml(pictureOf(laid, {}).svg);
+        root = sheet();
         walked = walk(root);
     });
 
     test('every file is well-formed, with nothing in it that is no figure, and with tenths at the finest', () => {
-        for (const svg of [...lineUps(boat).map((lineUp) => pictureOf(laid, { lineUp }).svg), drawElevation(boat, {}).svg]) expect(faultsOf(readXml(svg))).toEqual([]);
+        for (const one of [...lineUps(boat).map(sheet), readXml(drawElevation(boat, {}).svg)]) expect(faultsOf(one)).toEqual([]);
     });
 
     test('every thing is one group, and nothing else is', () => {
@@ -72,18 +74,18 @@ describe.each(BOATS)('$name', ({ texts }) => {
         expect(count).toBe(boat.parts.filter(({ kind }) => /hose|tube|check|primer|pump/.test(kind)).length);
     });
 
-    test('every line without a pipe has its arrow too', () => {
+    test('every line without a pipe has its arrow too, but for those that lead into a tee', () => {
         const stands = (point: string): boolean => { const part = partOf(boat, point.split(':')[0]!); return part !== undefined && point.includes(':') && part.ports.length === 0 && boat.joints.filter(({ from, to }) => from === point || to === point).length < 2; };
-        const bare = boat.joints.filter(({ from, to }) => !stands(from) && !stands(to)).map(({ course }) => course);
+        const parts = (point: string): boolean => partOf(boat, point)?.kind === 'tee' || partOf(boat, point.split(':')[0]!)?.ports.length === 0 && !stands(point);
+        const bare = boat.joints.filter(({ from, to }) => !stands(from) && !stands(to) && !parts(to)).map(({ course }) => course);
         const arrows = shapesOf(drawingOf(root)).filter(isArrow).map(({ element }) => above(element, 'data-course')).filter((course) => course !== undefined);
         expect(arrows.toSorted()).toEqual(bare.toSorted());
     });
 
     test('valves are black where they are shut, in every line-up', () => {
         for (const lineUp of lineUps(boat)) {
-            const sheet = readXml(pictureOf(laid, { lineUp }).svg);
             const found = new Map<string, string>();
-            for (const group of elements(sheet)) {
+            for (const group of elements(sheet(lineUp))) {
                 const part = partOf(boat, idOf(group) ?? '');
                 if (!group.attributes.has('data-id') && !group.attributes.has('data-of')) continue;
                 if (part?.kind === 'shutoff') found.set(part.id, [...new Set(shapesOf(signIn(group)!).filter(({ element }) => element.name === 'polygon').map(({ filled }) => (filled ? 'shut' : 'open')))].join());
@@ -250,7 +252,7 @@ function signature(leaves: readonly Shape[], within: Element): string {
     return [...shapes, ...[...elements(within)].filter(({ name, attributes }) => name === 'text' && !attributes.has('data-tag')).map(wordsOf)].toSorted().join(', ');
 }
 
-/** Every sign on the sheet. A word on a box makes it its own legend, so engines need none; a fitting is a line into its tank, with its tag. */
+/** Every sign on the sheet. A word on a box makes it its own legend, so engines need none; so are a tank's vent and fill, by their tags; and a pipe without waves is told beside the hose. */
 function* signsOf(root: Element): Generator<string> {
     const shapes = shapesOf(drawingOf(root));
     const of = (element: Element): Shape[] => shapes.filter((shape) => [...up(shape.element)].includes(element));
@@ -260,7 +262,7 @@ function* signsOf(root: Element): Generator<string> {
         else if (kind === undefined && group.attributes.get('data-of') === undefined) continue;
         else if (kind === 'tank') yield signature(of(group).filter(({ element }) => element.name === 'rect'), EMPTY);
         else if (kind === 'hose') yield WAVE;
-        else if (kind === 'tube') yield 'path MH';
+        else if (kind === 'pickup' || kind === 'drop') yield MOUTH;
         else if (kind === 'tee') yield DOT;
         else if (kind === 'selector' || kind === 'changeover' || kind === undefined) yield WAYS;
         else if (kind === 'end' || kind === 'bleed point') yield signature(of(signIn(group)!), EMPTY);
@@ -272,12 +274,14 @@ function* signsOf(root: Element): Generator<string> {
     }
     if (shapes.some(isArrow)) yield 'black polygon 3';
     for (const { element, strokes } of shapes) if (element.name === 'path' && idOf(element) === undefined && strokes.some((stroke) => stroke.some(([x, y], i) => i > 0 && Math.abs(x - stroke[i - 1]![0]) > 0.1 && Math.abs(y - stroke[i - 1]![1]) > 0.1))) yield signature([{ element, matrix: [1, 0, 0, 1, 0, 0], strokes, filled: false }], EMPTY);
-    // A short stroke across a line, which is a line to nowhere.
-    for (const { element } of shapes) if (element.parent === drawingOf(root) && /^M[\d.]+ [\d.]+V[\d.]+$/.test(element.attributes.get('d') ?? '')) yield 'path MV';
+    // A short stroke across a line.
+    for (const { element } of shapes) if (element.parent === drawingOf(root) && /^M[\d.]+ [\d.]+V[\d.]+$/.test(element.attributes.get('d') ?? '')) yield JOINT;
 }
 
 const EMPTY: Element = { name: 'g', attributes: new Map(), children: [] };
 const WAVE = 'path Mqttttt';
+const MOUTH = 'path MHV';
+const JOINT = 'path MH, path MV';
 const DOT = 'black circle, path MHMV';
 const WAYS = 'black polygon 3, polygon 3, polygon 3';
 

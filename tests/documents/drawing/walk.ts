@@ -24,6 +24,8 @@ export interface Walked {
 }
 
 const NEAR = 0.8;
+/** Within the black of a dot. */
+const DOT = 3 + NEAR;
 const near = (a: Point, b: Point, by = NEAR): boolean => Math.abs(a[0] - b[0]) <= by && Math.abs(a[1] - b[1]) <= by;
 
 const PIPES = ['hose', 'tube'];
@@ -84,19 +86,19 @@ export function walk(root: Element): Walked {
     const faults: string[] = [];
     const said = ([x, y]: Point): string => `at ${x.toFixed(1)}, ${y.toFixed(1)}`;
     nodes.forEach(({ at }, i) => nodes.forEach((other, j) => { if (j > i && near(other.at, at)) join(i, j); }));
+    const dotted: { id: string; node: number }[] = [];
     for (const dot of dots) {
-        // What ends at it, and what runs through it.
-        const met = nodes.flatMap(({ at, piece }, i) => (near(at, dot.at, 3 + NEAR) || (piece.pipe === undefined && segments.get(piece)!.some((segment) => on(dot.at, segment))) ? [i] : []));
+        // A line that ends at it, and one that passes beneath it.
+        const met = nodes.flatMap(({ at, piece }, i) => (near(at, dot.at, DOT) || segments.get(piece)!.some((segment) => on(dot.at, segment)) ? [i] : []));
         for (const i of met.slice(1)) join(met[0]!, i);
-        // A tee with several dots is one thing, once they are joined.
-        if (met.length > 0 && !nodes.some(({ touches }, i) => root_(i) === root_(met[0]!) && touches.includes(dot.id))) nodes[met[0]!]!.touches.push(dot.id);
+        if (met.length > 0) dotted.push({ id: dot.id, node: met[0]! });
         if (met.length === 0) faults.push(`the dot ${dot.id} touches no line`);
     }
     nodes.forEach(({ at, piece }, i) => {
         const meet = nodes.filter((other) => near(other.at, at));
-        if (meet.length > 2 && nodes.findIndex((other) => near(other.at, at)) === i && !dots.some((dot) => near(dot.at, at, 3 + NEAR))) faults.push(`${meet.length} lines meet without a dot ${said(at)}`);
+        if (meet.length > 2 && nodes.findIndex((other) => near(other.at, at)) === i && !dots.some((dot) => near(dot.at, at, DOT))) faults.push(`${meet.length} lines meet without a dot ${said(at)}`);
         for (const other of cut) if (other !== piece && reach(boxes.get(other)!, { left: at[0], right: at[0], top: at[1], bottom: at[1] }) && !meet.some((node_) => node_.piece === other) && segments.get(other)!.some((segment) => on(at, segment))) {
-            if (!dots.some((dot) => near(dot.at, at, 3 + NEAR))) faults.push(`a line ends on another ${said(at)}`);
+            if (!dots.some((dot) => near(dot.at, at, DOT))) faults.push(`a line ends on another ${said(at)}`);
         }
     });
     const crossings: Point[] = [];
@@ -106,7 +108,7 @@ export function walk(root: Element): Walked {
             if (overlap(a, b) > 1) faults.push(`two lines lie on one another ${said(a[0])}`);
             const at = crossing(a, b);
             if (at && ![...one.points, ...other.points].some((corner) => near(corner, at))) crossings.push(at);
-            else if (at && [...one.points.slice(1, -1), ...other.points.slice(1, -1)].some((corner) => near(corner, at)) && !dots.some((dot) => near(dot.at, at, 3 + NEAR))) faults.push(`a line bends on another ${said(at)}`);
+            else if (at && [...one.points.slice(1, -1), ...other.points.slice(1, -1)].some((corner) => near(corner, at)) && !dots.some((dot) => near(dot.at, at, DOT))) faults.push(`a line bends on another ${said(at)}`);
         }
     }));
 
@@ -117,6 +119,8 @@ export function walk(root: Element): Walked {
         net.touches.push(...touches);
         if (piece.dash !== undefined) net.dashes.add(piece.dash);
     });
+    // Where lines part one after the other a tee has several dots, and is one thing all the same.
+    for (const [root, id] of new Map(dotted.map(({ id, node: at }) => [`${root_(at)} ${id}`, [root_(at), id] as const])).values()) byRoot.get(root)!.touches.push(id);
     const nets = new Map([...byRoot].map(([i, { touches, dashes }]) => [i, { touches: touches.toSorted(), dashes: [...dashes].toSorted() }] as const));
     const sides = new Map<string, { left?: Net; right?: Net }>();
     for (const id of [...signs.map((sign) => sign.id), ...cut.flatMap(({ pipe }) => pipe ?? [])]) {
@@ -148,7 +152,7 @@ function* ancestors(element: Element): Generator<Element> { for (let at: Element
 function piecesOf({ element, strokes }: Shape): Piece[] {
     const [id, kind, dash] = [idOf(element), kindOf(element), element.attributes.get('stroke-dasharray') ?? ''];
     return strokes.map((points): Piece => {
-        // The room of a tee is a line like those that meet there: its dots tell that they are joined.
+        // The short line across a tee is joined by its dot alone, as others are.
         if (id === undefined || kind === 'tee') return { points, dash };
         if (PIPES.includes(kind)) return { points, dash, pipe: id };
         if (FITTINGS.includes(kind)) return { points, first: id };

@@ -85,6 +85,13 @@ test('of two systems that share nothing a page draws its own', async () => {
     expect(drawn(boat, heating.drawing!).boat.joints.length).toBeGreaterThan(0);
 });
 
+test('what is cut off on other lines is no matter of the page', async () => {
+    // Marrenwake has three lines side by side; some of the others' valves stand shut at any time.
+    const one = made(await boatOf('marrenwake'), { verb: 'renew', part: 'CH1-G', piece: '' });
+    expect(JSON.stringify(one.drawing)).not.toMatch(/SH2|Not on the drawing/);
+    expect(one.drawing!.marks.map(({ about }) => about).filter((id) => !one.drawing!.words.some((line) => line.about === id))).toEqual([]);
+});
+
 test('a procedure by hand has its drawing too; one without anything to draw has none', async () => {
     const { boat } = await loadBoat({ 'boat.orlop': 'vessel Bare {\n}\ntank T1 {\n  pickup P1 at 25 mm\n}\nengine E1\nsupply course Feed from T1.P1 to E1 { shutoff V1   normally open   hose S1 }\nline-up RUN run is normal { V1 open }\nprocedure work V1 "Mine" {\n  shut V1\n}\n' });
     const mine = made(boat, { verb: 'work', part: 'V1', piece: '' });

@@ -200,15 +200,15 @@ function brokenAt(met: readonly (Point | 'unknown')[]): Broken[] {
     return found;
 }
 
-/** The highest and lowest that a line is between two places; `otherwise` where it is not there. */
+/** The highest and lowest that a line and where it is broken off are between two places; `otherwise` where neither is there. */
 function within(paths: readonly Broken[], from: number, to: number, otherwise: number): number[] {
-    const found = paths.flatMap(({ path }) => path.slice(1).flatMap(([bx, by], i) => {
+    const found = paths.flatMap(({ path, breaks }) => [...breaks.flatMap(([x, y]) => (x + 4 < from - 3 || x - 3 > to + 3 ? [] : [y - 5, y + 5])), ...path.slice(1).flatMap(([bx, by], i) => {
         const [ax, ay] = path[i]!;
         const [left, right] = [Math.max(from - 3, Math.min(ax, bx)), Math.min(to + 3, Math.max(ax, bx))];
         if (left > right) return [];
         const at = (x: number): number => (ax === bx ? ay : ay + (by - ay) * (x - ax) / (bx - ax));
         return ax === bx ? [ay, by] : [at(left), at(right)];
-    }));
+    })]);
     return found.length === 0 ? [otherwise] : found;
 }
 

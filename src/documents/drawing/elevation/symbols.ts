@@ -8,7 +8,7 @@ export const HALF = 8;
 export type Symbol = 'valve' | 'check' | 'tee' | 'filter' | 'strainer' | 'gauge' | 'radiator' | 'hand pump' | 'pump' | 'selector' | 'consumer' | 'bleed point' | 'drain' | 'lid' | 'open end' | 'plate';
 
 export const SYMBOL_WORDS: Readonly<Record<Symbol, string>> = {
-    valve: 'valve; black when it is shut', check: 'check, the bar stops what comes back', tee: 'tee', filter: 'filter', strainer: 'strainer', gauge: 'gauge', radiator: 'radiator', 'hand pump': 'hand primer or lift pump', pump: 'electric pump',
+    valve: 'valve; filled when it is shut', check: 'check, the bar stops what comes back', tee: 'tee', filter: 'filter', strainer: 'strainer', gauge: 'gauge', radiator: 'radiator', 'hand pump': 'hand primer or lift pump', pump: 'electric pump',
     selector: 'selector or changeover', consumer: 'consumer, at its inlet', 'bleed point': 'bleed point', drain: 'drain', lid: 'lid', 'open end': 'open end of a vent', plate: 'deck plate',
 };
 

@@ -33,6 +33,7 @@ export function pressureMarkup(of: Shown, speed: Asked['speed']): Markup | Refus
     const ids = [...onLines(boat), ...boat.consumers.map(({ id }) => id)];
     const unknown = speed === 'stopped' ? new Map<Id, string>() : unreckoned(network, state, steady, ids);
     const told = ids.map((id) => ({ id, at: unknown.has(id) ? [] : gaugesAt(network, steady, id) }));
+    const atParts = new Map(told.filter(({ id }) => !isTee(network, id) && !isPipe(network, id)).flatMap(({ at }) => at.map(({ point, gauge }) => [point, figureOf(gauge)] as const)));
     const dark = told.filter(({ at }) => at.length === 0).map(({ id }) => id);
     const reckoned = boat.consumers.filter(({ id }) => steady.state.demands.has(id));
     const parts = new Set(ids);
@@ -41,7 +42,7 @@ export function pressureMarkup(of: Shown, speed: Asked['speed']): Markup | Refus
     return {
         title: `${speed === 'stopped' ? 'Pressures at rest' : `Pressures ${speedWords(speed)}`}, ${lineUp.id}`,
         reckoned: { level: state.levelSaid ? of.level : boat.vessel.envelope.level?.low, heel: asked.attitude.heel },
-        marks: told.flatMap(({ id, at }) => marksFor(network, steady, id, at)),
+        marks: told.flatMap(({ id, at }) => { const marks = marksFor(network, steady, id, at); return isTee(network, id) && isToldBeside(boat, atParts, id, at) ? marks.map(({ about, as }) => ({ about, as })) : marks; }),
         notes: [
             ...reckoned.flatMap(({ id }) => consumerSentences(boat, network, id, asked, steady, undefined)),
             ...new Set(unknown.values()),
@@ -96,9 +97,8 @@ function isJoined(network: Network, steady: Steady, id: Id, point: string): bool
 /** A pipe has the figures of what it joins; it is only told where its crest is in suction and neither end is. */
 function marksFor(network: Network, steady: Steady, id: Id, at: readonly At[]): Mark[] {
     if (at.length === 0) return [];
-    const part = network.parts.get(id);
     const sides = (['suction', 'pressure'] as const).flatMap((side) => { const here = at.filter(({ gauge }) => sideOf(gauge) === side); return here.length === 0 ? [] : [{ side, here }]; });
-    if (part?.kind === 'hose' || part?.kind === 'tube') {
+    if (isPipe(network, id)) {
         const crest = crestGauge(network, steady, id);
         if (crest !== undefined && sideOf(crest) === 'suction' && !sides.some(({ side }) => side === 'suction')) return [{ about: id, as: 'suction', words: `${kPa(-crest)} at its crest` }];
         // Air comes in wherever there is suction at all.
@@ -110,6 +110,15 @@ function marksFor(network: Network, steady: Steady, id: Id, at: readonly At[]): 
         about: id, as: side,
         words: isOne ? figureOf(here[0]!.gauge) : here.map(({ point, gauge }) => `${point.slice(point.lastIndexOf(':') + 1)} ${figureOf(gauge)}`).join(', '),
     }));
+}
+
+const isPipe = ({ parts }: Network, id: Id): boolean => { const kind = parts.get(id)?.kind; return kind === 'hose' || kind === 'tube'; };
+const isTee = ({ parts }: Network, id: Id): boolean => parts.get(id)?.kind === 'tee';
+
+/** Whether the figure of a tee stands at the port of a part that is made fast to it already: close to it there is no room for both. */
+function isToldBeside({ joints }: Boat, atParts: ReadonlyMap<string, string>, id: Id, at: readonly At[]): boolean {
+    const beside = new Set(joints.flatMap(({ from, to }) => (from === id ? [atParts.get(to)] : to === id ? [atParts.get(from)] : [])));
+    return at.every(({ gauge }) => beside.has(figureOf(gauge)));
 }
 
 const figureOf = (gauge: number): string => kPa(Math.abs(gauge));

@@ -9,7 +9,7 @@ import type { Laid } from '../plan';
 import { SIZE, inked, n, thing, widthOf, words, type Point } from '../svg';
 import { ABOVE, SMALL } from './cells';
 import { bleeds, d, explain, fitted, loose, marksOf, tagged, weight, type Drawing } from './drawing';
-import { namesOf, ventsWidth } from './place';
+import { consumerNames, portWord, portsWidth, tankNames, ventsWidth } from './place';
 import type { Fixture } from './runs';
 import { outside, way } from './symbols';
 
@@ -30,14 +30,13 @@ export function drawFixture(drawing: Drawing, fixture: Fixture, box: Box, { laid
 }
 
 function drawTank(drawing: Drawing, { tank, outlets }: Fixture, box: Box, laid: Laid, under: string[]): string {
-    const { id, title, carries, fittings } = tank!;
+    const { id, title, fittings } = tank!;
     const inner: Box = { x: box.x, y: box.y + 6, width: box.width, height: box.height - 12 };
     const marks = marksOf(drawing, id);
     under.push(underlay(inner, marks));
-    const names = [...namesOf(id, title), ...(carries && carries !== 'diesel' ? [carries] : [])];
     const shape = `<rect ${inked('outline', 1.6)} x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>`;
     explain(drawing, 'tank', `<rect ${inked('outline', 1.6)} x="6" y="-9" width="28" height="18"/>`);
-    const named = names.map((name, i) => words(name, { x: box.x + box.width / 2, y: box.y + 22 + i * 13, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
+    const named = tankNames(tank!).map((name, i) => words(name, { x: box.x + box.width / 2, y: box.y + 22 + i * 13, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
     const drawn = thing(id, 'tank', `${id}${title === undefined ? '' : `, ${title}`}: tank`, shape + named + shapes(inner, marks) + said(fitted(drawing, marks, box.width - 16, 3), { x: box.x + 8, y: inner.y - 8 }));
     const fitted_ = outlets.map(({ point, side }) => {
         const fitting = fittings.find((other) => other.id === point)!;
@@ -45,7 +44,9 @@ function drawTank(drawing: Drawing, { tank, outlets }: Fixture, box: Box, laid: 
         const inward = side === 'east' ? -1 : 1;
         const edge = side === 'east' ? box.x + box.width : box.x;
         const own = marksOf(drawing, point);
-        const beside = fitted(drawing, own, 120, 1);
+        // Two that face one another share the width of the tank.
+        const shares = outlets.some((other) => other.side !== side && marksOf(drawing, other.point).some((mark) => mark.words !== undefined));
+        const told = fitted(drawing, own, shares ? box.width / 2 - 24 : box.width - 28, 1);
         const spot: Box = { x: Math.min(edge, edge + inward * 14), y: at.y - 5, width: 14, height: 20 };
         under.push(underlay(spot, own));
         if (fitting.kind === 'pickup' || fitting.kind === 'drop') explain(drawing, 'pipe that reaches into its tank', `<path ${inked('line')} d="M34 -8H20V8"/>`);
@@ -55,7 +56,7 @@ function drawTank(drawing: Drawing, { tank, outlets }: Fixture, box: Box, laid: 
         const tag = point.startsWith(`${id}.`) ? point.slice(id.length + 1) : point;
         const label = words(tag, { x: edge + inward * 20, y: at.y + 4, size: SMALL, anchor: side === 'east' ? 'end' : 'start', bold: true, also: tagged(point) });
         const mouth = reaches && fitting.mouth?.up ? words(`mouth ${figure(fromSI(fitting.mouth.up.si, 'mm'))} mm`, { x: edge + inward * 20, y: at.y + 16, size: 9, anchor: side === 'east' ? 'end' : 'start' }) : '';
-        return thing(point, fitting.kind, `${point}: ${fitting.kind} of ${id}`, pipe + label + mouth + shapes(spot, own) + said(beside, { x: side === 'east' ? edge - 20 - roomFor(beside).width : edge + 22, y: at.y - 9 }));
+        return thing(point, fitting.kind, `${point}: ${fitting.kind} of ${id}`, pipe + label + mouth + shapes(spot, own) + said(told, { x: side === 'east' ? edge - 20 - roomFor(told).width : edge + 6, y: at.y - 9 }));
     });
     return drawn + fitted_.join('');
 }
@@ -66,14 +67,17 @@ function drawConsumer(drawing: Drawing, { consumer, outlets }: Fixture, box: Box
     const marks = marksOf(drawing, id);
     under.push(underlay(inner, marks));
     explain(drawing, 'engine or what else uses what comes', `<rect ${inked('outline', 1.6)} x="6" y="-9" width="28" height="18"/><path ${inked('line')} d="M0 -4H6M0 4H6"/>`);
-    const names = [...namesOf(id, title), ...(title?.includes(kind) ? [] : [kind])];
-    const middle = outlets.length === 0 ? inner.y + inner.height / 2 : laid.ports.get(outlets[0]!.point)!.y;
-    const named = names.map((name, i) => words(name, { x: box.x + box.width / 2 + 10, y: middle + 4 + (i - (names.length - 1) / 2) * 14, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
+    const names = consumerNames(consumer!);
+    const named = names.map((name, i) => words(name, { x: box.x + (portsWidth(outlets) + box.width) / 2, y: inner.y + 18 + i * 14, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
     const ports = outlets.flatMap(({ point }) => {
-        const name = point.slice(id.length + 1);
-        return [`<path ${inked('line')} d="M${n(box.x)} ${n(laid.ports.get(point)!.y)}h6"/>`, name === 'in' || name === 'out' ? '' : words(name, { x: box.x + 9, y: laid.ports.get(point)!.y + 16, size: 9 })];
+        const [name, { y }] = [portWord(point), laid.ports.get(point)!];
+        return [`<path ${inked('line')} d="M${n(box.x)} ${n(y)}h6"/>`, name === '' ? '' : words(name, { x: box.x + 9, y: y + 16, size: 9 })];
     }).join('');
-    const drawn = thing(id, kind, `${id}${title === undefined ? '' : `, ${title}`}: ${kind}`, `<rect ${inked('outline', 1.6)} x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>${named}${ports}${shapes(inner, marks)}${said(fitted(drawing, marks, box.width - 20, 3), { x: box.x + 12, y: inner.y + inner.height - 6 })}`);
+    // What is said of it stands at its foot, in what room its names and its ports leave.
+    const foot = inner.y + inner.height - 8;
+    const lowest = Math.max(inner.y + 4 + names.length * 14, ...outlets.flatMap(({ point }) => (portWord(point) === '' ? [] : [laid.ports.get(point)!.y + 16])));
+    const told = fitted(drawing, marks, box.width - 20, Math.max(1, Math.min(3, Math.floor((foot - lowest) / 14))));
+    const drawn = thing(id, kind, `${id}${title === undefined ? '' : `, ${title}`}: ${kind}`, `<rect ${inked('outline', 1.6)} x="${n(inner.x)}" y="${n(inner.y)}" width="${n(inner.width)}" height="${n(inner.height)}"/>${named}${ports}${shapes(inner, marks)}${said(told, { x: box.x + 12, y: foot + 2 })}`);
     return drawn + bleeds(drawing, vents, box.x + Math.max(12, (box.width - ventsWidth(vents)) / 2), inner.y, under);
 }
 
@@ -125,7 +129,7 @@ function drawValve(drawing: Drawing, { part: given, outlets, further }: Fixture,
         const name = words(point.slice(part.id.length + 1), { x: side === 'west' ? box.x + 3 : box.x + box.width - 3, y: at.y - 5, size: 9, anchor: side === 'west' ? 'start' : 'end' });
         return `<path ${style} d="${d(line)}"/><g transform="translate(${n(cx)} ${n(cy)})">${way(dir, shut)}</g>${name}${service === undefined ? loose(drawing, edge, at.y) : ''}`;
     }).join('');
-    explain(drawing, 'valve with several ways; the black ones are shut', `<g transform="translate(20 -6)">${way([-1, 0], false)}${way([1, 0], false)}${way([0, 1], true)}</g>`, 28);
+    explain(drawing, 'valve with several ways; the filled ones are shut', `<g transform="translate(20 -6)">${way([-1, 0], false)}${way([1, 0], false)}${way([0, 1], true)}</g>`, 28);
     const names = further ? [] : [part.tag ?? '', position === undefined ? 'not placed' : position, ...(part.gangedWith === undefined ? [] : [`with ${part.gangedWith}`]), ...(part.label === undefined ? [] : [`"${part.label}"`])];
     const named = names.map((name, i) => words(name, { x: cx + 18, y: cy + 24 + i * 12, size: i === 0 ? SIZE : SMALL, bold: i === 0, ...(i === 0 && part.tag !== undefined && { also: tagged(part.id) }) })).join('');
     // A valve in two pieces is one thing: its second piece says so, and is found by it.

@@ -1,11 +1,11 @@
 /** The sizes of everything on a schematic, for the library that places it, and what is drawn in each block. */
-import type { Boat, Id, Vent } from '../../../model/boat';
+import type { Boat, Consumer, Id, Tank, Vent } from '../../../model/boat';
 import { isOutside } from '../../../analysis/topology/network';
 import type { Block, Link, Plan, Port } from '../plan';
 import { SIZE, widthOf } from '../svg';
 import { wrapTo } from '../wrap';
 import { ABOVE, BOUNDARY, ROW, SMALL, boundaries, cellWidth, type Boundary } from './cells';
-import { topologyOf, type Cell, type Fixture, type Run, type Topology } from './runs';
+import { topologyOf, type Cell, type Fixture, type Outlet, type Run, type Topology } from './runs';
 
 export interface PlacedCell extends Cell {
     /** From the left edge of its block. */
@@ -30,11 +30,21 @@ export interface Schematic extends Topology {
     readonly links: ReadonlyMap<string, Run>;
 }
 
-/** Lines of words in a tank or an engine; of a long title as much as there is room for. */
-export function namesOf(id: Id, title: string | undefined): readonly string[] {
+/** Lines of words in a tank or an engine, `most` of them: its id, its title, and what it holds or is. Of a long title there is as much as there is room for. */
+function namesOf({ id, title }: { readonly id: Id; readonly title?: string }, also: string | undefined, most: number): readonly string[] {
     const lines = title === undefined ? [] : wrapTo(title, 150, SMALL);
-    return [id, ...(lines.length <= 2 ? lines : [lines[0]!, `${lines[1]!}…`])];
+    const room = most - (also === undefined ? 1 : 2);
+    return [id, ...(lines.length <= room ? lines : [...lines.slice(0, room - 1), `${lines[room - 1]!}…`]), ...(also === undefined ? [] : [also])];
 }
+
+/** What is said of its highest fitting stands below them. */
+export const tankNames = (tank: Tank): readonly string[] => namesOf(tank, tank.carries === 'diesel' ? undefined : tank.carries, 3);
+export const consumerNames = (consumer: Consumer): readonly string[] => namesOf(consumer, consumer.title?.includes(consumer.kind) ? undefined : consumer.kind, 4);
+
+/** What the port of a circuit through an engine is called on the sheet; where fuel comes in and goes out is told by arrows. */
+export const portWord = (point: string): string => (/:(in|out)$/.test(point) ? '' : point.slice(point.lastIndexOf('.') + 1));
+/** How much of an engine's width its ports and their words take. */
+export const portsWidth = (outlets: readonly Outlet[]): number => Math.max(20, ...outlets.map(({ point }) => 13 + widthOf(portWord(point), 9)));
 
 export function schematicOf(boat: Boat): Schematic {
     const topology = topologyOf(boat);
@@ -108,9 +118,9 @@ export const ventsWidth = (vents: readonly Vent[]): number => vents.reduce((sum,
 function fixtureWidth({ kind, tank, consumer, part, outlets, id }: Fixture): number {
     if (kind === 'tee') return 6;
     if (kind === 'end') return isOutside(id) ? 60 : 20;
-    const names = tank ? namesOf(tank.id, tank.title) : consumer ? namesOf(consumer.id, consumer.title) : [part!.tag ?? '', ...(part!.label === undefined ? [] : [`"${part!.label}"`])];
+    const names = tank ? tankNames(tank) : consumer ? consumerNames(consumer) : [part!.tag ?? '', ...(part!.label === undefined ? [] : [`"${part!.label}"`])];
     const widest = Math.max(...names.map((name, i) => widthOf(name, i === 0 ? SIZE : SMALL, i === 0))) + 24;
-    if (kind === 'consumer') return Math.ceil(Math.max(120, widest, ventsWidth(consumer!.vents) + 16));
+    if (kind === 'consumer') return Math.ceil(Math.max(120, widest + portsWidth(outlets) - 16, ventsWidth(consumer!.vents) + 16));
     const labels = (side: 'west' | 'east'): number => Math.max(0, ...outlets.filter((outlet) => outlet.side === side).map(({ point }) => widthOf(point.slice(point.lastIndexOf(':') + 1), SMALL)));
     if (kind === 'valve') return Math.ceil(Math.max(labels('west'), 24) + Math.max(labels('east'), widest, 60) + 30);
     return Math.ceil(Math.max(180, widest));

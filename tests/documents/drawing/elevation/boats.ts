@@ -9,7 +9,17 @@ import { axesOf, read, type Axis, type Read } from './reader';
 
 const EXAMPLES = fileURLToPath(new URL('../../../../examples', import.meta.url));
 
+const known = new Map<string, Promise<Boat>>();
+
+/** Read once for all tests as it is, and anew where it is edited. */
 export async function example(name: string, ...edits: readonly (readonly [string, string])[]): Promise<Boat> {
+    if (edits.length > 0) return anew(name, edits);
+    const boat = known.get(name) ?? anew(name);
+    known.set(name, boat);
+    return boat;
+}
+
+export async function anew(name: string, edits: readonly (readonly [string, string])[] = []): Promise<Boat> {
     const texts = Object.fromEntries(readdirSync(`${EXAMPLES}/${name}`).filter((file) => file.endsWith('.orlop')).toSorted().map((file) => [file, readFileSync(`${EXAMPLES}/${name}/${file}`, 'utf8')]));
     for (const [from, to] of edits) {
         const file = Object.keys(texts).find((key) => texts[key]!.includes(from));

@@ -9,7 +9,14 @@ import { example, load } from '../../../checks/boats';
 
 export const EXAMPLES = ['ottilwake', 'ottilwake-mended', 'brackenwake', 'brackenwake-mended', 'marrenwake'] as const;
 
-export const boatOf = async (name: (typeof EXAMPLES)[number]): Promise<Boat> => (await load(example(name))).boat;
+const known = new Map<string, Promise<Boat>>();
+
+/** Read once for all tests: what an analysis knows of a boat is kept with it. */
+export async function boatOf(name: (typeof EXAMPLES)[number]): Promise<Boat> {
+    const boat = known.get(name) ?? load(example(name)).then((loaded) => loaded.boat);
+    known.set(name, boat);
+    return boat;
+}
 
 /** A boat of the test's own; its text must be without slips. */
 export async function boatFrom(text: string, view?: View): Promise<Boat> {
