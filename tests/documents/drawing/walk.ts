@@ -88,8 +88,8 @@ export function walk(root: Element): Walked {
     nodes.forEach(({ at }, i) => nodes.forEach((other, j) => { if (j > i && near(other.at, at)) join(i, j); }));
     const dotted: { id: string; node: number }[] = [];
     for (const dot of dots) {
-        // A line that ends at it, and one that passes beneath it.
-        const met = nodes.flatMap(({ at, piece }, i) => (near(at, dot.at, DOT) || segments.get(piece)!.some((segment) => on(dot.at, segment)) ? [i] : []));
+        // A line that ends at it, and one that bends or passes beneath it.
+        const met = nodes.flatMap(({ at, piece }, i) => (near(at, dot.at, DOT) || piece.points.some((corner) => near(corner, dot.at)) || segments.get(piece)!.some((segment) => on(dot.at, segment)) ? [i] : []));
         for (const i of met.slice(1)) join(met[0]!, i);
         if (met.length > 0) dotted.push({ id: dot.id, node: met[0]! });
         if (met.length === 0) faults.push(`the dot ${dot.id} touches no line`);
