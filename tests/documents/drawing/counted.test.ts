@@ -7,7 +7,7 @@ import { pictureOf, type LaidOut } from '../../../src/layout/schematic';
 import { drawElevation } from '../../../src/documents/drawing/elevation/elevation';
 import type { Boat, Id, Part } from '../../../src/model/boat';
 import { BOATS, drawn } from './all-boats';
-import { apply, boxOf, matrixOf, shapesOf, type Box, type Shape } from './shapes';
+import { apply, boxOf, matrixOf, shapesOf, type Box, type Point, type Shape } from './shapes';
 import { drawingOf, idOf, inLine, kindOf, signIn, walk, type Net, type Walked } from './walk';
 import { above, elements, readXml, wordsOf, type Element } from './xml';
 
@@ -77,9 +77,16 @@ describe.each(BOATS)('$name', ({ texts }) => {
     test('every line without a pipe has its arrow too, but for those that lead into a tee', () => {
         const stands = (point: string): boolean => { const part = partOf(boat, point.split(':')[0]!); return part !== undefined && point.includes(':') && part.ports.length === 0 && boat.joints.filter(({ from, to }) => from === point || to === point).length < 2; };
         const parts = (point: string): boolean => partOf(boat, point)?.kind === 'tee' || partOf(boat, point.split(':')[0]!)?.ports.length === 0 && !stands(point);
-        const bare = boat.joints.filter(({ from, to }) => !stands(from) && !stands(to) && !parts(to)).map(({ course }) => course);
-        const arrows = shapesOf(drawingOf(root)).filter(isArrow).map(({ element }) => above(element, 'data-course')).filter((course) => course !== undefined);
-        expect(arrows.toSorted()).toEqual(bare.toSorted());
+        const bare = boat.joints.filter(({ from, to }) => !stands(from) && !stands(to) && !parts(to));
+        const arrows = shapesOf(drawingOf(root)).filter((shape) => isArrow(shape) && above(shape.element, 'data-course') !== undefined);
+        const courseOf = ({ element }: Shape): string => above(element, 'data-course')!;
+        expect(arrows.map(courseOf).toSorted()).toEqual(bare.map(({ course }) => course).toSorted());
+        for (const arrow of arrows) {
+            const [tip, b, c] = arrow.strokes[0]! as [Point, Point, Point];
+            const tail: Point = [(b[0] + c[0]) / 2, (b[1] + c[1]) / 2];
+            const leads = bare.some(({ course, to }) => course === courseOf(arrow) && farFrom(root, to, tip) < 2 && farFrom(root, to, tail) > 5);
+            expect(leads, `an arrow of ${courseOf(arrow)} at ${tip} points at what it leads to`).toBe(true);
+        }
     });
 
     test('valves are black where they are shut, in every line-up', () => {
@@ -121,6 +128,13 @@ test('the same text is the same bytes, whatever was drawn in between', async () 
         expect(drawElevation(other.boat, {}).svg).toBe(drawElevation(one.boat, {}).svg);
     }
 });
+
+/** From a point of the sheet to the thing of a point of the boat. */
+function farFrom(root: Element, point: string, [x, y]: Point): number {
+    const ids = [point, point.split(':')[0]];
+    const groups = [...elements(drawingOf(root))].filter(({ attributes }) => ids.includes(attributes.get('data-id')) || ids.includes(attributes.get('data-of')));
+    return Math.min(...groups.map((group) => { const { left, right, top, bottom } = boxOf(shapesOf(group).flatMap(({ strokes }) => strokes.flat())); return Math.hypot(Math.max(left - x, 0, x - right), Math.max(top - y, 0, y - bottom)); }));
+}
 
 const partOf = (boat: Boat, id: Id): Part | undefined => boat.parts.find((part) => part.id === id);
 const lineUps = (boat: Boat): string[] => boat.lineUps.map(({ id }) => id);
