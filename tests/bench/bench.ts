@@ -9,6 +9,7 @@ import { printGrowth, type Sized } from './growth';
 import { hydraulics } from './hydraulics';
 import { bleedPlans, textToJudgement } from './in-process';
 import { keystrokes } from './keystroke';
+import { pictures } from './pictures';
 import { handWritten, longOnes, procedures } from './procedures';
 import { requests } from './requests';
 import { soak } from './soak';
@@ -39,9 +40,20 @@ function withEngines(name: string, count: number, samples: number): BenchBoat {
     return boatIn(name, written(resolve(`out/bench/engines-${count}`), engines(count)), 'lines-01.orlop', ['F101', 'F102'], samples);
 }
 
-async function main(): Promise<void> {
-    const load = (): string => loadavg().map((value) => value.toFixed(2)).join(' ');
-    console.log(`Node.js ${process.version}, ${availableParallelism()} cores, load average ${load()} at the start`);
+/** What is measured beside the growth of a boat; each can be run by itself, by its name. */
+const GROUPS: Readonly<Record<string, () => Promise<Row[]>>> = {
+    requests: () => requests(large.name, large.folder, large.texts, 60),
+    workspaces: () => workspaces([1, 200], 20),
+    hydraulics: () => hydraulics([10, 100, 1000], 30),
+    procedures: async () => {
+        const [marrenwake, mended] = ['marrenwake', 'ottilwake-mended'].map((name) => boatIn(name, resolve(`examples/${name}`), 'lines.orlop', [], 1).texts) as [BenchBoat['texts'], BenchBoat['texts']];
+        return [...await procedures('marrenwake', marrenwake, 15), ...await handWritten('ottilwake-mended', mended, 20), ...await longOnes(mended, 'V1', [30, 100, 300], 20)];
+    },
+    pictures: () => pictures([30, 100, 300], 20),
+    cold: async () => coldRuns('ottilwake', small.folder, 15),
+};
+
+async function growth(): Promise<{ readonly rows: Row[]; readonly sized: Sized[] }> {
     const rows: Row[] = [];
     const sized: Sized[] = [];
     for (const boat of [small, ...sizes]) {
@@ -55,17 +67,22 @@ async function main(): Promise<void> {
         rows.push(...times, bleeding);
         if (boat === small || boat === large) rows.push(...await keystrokes(name, boat.folder, boat.lines, 40));
     }
-    rows.push(...await requests(large.name, large.folder, large.texts, 60));
-    rows.push(...await workspaces([1, 200], 20));
-    rows.push(...await hydraulics([10, 100, 1000], 30));
-    rows.push(...await procedures('marrenwake', boatIn('marrenwake', resolve('examples/marrenwake'), 'lines.orlop', [], 1).texts, 15));
-    const mended = boatIn('ottilwake-mended', resolve('examples/ottilwake-mended'), 'lines.orlop', [], 1).texts;
-    rows.push(...await handWritten('ottilwake-mended', mended, 20), ...await longOnes(mended, 'V1', [30, 100, 300], 20));
-    rows.push(...coldRuns('ottilwake', small.folder, 15));
-    print(rows);
-    printGrowth(sized);
-    await soak('ottilwake', small.folder, Object.fromEntries(Object.entries(small.texts).map(([path, text]) => [basename(path), text])), Number(process.env['ORLOP_SOAK'] ?? 300));
+    return { rows, sized };
+}
+
+async function main(only: string | undefined): Promise<void> {
+    const load = (): string => loadavg().map((value) => value.toFixed(2)).join(' ');
+    console.log(`Node.js ${process.version}, ${availableParallelism()} cores, load average ${load()} at the start`);
+    if (only !== undefined) print(await GROUPS[only]!());
+    else {
+        const { rows, sized } = await growth();
+        for (const group of Object.values(GROUPS)) rows.push(...await group());
+        print(rows);
+        printGrowth(sized);
+        await soak('ottilwake', small.folder, Object.fromEntries(Object.entries(small.texts).map(([path, text]) => [basename(path), text])), Number(process.env['ORLOP_SOAK'] ?? 300));
+    }
     console.log(`load average ${load()} at the end`);
 }
 
-void main();
+const only = process.argv[2];
+if (only !== undefined && !(only in GROUPS)) console.error(`There is no group ${only}. The groups are ${Object.keys(GROUPS).join(', ')}.`); else void main(only);

@@ -5,8 +5,7 @@ type Texts = Readonly<Record<string, string>>;
 export function manyParts(parts: number): Texts {
     const engines = Math.max(1, Math.round((parts - 2) / 13));
     const all = Array.from({ length: engines }, (_, i) => i + 1);
-    const fed = (n: number): string => `supply course Feed${n} from ${n % 3 === 0 ? `T${n}.P1` : `M${n}`} to E${n} {
-  shutoff V${n}   normally open
+    const feed = (n: number): string => `  shutoff V${n}   normally open
   hose S${n}A     bore 8 mm
   primer PR${n}
   filter F${n}A primary { separates water   passes 10 um   bleed BS${n}A }
@@ -16,17 +15,20 @@ export function manyParts(parts: number): Texts {
   filter F${n}B final { passes 5 um   bleed BS${n}B }
   tube S${n}C     bore 6 mm
 }
-return course Back${n} from E${n} to T${n % 3 === 0 ? n : 1}.R${n} { hose B${n}   check CV${n} }
 `;
     const own = all.filter((n) => n % 3 === 0);
     const shared = all.filter((n) => n % 3 !== 0);
+    // The manifold ends in the line of the last that hangs on it.
+    const last = shared.at(-1)!;
     return { 'many.orlop': `vessel Manifoldwake
 tank T1 { pickup P1   ${shared.map((n) => `drop R${n}`).join('   ')}   vent   fill }
 ${own.map((n) => `tank T${n} { pickup P1   drop R${n}   vent   fill }`).join('\n')}
 ${all.map((n) => `engine E${n} { bleed BS${n}E }`).join('\n')}
-supply course Main from T1.P1 to M${shared.at(-1)!} { shutoff VM   normally open   ${shared.slice(0, -1).map((n) => `tee M${n}`).join('   ')} }
-tee M${shared.at(-1)!}
-${all.map(fed).join('')}line-up RUN run is normal
+supply course Main from T1.P1 to E${last} {
+  shutoff VM   normally open
+  ${shared.map((n) => `tee M${n}`).join('   ')}
+${feed(last)}${all.filter((n) => n !== last).map((n) => `supply course Feed${n} from ${n % 3 === 0 ? `T${n}.P1` : `M${n}`} to E${n} {\n${feed(n)}`).join('')}
+${all.map((n) => `return course Back${n} from E${n} to T${n % 3 === 0 ? n : 1}.R${n} { hose B${n}   check CV${n} }\n`).join('')}line-up RUN run is normal
 ` };
 }
 

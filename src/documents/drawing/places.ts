@@ -71,7 +71,7 @@ export function elsewhere(schematic: Schematic, laid: Laid, places: Places): Els
 export function elsewhereTold(things: readonly Elsewhere[]): string[] {
     if (things.length === 0) return [];
     const one = things.length === 1;
-    return [`${PLACES_FILE}: ${listed(things.map(({ id, by }) => `${id} stands ${Math.abs(by)} ${by > 0 ? 'lower' : 'higher'}`))} than it says, because that place is taken. Write ${one ? 'a place' : 'places'} where there is room, or take ${one ? 'that line' : 'those lines'} out.`];
+    return [`${PLACES_FILE}: ${listed(things.map(({ id, by }) => `${id} stands ${Math.abs(by)} ${by > 0 ? 'lower' : 'higher'}`))} than it says: what stands there or in the same row was put first. Write ${one ? 'a place' : 'places'} where there is room, or take ${one ? 'that line' : 'those lines'} out.`];
 }
 
 /** The places after a thing was moved up or down the sheet, or, without `by`, given back to the library. */

@@ -35,9 +35,36 @@ line-up RUN run is normal
 line-up SERVICE service from RUN { V1 shut   V2 open }
 `;
 
+/** Five lines at one tee, three of which leave it on one side; two tees with nothing between them. */
+const KNOT = `vessel Knotwake
+tank T1 { pickup P1   drop R1   drop R2 }
+tank T2 { pickup P1 }
+engine E1
+engine E2
+heater H1
+supply course Port from T1.P1 to E1 {
+  shutoff V1
+  tee J1
+  filter F1 primary
+}
+supply course Stbd from T2.P1 to J1 { shutoff V2   hose S2 }
+supply course Two from J1 to E2 { hose S3 }
+supply course Three from J1 to H1 { tube S4   shutoff V3 }
+return course Back from E1 to T1.R1 {
+  hose B1
+  tee J2
+  tee J3
+  hose B2
+}
+return course Aft from E2 to J2 { check CV2 }
+return course Low from J3 to T1.R2 { check CV3 }
+line-up RUN run is normal
+`;
+
 export const BOATS: readonly { readonly name: string; readonly texts: Texts }[] = [
     ...TOPOLOGIES.map(({ name, text }) => ({ name, texts: text })),
     { name: 'turned', texts: TURNED },
+    { name: 'knot', texts: { 'knot.orlop': KNOT } },
     ...readdirSync(EXAMPLES, { withFileTypes: true }).filter((entry) => entry.isDirectory()).map(({ name }) => name).sort().map((name) => ({ name, texts: example(name) })),
 ];
 

@@ -7,7 +7,7 @@ import { pictureOf, type LaidOut } from '../../../src/layout/schematic';
 import { drawElevation } from '../../../src/documents/drawing/elevation/elevation';
 import type { Boat, Id, Part } from '../../../src/model/boat';
 import { BOATS, drawn } from './all-boats';
-import { apply, boxOf, matrixOf, shapesOf, type Shape } from './shapes';
+import { apply, boxOf, matrixOf, shapesOf, type Box, type Point, type Shape } from './shapes';
 import { drawingOf, idOf, inLine, kindOf, signIn, walk, type Net, type Walked } from './walk';
 import { above, elements, readXml, wordsOf, type Element } from './xml';
 
@@ -77,9 +77,16 @@ describe.each(BOATS)('$name', ({ texts }) => {
     test('every line without a pipe has its arrow too, but for those that lead into a tee', () => {
         const stands = (point: string): boolean => { const part = partOf(boat, point.split(':')[0]!); return part !== undefined && point.includes(':') && part.ports.length === 0 && boat.joints.filter(({ from, to }) => from === point || to === point).length < 2; };
         const parts = (point: string): boolean => partOf(boat, point)?.kind === 'tee' || partOf(boat, point.split(':')[0]!)?.ports.length === 0 && !stands(point);
-        const bare = boat.joints.filter(({ from, to }) => !stands(from) && !stands(to) && !parts(to)).map(({ course }) => course);
-        const arrows = shapesOf(drawingOf(root)).filter(isArrow).map(({ element }) => above(element, 'data-course')).filter((course) => course !== undefined);
-        expect(arrows.toSorted()).toEqual(bare.toSorted());
+        const bare = boat.joints.filter(({ from, to }) => !stands(from) && !stands(to) && !parts(to));
+        const arrows = shapesOf(drawingOf(root)).filter((shape) => isArrow(shape) && above(shape.element, 'data-course') !== undefined);
+        const courseOf = ({ element }: Shape): string => above(element, 'data-course')!;
+        expect(arrows.map(courseOf).toSorted()).toEqual(bare.map(({ course }) => course).toSorted());
+        for (const arrow of arrows) {
+            const [tip, b, c] = arrow.strokes[0]! as [Point, Point, Point];
+            const tail: Point = [(b[0] + c[0]) / 2, (b[1] + c[1]) / 2];
+            const leads = bare.some(({ course, to }) => course === courseOf(arrow) && farFrom(root, to, tip) < 2 && farFrom(root, to, tail) > 5);
+            expect(leads, `an arrow of ${courseOf(arrow)} at ${tip} points at what it leads to`).toBe(true);
+        }
     });
 
     test('valves are black where they are shut, in every line-up', () => {
@@ -102,12 +109,17 @@ describe.each(BOATS)('$name', ({ texts }) => {
         const [there, onSheet] = [new Set(legend.flatMap(({ sign }) => (sign === undefined ? [] : [sign]))), new Set(signsOf(root))];
         expect([...onSheet].filter((sign) => !there.has(sign)), 'drawn, and not in the legend').toEqual([]);
         expect([...there].filter((sign) => !onSheet.has(sign)), 'in the legend, and not drawn').toEqual([]);
+        for (const [sign, size] of sizesOf(root)) expect(near(legend.find((entry) => entry.sign === sign)!.size!, size), `${sign} is as large in the legend as on the sheet`).toBe(true);
+        const samples = legend.flatMap(({ says: words, box }) => (box ? [{ words, box }] : []));
+        expect(samples.flatMap((one, i) => samples.slice(i + 1).filter((other) => overlap(one.box, other.box)).map((other) => `${one.words} on ${other.words}`))).toEqual([]);
         const dashes = new Set(shapesOf(drawingOf(root)).filter(({ element }) => above(element, 'data-course') !== undefined && element.name === 'path').map(({ element }) => element.attributes.get('stroke-dasharray') ?? ''));
         expect([...dashesBySaid(root).values()].toSorted()).toEqual([...dashes].toSorted());
         const letters = ['NO', 'NC', 'LO'].filter((sign) => [...elements(drawingOf(root))].some((element) => element.name === 'text' && wordsOf(element) === sign));
         expect(['NO', 'NC', 'LO'].filter((sign) => legend.some(({ letters: own }) => own === sign))).toEqual(letters);
     });
 });
+
+const near = ([a, b]: readonly [number, number], [c, d]: readonly [number, number]): boolean => Math.abs(a - c) < 0.2 && Math.abs(b - d) < 0.2;
 
 test('the same text is the same bytes, whatever was drawn in between', async () => {
     for (const { texts } of BOATS.filter((_, i) => i % 6 === 2)) {
@@ -116,6 +128,13 @@ test('the same text is the same bytes, whatever was drawn in between', async () 
         expect(drawElevation(other.boat, {}).svg).toBe(drawElevation(one.boat, {}).svg);
     }
 });
+
+/** From a point of the sheet to the thing of a point of the boat. */
+function farFrom(root: Element, point: string, [x, y]: Point): number {
+    const ids = [point, point.split(':')[0]];
+    const groups = [...elements(drawingOf(root))].filter(({ attributes }) => ids.includes(attributes.get('data-id')) || ids.includes(attributes.get('data-of')));
+    return Math.min(...groups.map((group) => { const { left, right, top, bottom } = boxOf(shapesOf(group).flatMap(({ strokes }) => strokes.flat())); return Math.hypot(Math.max(left - x, 0, x - right), Math.max(top - y, 0, y - bottom)); }));
+}
 
 const partOf = (boat: Boat, id: Id): Part | undefined => boat.parts.find((part) => part.id === id);
 const lineUps = (boat: Boat): string[] => boat.lineUps.map(({ id }) => id);
@@ -227,7 +246,7 @@ function standing(boat: Boat, lineUp: string): [string, string][] {
 const isWords = (child: Element | string): child is Element => typeof child !== 'string' && child.name === 'text';
 
 /** The entries of the legend: words, with the dashes or the sign before them. */
-function legendOf(root: Element): { says: string; dash?: string; sign?: string; letters?: string }[] {
+function legendOf(root: Element): { says: string; dash?: string; sign?: string; letters?: string; size?: Size; box?: Box }[] {
     const block = [...elements(root)].find(({ name, children }) => name === 'g' && children.some((child) => isWords(child) && wordsOf(child) === 'Legend'))!;
     const entries: { sample: Element; says: string }[] = [];
     for (const child of block.children) {
@@ -240,11 +259,21 @@ function legendOf(root: Element): { says: string; dash?: string; sign?: string; 
         const isService = leaves.length === 1 && ['supply', 'return', 'vent', 'fill', 'transfer'].includes(says);
         if (isService) return { says, dash: leaves[0]!.element.attributes.get('stroke-dasharray') ?? '' };
         if (leaves.length === 0) return { says, letters: wordsOf(sample) };
-        return { says, sign: signature(leaves, sample) };
+        const box = boxOf(leaves.flatMap(({ strokes }) => strokes.flat()));
+        return { says, sign: signature(leaves, sample), size: sizeOf(box), box };
     });
 }
 
 const dashesBySaid = (root: Element): ReadonlyMap<string, string> => new Map(legendOf(root).flatMap(({ says, dash }) => (dash === undefined ? [] : [[says, dash]])));
+
+type Size = readonly [width: number, height: number];
+const sizeOf = ({ left, right, top, bottom }: Box): Size => [right - left, bottom - top];
+const overlap = (a: Box, b: Box): boolean => Math.min(a.right, b.right) > Math.max(a.left, b.left) && Math.min(a.bottom, b.bottom) > Math.max(a.top, b.top);
+
+/** How large each sign in a line is drawn. */
+function sizesOf(root: Element): ReadonlyMap<string, Size> {
+    return new Map([...elements(drawingOf(root))].filter(inLine).map((group) => { const sign = signIn(group)!; const shapes = shapesOf(sign); return [signature(shapes, sign), sizeOf(boxOf(shapes.flatMap(({ strokes }) => strokes.flat())))]; }));
+}
 
 /** A sign by its shapes, wherever, however large and whichever way round it is drawn: ink, kind of shape, the commands of a path, the corners of a polygon, letters. */
 function signature(leaves: readonly Shape[], within: Element): string {

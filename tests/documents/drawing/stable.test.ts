@@ -1,6 +1,6 @@
 /** A schematic changes as little as the text does: what is put in shifts what follows, what is put elsewhere by hand stays there, what is called otherwise is drawn as it was. */
 import { describe, expect, test } from 'vitest';
-import { moved, readPlaces, writePlaces, type Places } from '../../../src/documents/drawing/places';
+import { elsewhereTold, moved, readPlaces, writePlaces, type Places } from '../../../src/documents/drawing/places';
 import { layOut } from '../../../src/layout/elk';
 import { laidOut, pictureOf, type LaidOut } from '../../../src/layout/schematic';
 import type { Boat, Joint, Part } from '../../../src/model/boat';
@@ -57,7 +57,7 @@ describe('what is put elsewhere by hand', () => {
         const { places, problems } = readPlaces(kept);
         expect(problems).toEqual([]);
         const chosen = await laid(text, places);
-        expect(chosen.strangers).toEqual([]);
+        expect([chosen.strangers, chosen.elsewhere]).toEqual([[], []]);
         const [before, after] = [standing(sheet(plain)).get(id)!, standing(sheet(chosen)).get(id)!];
         expect(after[1] - before[1]).toBe(200);
         for (const place of [1, 20]) {
@@ -67,6 +67,21 @@ describe('what is put elsewhere by hand', () => {
         // And back.
         const back = moved(chosen.schematic, chosen.laid, places, id);
         expect(back).toEqual(new Map());
+    });
+
+    test('what cannot stand where it was put stands elsewhere, and it is told by how much', async () => {
+        // V1 and V2 cannot both stand at 240; S1 stands in the line of V1, and the first by name counts.
+        const wanted = new Map([['S1', 240], ['V1', 300], ['V2', 240]]);
+        const [chosen, free] = [await laid(text, wanted), await laid(text, new Map([['V2', 240]]))];
+        const [drawn, apart] = [standing(sheet(chosen)), standing(sheet(free))];
+        const lower = (id: string): number => drawn.get(id)![1] - apart.get('V2')![1];
+        expect(free.elsewhere).toEqual([]);
+        // The sheet itself says how far from 240 each row stands, V2 alone being where it was put.
+        expect(chosen.elsewhere).toEqual([['S1', 240], ['V1', 300], ['V2', 240]].map(([id, down]) => ({ id, by: lower(String(id)) + 240 - Number(down) })).filter(({ by }) => by !== 0));
+        expect(chosen.elsewhere.map(({ id }) => id)).toContain('V1');
+        expect(lower('V1')).not.toBe(lower('V2'));
+        expect(elsewhereTold([{ id: 'V1', by: -60 }])).toEqual(['schematic.places: V1 stands 60 higher than it says: what stands there or in the same row was put first. Write a place where there is room, or take that line out.']);
+        expect(elsewhereTold([{ id: 'V1', by: -60 }, { id: 'V2', by: 136 }])[0]).toMatch(/V1 stands 60 higher and V2 stands 136 lower than it says/);
     });
 
     test('lines that are not understood are told by their number and left out, and so are names that are on the sheet no more', async () => {

@@ -26,6 +26,8 @@ export interface Walked {
 const NEAR = 0.8;
 /** Within the black of a dot. */
 const DOT = 3 + NEAR;
+/** No reach is asked for that is greater. */
+const CELL = 4;
 const near = (a: Point, b: Point, by = NEAR): boolean => Math.abs(a[0] - b[0]) <= by && Math.abs(a[1] - b[1]) <= by;
 
 const PIPES = ['hose', 'tube'];
@@ -82,35 +84,39 @@ export function walk(root: Element): Walked {
         const [first, last] = [node(piece.points[0]!, piece, piece.pipe ?? piece.first), node(piece.points.at(-1)!, piece, piece.pipe ?? piece.last)];
         if (piece.pipe === undefined) join(first, last);
     }
-    const [segments, boxes] = [new Map(cut.map((piece) => [piece, segmentsOf(piece)])), new Map(cut.map((piece) => [piece, boxOf(piece.points)]))];
+    const spans = cut.map((piece) => ({ piece, segments: segmentsOf(piece), box: boxOf(piece.points) })).toSorted((a, b) => a.box.left - b.box.left);
+    const [nodesBy, dotsBy] = [placesOf(nodes), placesOf(dots)];
+    const isDotted = (at: Point): boolean => dotsBy(at, DOT).length > 0;
     const faults: string[] = [];
     const said = ([x, y]: Point): string => `at ${x.toFixed(1)}, ${y.toFixed(1)}`;
-    nodes.forEach(({ at }, i) => nodes.forEach((other, j) => { if (j > i && near(other.at, at)) join(i, j); }));
+    nodes.forEach(({ at }, i) => { for (const j of nodesBy(at, NEAR)) join(i, j); });
     const dotted: { id: string; node: number }[] = [];
     for (const dot of dots) {
-        // A line that ends at it, and one that passes beneath it.
-        const met = nodes.flatMap(({ at, piece }, i) => (near(at, dot.at, DOT) || segments.get(piece)!.some((segment) => on(dot.at, segment)) ? [i] : []));
+        // A line that ends at it, and one that bends or passes beneath it.
+        const beneath = new Set(spans.filter(({ piece, segments }) => piece.points.some((corner) => near(corner, dot.at)) || segments.some((segment) => on(dot.at, segment))).map(({ piece }) => piece));
+        const met = nodes.flatMap(({ at, piece }, i) => (near(at, dot.at, DOT) || beneath.has(piece) ? [i] : []));
         for (const i of met.slice(1)) join(met[0]!, i);
         if (met.length > 0) dotted.push({ id: dot.id, node: met[0]! });
         if (met.length === 0) faults.push(`the dot ${dot.id} touches no line`);
     }
     nodes.forEach(({ at, piece }, i) => {
-        const meet = nodes.filter((other) => near(other.at, at));
-        if (meet.length > 2 && nodes.findIndex((other) => near(other.at, at)) === i && !dots.some((dot) => near(dot.at, at, DOT))) faults.push(`${meet.length} lines meet without a dot ${said(at)}`);
-        for (const other of cut) if (other !== piece && reach(boxes.get(other)!, { left: at[0], right: at[0], top: at[1], bottom: at[1] }) && !meet.some((node_) => node_.piece === other) && segments.get(other)!.some((segment) => on(at, segment))) {
-            if (!dots.some((dot) => near(dot.at, at, DOT))) faults.push(`a line ends on another ${said(at)}`);
-        }
+        const meet = nodesBy(at, NEAR);
+        if (meet.length > 2 && meet[0] === i && !isDotted(at)) faults.push(`${meet.length} lines meet without a dot ${said(at)}`);
+        const [spot, ending] = [{ left: at[0], right: at[0], top: at[1], bottom: at[1] }, new Set(meet.map((j) => nodes[j]!.piece))];
+        for (const other of spans) if (other.piece !== piece && reach(other.box, spot) && !ending.has(other.piece) && other.segments.some((segment) => on(at, segment)) && !isDotted(at)) faults.push(`a line ends on another ${said(at)}`);
     });
     const crossings: Point[] = [];
-    cut.forEach((one, i) => cut.slice(i + 1).forEach((other) => {
-        if (!reach(boxes.get(one)!, boxes.get(other)!)) return;
-        for (const a of segments.get(one)!) for (const b of segments.get(other)!) {
+    for (const [i, one] of spans.entries()) for (let j = i + 1; j < spans.length && spans[j]!.box.left <= one.box.right + NEAR; j++) {
+        const other = spans[j]!;
+        if (!reach(one.box, other.box)) continue;
+        const isCorner = (at: Point, from: number, to?: number): boolean => [one, other].some(({ piece }) => piece.points.slice(from, to).some((corner) => near(corner, at)));
+        for (const a of one.segments) for (const b of other.segments) {
             if (overlap(a, b) > 1) faults.push(`two lines lie on one another ${said(a[0])}`);
             const at = crossing(a, b);
-            if (at && ![...one.points, ...other.points].some((corner) => near(corner, at))) crossings.push(at);
-            else if (at && [...one.points.slice(1, -1), ...other.points.slice(1, -1)].some((corner) => near(corner, at)) && !dots.some((dot) => near(dot.at, at, DOT))) faults.push(`a line bends on another ${said(at)}`);
+            if (at && !isCorner(at, 0)) crossings.push(at);
+            else if (at && isCorner(at, 1, -1) && !isDotted(at)) faults.push(`a line bends on another ${said(at)}`);
         }
-    }));
+    }
 
     const byRoot = new Map<number, { touches: string[]; dashes: Set<string> }>();
     nodes.forEach(({ touches, piece }, i) => {
@@ -132,6 +138,14 @@ export function walk(root: Element): Walked {
         sides.set(id, { ...(left && { left }), ...(right && { right }) });
     }
     return { nets: [...nets.values()], sides, faults: [...new Set(faults)], crossings };
+}
+
+/** A small reach may be asked for at any place: what stands within it, by index and in order. */
+function placesOf(things: readonly { readonly at: Point }[]): (at: Point, by: number) => number[] {
+    const cells = new Map<string, number[]>();
+    const [cell, key] = [(value: number): number => Math.floor(value / CELL), (x: number, y: number): string => `${x} ${y}`];
+    for (const [i, { at: [x, y] }] of things.entries()) { const own = key(cell(x), cell(y)); const known = cells.get(own); if (known) known.push(i); else cells.set(own, [i]); }
+    return ([x, y], by) => [-1, 0, 1].flatMap((dx) => [-1, 0, 1].flatMap((dy) => cells.get(key(cell(x) + dx, cell(y) + dy)) ?? [])).filter((i) => near(things[i]!.at, [x, y], by)).toSorted((a, b) => a - b);
 }
 
 /** The group in which the sign of a thing is drawn about its own point. */
