@@ -47,7 +47,7 @@ supply course Port from T1.P1 to E1 {
   tee J1
   filter F1 primary
 }
-supply course Stbd from T2.P1 to J1 { shutoff V2   hose S2 }
+supply course Stbd from T2.P1 to J1 { shutoff V2   hose S2   tube S5 }
 supply course Two from J1 to E2 { hose S3 }
 supply course Three from J1 to H1 { tube S4   shutoff V3 }
 return course Back from E1 to T1.R1 {

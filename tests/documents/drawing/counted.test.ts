@@ -8,7 +8,7 @@ import { drawElevation } from '../../../src/documents/drawing/elevation/elevatio
 import type { Boat, Id, Part } from '../../../src/model/boat';
 import { BOATS, drawn } from './all-boats';
 import { apply, boxOf, matrixOf, shapesOf, type Box, type Point, type Shape } from './shapes';
-import { drawingOf, idOf, inLine, kindOf, signIn, walk, type Net, type Walked } from './walk';
+import { drawingOf, idOf, inLine, isJoint, kindOf, signIn, walk, type Net, type Walked } from './walk';
 import { above, elements, readXml, wordsOf, type Element } from './xml';
 
 const GEOMETRY = ['d', 'points', 'x', 'y', 'x1', 'y1', 'x2', 'y2', 'cx', 'cy', 'r', 'rx', 'ry', 'width', 'height', 'viewBox', 'font-size', 'transform'];
@@ -303,8 +303,7 @@ function* signsOf(root: Element): Generator<string> {
     }
     if (shapes.some(isArrow)) yield 'black polygon 3';
     for (const { element, strokes } of shapes) if (element.name === 'path' && idOf(element) === undefined && strokes.some((stroke) => stroke.some(([x, y], i) => i > 0 && Math.abs(x - stroke[i - 1]![0]) > 0.1 && Math.abs(y - stroke[i - 1]![1]) > 0.1))) yield signature([{ element, matrix: [1, 0, 0, 1, 0, 0], strokes, filled: false }], EMPTY);
-    // A short stroke across a line.
-    for (const { element } of shapes) if (element.parent === drawingOf(root) && /^M[\d.]+ [\d.]+V[\d.]+$/.test(element.attributes.get('d') ?? '')) yield JOINT;
+    if (shapes.some(({ element }) => element.parent === drawingOf(root) && isJoint(element))) yield JOINT;
 }
 
 const EMPTY: Element = { name: 'g', attributes: new Map(), children: [] };

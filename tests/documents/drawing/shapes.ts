@@ -17,8 +17,16 @@ const UNIT: Matrix = [1, 0, 0, 1, 0, 0];
 const times = ([a, b, c, d, e, f]: Matrix, [g, h, i, j, k, l]: Matrix): Matrix => [a * g + c * h, b * g + d * h, a * i + c * j, b * i + d * j, a * k + c * l + e, b * k + d * l + f];
 export const apply = ([a, b, c, d, e, f]: Matrix, [x, y]: Point): Point => [a * x + c * y + e, b * x + d * y + f];
 
+const matrices = new WeakMap<Element, Matrix>();
+
 /** Of the element's own transform and all above it. */
 export function matrixOf(element: Element): Matrix {
+    const known = matrices.get(element) ?? reckoned(element);
+    matrices.set(element, known);
+    return known;
+}
+
+function reckoned(element: Element): Matrix {
     const outer = element.parent ? matrixOf(element.parent) : UNIT;
     let own: Matrix = UNIT;
     for (const [, kind, args] of (element.attributes.get('transform') ?? '').matchAll(/(\w+)\(([^)]*)\)/g)) {

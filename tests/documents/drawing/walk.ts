@@ -153,9 +153,12 @@ export const signIn = (group: Element): Element | undefined => group.children.fi
 
 export const inLine = (group: Element): boolean => group.attributes.has('data-id') && ![...PIPES, ...FITTINGS, ...CONSUMERS, ...VALVES, 'tank', 'tee', 'end', 'bleed point'].includes(kindOf(group));
 
+/** A short stroke across a line, which is the sign of a joint and no line itself. */
+export const isJoint = (element: Element): boolean => idOf(element) === undefined && above(element, 'data-course') === undefined && /^M[\d.]+ [\d.]+V[\d.]+$/.test(element.attributes.get('d') ?? '');
+
 /** A line that liquid could be followed on: level and upright, or the wave of a hose; not within a sign. */
 function isLine({ element, strokes, matrix }: Shape): boolean {
-    if (element.name !== 'path' || element.attributes.get('class') !== 'line') return false;
+    if (element.name !== 'path' || element.attributes.get('class') !== 'line' || isJoint(element)) return false;
     const drawn = matrix;
     const plain = drawn[0] === 1 && drawn[1] === 0 && ![...ancestors(element)].some((other) => idOf(other) !== undefined && other.attributes.has('transform'));
     return plain && (PIPES.includes(kindOf(element)) || strokes.every((stroke) => stroke.slice(1).every(([x, y], i) => Math.abs(x - stroke[i]![0]) < 0.01 || Math.abs(y - stroke[i]![1]) < 0.01)));

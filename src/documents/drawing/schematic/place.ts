@@ -116,7 +116,8 @@ function portsOf({ kind, outlets }: Fixture): { height: number; ports: readonly 
 export const ventsWidth = (vents: readonly Vent[]): number => vents.reduce((sum, { tag }) => sum + widthOf(tag, SMALL) + 18, 0);
 
 function fixtureWidth({ kind, tank, consumer, part, outlets, id }: Fixture): number {
-    if (kind === 'tee') return 6;
+    // Lines may part close before the next tee: its tag has room between both dots.
+    if (kind === 'tee') return part?.tag === undefined ? 6 : Math.ceil(widthOf(part.tag, SIZE, true)) + 12;
     if (kind === 'end') return isOutside(id) ? 60 : 20;
     const names = tank ? tankNames(tank) : consumer ? consumerNames(consumer) : [part!.tag ?? '', ...(part!.label === undefined ? [] : [`"${part!.label}"`])];
     const widest = Math.max(...names.map((name, i) => widthOf(name, i === 0 ? SIZE : SMALL, i === 0))) + 24;
