@@ -57,7 +57,7 @@ export function shapes(box: Box, marks: readonly Mark[], open: 'corner' | 'top' 
         has(marks, 'changed', 'added', 'removed') ? cloud(round) : '',
         has(marks, 'removed') ? `<path ${inked('thin')} d="M${n(x)} ${n(y)}L${n(right)} ${n(bottom)}M${n(x)} ${n(bottom)}L${n(right)} ${n(y)}"/>` : '',
         has(marks, 'turned') ? turnedArrow(x, y) : '',
-has(marks, 'open') ? `<path ${inked('line')} d="${open === 'top' ? `M${n(x + width / 2 - 2)} ${n(y + 2)}l-5 -7M${n(x + width / 2 + 2)} ${n(y + 2)}l5 -7` : `M${n(right - 3)} ${n(y - 1)}l2 -8M${n(right + 1)} ${n(y + 3)}l8 -2`}"/>` : '',
+        has(marks, 'open') ? `<path ${inked('line')} d="${open === 'top' ? `M${n(x + width / 2 - 2)} ${n(y + 2)}l-5 -7M${n(x + width / 2 + 2)} ${n(y + 2)}l5 -7` : `M${n(right - 3)} ${n(y - 1)}l2 -8M${n(right + 1)} ${n(y + 3)}l8 -2`}"/>` : '',
     ].join('');
 }
 

@@ -5,10 +5,10 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { pictureOf, type LaidOut } from '../../../src/layout/schematic';
 import { drawElevation } from '../../../src/documents/drawing/elevation/elevation';
-import type { Boat, Id, Part } from '../../../src/model/boat';
+import type { Boat, Id, Joint, Part } from '../../../src/model/boat';
 import { BOATS, drawn } from './all-boats';
 import { apply, boxOf, matrixOf, shapesOf, type Box, type Point, type Shape } from './shapes';
-import { drawingOf, idOf, inLine, isJoint, kindOf, signIn, walk, type Net, type Walked } from './walk';
+import { CONSUMERS, drawingOf, idOf, inLine, isJoint, kindOf, signIn, walk, type Net, type Walked } from './walk';
 import { above, elements, readXml, wordsOf, type Element } from './xml';
 
 const GEOMETRY = ['d', 'points', 'x', 'y', 'x1', 'y1', 'x2', 'y2', 'cx', 'cy', 'r', 'rx', 'ry', 'width', 'height', 'viewBox', 'font-size', 'transform'];
@@ -74,17 +74,18 @@ describe.each(BOATS)('$name', ({ texts }) => {
         expect(count).toBe(boat.parts.filter(({ kind }) => /hose|tube|check|primer|pump/.test(kind)).length);
     });
 
-    test('every line without a pipe has its arrow too, but for those that lead into a tee', () => {
+    test('every line without a pipe has its arrow too, but for those that lead into a tee; and so has each that comes back to a tank', () => {
         const stands = (point: string): boolean => { const part = partOf(boat, point.split(':')[0]!); return part !== undefined && point.includes(':') && part.ports.length === 0 && boat.joints.filter(({ from, to }) => from === point || to === point).length < 2; };
         const parts = (point: string): boolean => partOf(boat, point)?.kind === 'tee' || partOf(boat, point.split(':')[0]!)?.ports.length === 0 && !stands(point);
-        const bare = boat.joints.filter(({ from, to }) => !stands(from) && !stands(to) && !parts(to));
+        const comesBack = ({ course, to }: Joint): boolean => !['return', 'vent'].includes(boat.courses.find(({ id }) => id === course)!.service) && boat.tanks.some(({ fittings }) => fittings.some(({ id, kind }) => id === to && kind !== 'fill'));
+        const bare = boat.joints.filter((joint) => comesBack(joint) || !stands(joint.from) && !stands(joint.to) && !parts(joint.to));
         const arrows = shapesOf(drawingOf(root)).filter((shape) => isArrow(shape) && above(shape.element, 'data-course') !== undefined);
         const courseOf = ({ element }: Shape): string => above(element, 'data-course')!;
         expect(arrows.map(courseOf).toSorted()).toEqual(bare.map(({ course }) => course).toSorted());
         for (const arrow of arrows) {
             const [tip, b, c] = arrow.strokes[0]! as [Point, Point, Point];
             const tail: Point = [(b[0] + c[0]) / 2, (b[1] + c[1]) / 2];
-            const leads = bare.some(({ course, to }) => course === courseOf(arrow) && farFrom(root, to, tip) < 2 && farFrom(root, to, tail) > 5);
+            const leads = bare.some(({ course, to }) => course === courseOf(arrow) && farFrom(root, to, tip) < 4 && farFrom(root, to, tail) > 5);
             expect(leads, `an arrow of ${courseOf(arrow)} at ${tip} points at what it leads to`).toBe(true);
         }
     });
@@ -281,7 +282,7 @@ function signature(leaves: readonly Shape[], within: Element): string {
     return [...shapes, ...[...elements(within)].filter(({ name, attributes }) => name === 'text' && !attributes.has('data-tag')).map(wordsOf)].toSorted().join(', ');
 }
 
-/** Every sign on the sheet. A word on a box makes it its own legend, so engines need none; so are a tank's vent and fill, by their tags; and a pipe without waves is told beside the hose. */
+/** Every sign on the sheet. A tank's vent and fill are told by their tags, and a pipe without waves beside the hose. */
 function* signsOf(root: Element): Generator<string> {
     const shapes = shapesOf(drawingOf(root));
     const of = (element: Element): Shape[] => shapes.filter((shape) => [...up(shape.element)].includes(element));
@@ -291,6 +292,7 @@ function* signsOf(root: Element): Generator<string> {
         else if (kind === undefined && group.attributes.get('data-of') === undefined) continue;
         else if (kind === 'tank') yield signature(of(group).filter(({ element }) => element.name === 'rect'), EMPTY);
         else if (kind === 'hose') yield WAVE;
+        else if (kind !== undefined && CONSUMERS.includes(kind)) yield ENGINE;
         else if (kind === 'pickup' || kind === 'drop') yield MOUTH;
         else if (kind === 'tee') yield DOT;
         else if (kind === 'selector' || kind === 'changeover' || kind === undefined) yield WAYS;
@@ -308,6 +310,7 @@ function* signsOf(root: Element): Generator<string> {
 
 const EMPTY: Element = { name: 'g', attributes: new Map(), children: [] };
 const WAVE = 'path Mqttttt';
+const ENGINE = 'path MHMH, rect';
 const MOUTH = 'path MHV';
 const JOINT = 'path MH, path MV';
 const DOT = 'black circle, path MHMV';

@@ -32,7 +32,7 @@ const near = (a: Point, b: Point, by = NEAR): boolean => Math.abs(a[0] - b[0]) <
 
 const PIPES = ['hose', 'tube'];
 const FITTINGS = ['pickup', 'drop', 'vent', 'fill'];
-const CONSUMERS = ['engine', 'generator', 'heater', 'exchanger'];
+export const CONSUMERS = ['engine', 'generator', 'heater', 'exchanger'];
 const VALVES = ['selector', 'changeover'];
 
 interface Piece {

@@ -114,7 +114,7 @@ export function partColumn(of: Part | Consumer, { view, service, marksOf, from, 
             const spotBodies = placed.map((spot): Fragment => {
                 const round = spot.tag === undefined ? [] : marksOf(spot.about);
                 const ring = about(cx, spot.y, 4);
-                return { id: spot.about, body: underlay(ring, round) + symbol(spot.symbol, cx, spot.y) + leader([cx + (spot.symbol === 'lid' ? 6 : 4), spot.y], labelX - 3, spot) + drawLabel(spot.label, labelX, spot.top) + shapes(ring, round) };
+                return { id: spot.about, body: underlay(ring, round) + symbol(spot.symbol, cx, spot.y) + leader([cx + (spot.symbol === 'lid' ? 6 : 4), spot.y], labelX - 3, spot) + drawLabel(spot.label, labelX, spot.top) + shapes(ring, round, 'top') };
             });
             return {
                 fragments: [...(body === '' ? [] : [{ id: of.id, body }]), ...spotBodies],

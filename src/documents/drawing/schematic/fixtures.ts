@@ -126,7 +126,9 @@ function drawValve(drawing: Drawing, { part: given, outlets, further }: Fixture,
         const edge = side === 'west' ? box.x : box.x + box.width;
         const tip: Point = [cx + dir[0] * 14, cy + dir[1] * 14];
         const line: Point[] = dir[1] === 0 && Math.abs(at.y - cy) > 1 ? [[edge, at.y], [cx + dir[0] * 20, at.y], [cx + dir[0] * 20, cy], tip] : dir[1] === 0 ? [[edge, at.y], tip] : [[edge, at.y], [cx, at.y], tip];
-        const name = words(point.slice(part.id.length + 1), { x: side === 'west' ? box.x + 3 : box.x + box.width - 3, y: at.y - 5, size: 9, anchor: side === 'west' ? 'start' : 'end' });
+        // Beside the sign of an end that nothing is joined to.
+        const off = service === undefined ? 8 : 3;
+        const name = words(point.slice(part.id.length + 1), { x: side === 'west' ? box.x + off : box.x + box.width - off, y: at.y - 5, size: 9, anchor: side === 'west' ? 'start' : 'end' });
         return `<path ${style} d="${d(line)}"/><g transform="translate(${n(cx)} ${n(cy)})">${way(dir, shut)}</g>${name}${service === undefined ? loose(drawing, edge, at.y) : ''}`;
     }).join('');
     explain(drawing, 'valve with several ways; the filled ones are shut', `<g transform="translate(20 -6)">${way([-1, 0], false)}${way([1, 0], false)}${way([0, 1], true)}</g>`, 28);
