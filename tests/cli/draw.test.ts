@@ -83,6 +83,9 @@ test('places by hand are read from the file beside the boat; a line that is no p
     expect([odd.status, odd.stdout]).toEqual([0, orlop('schematic').stdout]);
     expect(odd.stderr).toContain('schematic.places line 1: "E1 over there" is no place.');
     expect(odd.stderr).toContain('schematic.places: F77 is not on the schematic.');
+    // Both stand in one line: the first by name counts, and the other is 300 from where it was put.
+    const both = run(beside('both', 'schematic.places', 'S1 down 0\nV1 down 300\n'), 'schematic');
+    expect([both.status, both.stderr]).toEqual([0, expect.stringContaining('schematic.places: V1 stands 300 higher than it says')]);
 });
 
 test('changes are held against the boat as drawn', () => {

@@ -88,6 +88,7 @@ describe('what is not understood is said, and the rest is drawn', () => {
         ['words of no meaning', { show: 'hugin' }, /`hugin` is nothing that can be shown/],
         ['a step after the last', { show: 'step 1 of renew F1 element', step: 999 }, /999/],
         ['a file of places that is none', { places: 'hugin' }, /schematic\.places line 1/],
+        ['a place that is taken', { places: 'S1 down 0\nV1 down 300\n' }, /schematic\.places: V1 stands 300 higher than it says/],
         ['a place of what is not drawn', { places: 'HUGIN down 100\n' }, /HUGIN/],
     ];
     test.each(refusals)('%s', async (_, more, sentence) => {
