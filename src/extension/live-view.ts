@@ -25,11 +25,14 @@ export class LiveView implements vscode.Disposable {
     private moves: Promise<void> = Promise.resolve();
     private readonly pictures: Newest;
     private readonly wheres: Newest;
+    /** A jump that was asked for is not given up because the cursor moves. */
+    private readonly jumps: Newest;
     private readonly own: vscode.Disposable[];
 
     constructor(private readonly client: LanguageClient, private readonly extension: vscode.Uri) {
         this.pictures = new Newest(client);
         this.wheres = new Newest(client);
+        this.jumps = new Newest(client);
         const watcher = vscode.workspace.createFileSystemWatcher(`**/${PLACES}`);
         const refresh = (file: vscode.Uri): void => { if (this.document && folderOf(file).toString() === folderOf(this.document).toString()) void this.pull(); };
         this.own = [
@@ -130,7 +133,7 @@ export class LiveView implements vscode.Disposable {
 
     private async open(id: string): Promise<void> {
         if (!this.document) return;
-        const where = await this.wheres.ask<WhereParams, WhereResult | null>(WHERE, { textDocument: { uri: this.document.toString() }, id });
+        const where = await this.jumps.ask<WhereParams, WhereResult | null>(WHERE, { textDocument: { uri: this.document.toString() }, id });
         if (!where) return;
         const { start, end } = where.range;
         const uri = vscode.Uri.parse(where.uri);

@@ -8,6 +8,8 @@ import type { Positions } from '../../analysis/topology/network';
 export interface Markup {
     /** What the sheet is about, for its title: `Line-up RUN`, `F1 cut off`, `Step 7 of Renew F1 element`. */
     readonly title: string;
+    /** The line-up that what is shown starts from, where it has one of its own. */
+    readonly lineUp?: Id;
     /** The valves as they stand in it, where they differ from the line-up that is drawn. */
     readonly positions?: Positions;
     /** Its figures hold for tanks filled so far and for her leaning so, and for nothing else: an elevation draws her so. */

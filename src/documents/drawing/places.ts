@@ -15,22 +15,27 @@ const HEAD = '-- Where things stand on the schematic, put there by hand: how far
 /** How far down, by the name of the thing. */
 export type Places = ReadonlyMap<Id, number>;
 
+/** A line without its remark. */
+const sayingOf = (line: string): string => line.replace(/--.*$/, '').trim();
+
+function placeOf(line: string): { readonly id: Id; readonly down: number } | undefined {
+    const [, id, down] = /^(\S+)\s+down\s+(-?\d+(?:\.\d+)?)$/.exec(sayingOf(line)) ?? [];
+    return id === undefined ? undefined : { id, down: Math.round(Number(down)) };
+}
+
 /** Reads the file; a line that is not understood is told and left out. */
 export function readPlaces(text: string): { readonly places: Places; readonly problems: readonly string[] } {
     const places = new Map<Id, number>();
     const problems: string[] = [];
     for (const [i, line] of text.split(/\r\n|\r|\n/).entries()) {
-        const said = line.replace(/--.*$/, '').trim();
+        const said = sayingOf(line);
         if (said === '') continue;
-        const [, id, down] = /^(\S+)\s+down\s+(-?\d+(?:\.\d+)?)$/.exec(said) ?? [];
-        if (id === undefined) problems.push(`${PLACES_FILE} line ${i + 1}: "${printable(said)}" is no place. Write a name, the word down and a number, such as: E1 down 240.`);
-        else places.set(id, Math.round(Number(down)));
+        const place = placeOf(line);
+        if (place) places.set(place.id, place.down);
+        else problems.push(`${PLACES_FILE} line ${i + 1}: "${printable(said)}" is no place. Write a name, the word down and a number, such as: E1 down 240.`);
     }
     return { places, problems };
 }
-
-export const writePlaces = (places: Places): string =>
-    `${HEAD}\n${[...places].toSorted(([a], [b]) => (a < b ? -1 : 1)).map(([id, down]) => `${id} down ${Math.round(down)}\n`).join('')}`;
 
 /** The block in which each thing of a schematic stands. */
 export function blockOf({ blocks }: Schematic, id: Id): string | undefined {
@@ -74,11 +79,18 @@ export function elsewhereTold(things: readonly Elsewhere[]): string[] {
     return [`${PLACES_FILE}: ${listed(things.map(({ id, by }) => `${id} stands ${Math.abs(by)} ${by > 0 ? 'lower' : 'higher'}`))} than it says: what stands there or in the same row was put first. Write ${one ? 'a place' : 'places'} where there is room, or take ${one ? 'that line' : 'those lines'} out.`];
 }
 
-/** The places after a thing was moved up or down the sheet, or, without `by`, given back to the library. */
-export function moved(schematic: Schematic, laid: Laid, places: Places, id: Id, by?: number): Places {
+/**
+ * The text of the file after a thing was moved up or down the sheet or, without `by`, given back to the library. Only the line of the thing,
+ * and those of others in its row, are touched: remarks stay, and so do lines that were not understood.
+ */
+export function movedIn(text: string, schematic: Schematic, laid: Laid, id: Id, by?: number): string {
     const block = blockOf(schematic, id);
-    if (block === undefined) return places;
-    const { y, top } = laid.blocks.get(block)!;
-    const others = [...places].filter(([other]) => blockOf(schematic, other) !== block);
-    return new Map(by === undefined ? others : [...others, [id, Math.round(y - top + by)]]);
+    if (block === undefined) return text;
+    const kept = (text === '' ? HEAD : text.replace(/(\r\n|\r|\n)$/, '')).split(/\r\n|\r|\n/).filter((line) => { const said = placeOf(line); return said === undefined || blockOf(schematic, said.id) !== block; });
+    if (by !== undefined) {
+        const { y, top } = laid.blocks.get(block)!;
+        const after = kept.findIndex((line) => { const said = placeOf(line); return said !== undefined && said.id > id; });
+        kept.splice(after < 0 ? kept.length : after, 0, `${id} down ${Math.round(y - top + by)}`);
+    }
+    return kept.every((line) => line === HEAD || line.trim() === '') ? '' : `${kept.join('\n')}\n`;
 }

@@ -1,5 +1,7 @@
 /** What every drawing is asked for, and what it gives. */
-import type { Id } from '../../model/boat';
+import type { Boat, Id } from '../../model/boat';
+import { lineUpsOf } from '../../analysis/topology/line-ups';
+import type { Positions } from '../../analysis/topology/network';
 import type { Markup } from './markup';
 
 /** On every drawing. */
@@ -32,4 +34,10 @@ export interface Said {
     readonly about?: Id;
     /** 0 for a heading, 1 for a line under it, and so on. */
     readonly depth: number;
+}
+
+/** A line-up for the title block, and whether valves are drawn otherwise. */
+export function lineUpWords(boat: Boat, id: Id | undefined, positions: Positions): string {
+    const normal = lineUpsOf(boat).find((lineUp) => lineUp.id === id)?.positions;
+    return `${id ?? 'none'}${[...positions].some(([valve, position]) => normal?.get(valve) !== position) ? ', with valves turned' : ''}`;
 }

@@ -8,7 +8,7 @@ import { lineUpsOf, normalLineUp } from '../../analysis/topology/line-ups';
 import { drawElevation } from '../../documents/drawing/elevation/elevation';
 import type { Markup } from '../../documents/drawing/markup';
 import { markupFor, stepsOf, type Shown } from '../../documents/drawing/markups/markup';
-import { blockOf, PLACES_FILE, elsewhereTold, moved, readPlaces, rowsOf, writePlaces, type Places } from '../../documents/drawing/places';
+import { blockOf, PLACES_FILE, elsewhereTold, movedIn, readPlaces, rowsOf, type Places } from '../../documents/drawing/places';
 import type { Layouter } from '../../documents/drawing/plan';
 import type { Schematic } from '../../documents/drawing/schematic/place';
 import type { Picture, Sheet } from '../../documents/drawing/sheet';
@@ -156,8 +156,7 @@ export class Pictures {
         const { places } = readPlaces(text);
         if (!good) return { text };
         const { schematic, laid } = await laidOut(good.boat, this.layouter, places);
-        const after = moved(schematic, laid, places, id, by);
-        return { text: after.size === 0 ? '' : writePlaces(after) };
+        return { text: movedIn(text, schematic, laid, id, by) };
     }
 
     private choicesOf(boat: Boat) {

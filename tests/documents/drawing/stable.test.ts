@@ -1,6 +1,6 @@
 /** A schematic changes as little as the text does: what is put in shifts what follows, what is put elsewhere by hand stays there, what is called otherwise is drawn as it was. */
 import { describe, expect, test } from 'vitest';
-import { elsewhereTold, moved, readPlaces, writePlaces, type Places } from '../../../src/documents/drawing/places';
+import { elsewhereTold, movedIn, readPlaces, type Places } from '../../../src/documents/drawing/places';
 import { layOut } from '../../../src/layout/elk';
 import { laidOut, pictureOf, type LaidOut } from '../../../src/layout/schematic';
 import type { Boat, Joint, Part } from '../../../src/model/boat';
@@ -51,9 +51,8 @@ describe('what is put elsewhere by hand', () => {
     const { text } = topology(3);
     test.each(['SV2', 'E1', 'T2', 'B1'])('%s stands 200 lower, also when parts are put in before and behind it', async (id) => {
         const plain = await laid(text);
-        const kept = writePlaces(moved(plain.schematic, plain.laid, new Map(), id, 200));
+        const kept = movedIn('', plain.schematic, plain.laid, id, 200);
         expect(kept.split('\n').filter((line) => line !== '' && !line.startsWith('--'))).toHaveLength(1);
-        expect(writePlaces(readPlaces(kept).places)).toBe(kept);
         const { places, problems } = readPlaces(kept);
         expect(problems).toEqual([]);
         const chosen = await laid(text, places);
@@ -65,8 +64,18 @@ describe('what is put elsewhere by hand', () => {
             expect(standing(sheet(await laidOut(withPart(boat, boat.joints[place]!, 'shutoff'), layOut, places))).get(id)![1]).toBe(after[1]);
         }
         // And back.
-        const back = moved(chosen.schematic, chosen.laid, places, id);
-        expect(back).toEqual(new Map());
+        expect(movedIn(kept, chosen.schematic, chosen.laid, id)).toBe('');
+    });
+
+    test('what a person wrote into the file stays: remarks, other places, and lines that were not understood', async () => {
+        const { schematic, laid: at } = await laid(text);
+        const own = '-- for the locker door\nB1 down 500  -- out of the way\nover there\nT2 down 300\n';
+        const put = movedIn(own, schematic, at, 'E1', 0);
+        // E1 stands between B1 and T2 by name; nothing else has changed.
+        expect(put.split('\n').filter((line) => !line.startsWith('E1'))).toEqual(own.split('\n'));
+        expect(put.split('\n').findIndex((line) => line.startsWith('E1'))).toBe(3);
+        expect(movedIn(put, schematic, at, 'E1')).toBe(own);
+        expect(movedIn(own, schematic, at, 'B1')).toBe(own.replace('B1 down 500  -- out of the way\n', ''));
     });
 
     test('what cannot stand where it was put stands elsewhere, and it is told by how much', async () => {

@@ -11,7 +11,7 @@ import { lineStyle, SERVICE_WORDS } from '../line-styles';
 import { LOOK_WORDS, sampleOf } from '../marks';
 import type { Mark } from '../markup';
 import { unsaidNotes } from '../markups/line-up';
-import { DEFERRAL, type Picture, type Sheet } from '../sheet';
+import { DEFERRAL, lineUpWords, type Picture, type Sheet } from '../sheet';
 import { inked, n, svg, thing, words } from '../svg';
 import { titleBlock } from '../title-block';
 import { wrapTo } from '../wrap';
@@ -178,7 +178,7 @@ function remarksOf({ boat, levelSaid, lineUp }: State, { lineUp: asked, heel, ma
 function titleRows({ boat, lineUp, positions, level, levelSaid }: State, { revision, date, markup, heel }: Sheet, views: readonly View[], scale: Scale | undefined): { name: string; value: string }[] {
     return [
         { name: 'Boat', value: boat.title ?? boat.name }, { name: 'Sheet', value: `Elevation${markup ? `: ${markup.title}` : ''}` },
-        { name: 'Line-up', value: `${lineUp?.id ?? 'none'}${[...positions].some(([valve, position]) => lineUp?.positions.get(valve) !== position) ? ', with valves turned' : ''}` }, { name: 'Level', value: `${capital(levelName(level))}${levelSaid ? '' : ', none was said'}` },
+        { name: 'Line-up', value: lineUpWords(boat, markup?.lineUp ?? lineUp?.id, positions) }, { name: 'Level', value: `${capital(levelName(level))}${levelSaid ? '' : ', none was said'}` },
         { name: 'Heel', value: heel === undefined && views.length > 1 ? `upright and ${degrees(views[1]!.attitude.heel)} to either side` : views.map((view) => view.title.toLowerCase()).join('; ') },
         { name: 'Datum', value: boat.vessel.datum ?? 'not stated' }, { name: 'Scale of heights', value: scale ? `1 : ${scale.to} printed at full size` : 'no height is drawn' },
         { name: 'Revision', value: revision ?? '' }, { name: 'Date', value: date ?? '' },

@@ -19,7 +19,7 @@ export function bleedMarkup({ boat }: Shown, request: BleedShow): Markup | Refus
     if ('refused' in plan) return { refused: [plan.refused, ...plan.missing.map(({ fact, how }) => `Find out first: ${fact} (${how}).`)].join(' ') };
     const positions = lineUpsOf(boat).find(({ id }) => id === plan.starts)?.positions;
     return {
-        title: titleOf(plan), ...(positions && { positions }), marks: [...pointMarks(plan), ...valveMarks(plan), ...pumpMarks(plan), ...openedMarks(plan)],
+        title: titleOf(plan), lineUp: plan.starts, ...(positions && { positions }), marks: [...pointMarks(plan), ...valveMarks(plan), ...pumpMarks(plan), ...openedMarks(plan)],
         notes: [
             ...leftSentences(plan), `Starts in line-up ${plan.starts}, as the valves are drawn, and ends in ${plan.ends}.`, beforeFirst(plan),
             ...plan.steps.flatMap(({ step, cautions }, i) => [...cautions.map(({ signal, text }) => `${signal}: ${text}`), `${i + 1}. ${stepSentence(boat, step, plan.fluid)}`]),

@@ -8,7 +8,7 @@ import { lineStyle, type Weight } from '../line-styles';
 import type { Mark } from '../markup';
 import { unsaidNotes } from '../markups/line-up';
 import type { Laid } from '../plan';
-import { DEFERRAL, type Sheet } from '../sheet';
+import { DEFERRAL, lineUpWords, type Sheet } from '../sheet';
 import { n, svg, words, type Point } from '../svg';
 import { titleBlock } from '../title-block';
 import { wrapTo } from '../wrap';
@@ -44,7 +44,7 @@ export function drawSchematic(schematic: Schematic, laid: Laid, sheet: Sheet): s
 
     const foot = top + laid.height + 24;
     const block = titleBlock([
-        { name: 'Boat', value: boat.title ?? boat.name }, { name: 'Sheet', value: 'Schematic' }, { name: 'Showing', value: sheet.markup?.title ?? 'the boat as written' }, { name: 'Line-up', value: `${lineUp?.id ?? 'none'}${[...drawing.positions].some(([valve, position]) => lineUp?.positions.get(valve) !== position) ? ', with valves turned' : ''}` },
+        { name: 'Boat', value: boat.title ?? boat.name }, { name: 'Sheet', value: 'Schematic' }, { name: 'Showing', value: sheet.markup?.title ?? 'the boat as written' }, { name: 'Line-up', value: lineUpWords(boat, sheet.markup?.lineUp ?? lineUp?.id, drawing.positions) },
         { name: 'Heights from', value: boat.vessel.datum ?? '' }, { name: 'Revision', value: sheet.revision ?? '' }, { name: 'Date', value: sheet.date ?? '' },
     ]);
     const width = Math.max(laid.width + 2 * MARGIN, 640, block.width + 2 * MARGIN);
@@ -79,7 +79,7 @@ function drawLink(drawing: Drawing, schematic: Schematic, id: string, line: read
     drawing.services.add(run.service);
     const end = run.right ? run.to : run.from;
     // Where it comes back to a tank it points into it.
-    if (run.turns && !id.endsWith(' first')) return `<g data-course="${escapeXml(run.course)}"><path ${lineStyle(run.service, linkWeight(drawing, schematic, id))} d="${d(line)}"/>${arrowAt([line[0]![0] + 3, line[0]![1]], false)}</g>`;
+    if (run.turns && !id.endsWith(' first')) return `<g data-course="${escapeXml(run.course)}"><path ${lineStyle(run.service, linkWeight(drawing, schematic, id))} d="${d(line)}"/>${arrowAt([line[0]![0] + 1, line[0]![1]], false)}</g>`;
     const head = run.cells.length === 0 && schematic.at.get(end ?? '')?.kind !== 'tee' ? arrowAt(run.right ? line.at(-1)! : line[0]!, run.right) : '';
     return `<g data-course="${escapeXml(run.course)}"><path ${lineStyle(run.service, linkWeight(drawing, schematic, id))} d="${d(line)}"/>${head}</g>`;
 }
