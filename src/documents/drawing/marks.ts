@@ -32,10 +32,7 @@ export function underlay(box: Box, marks: readonly Mark[]): string {
     ].join('');
 }
 
-/** Drawn after the thing itself: rings, clouds, and what the marks say. */
-export const overlay = (box: Box, marks: readonly Mark[]): string => shapes(box, marks) + said(marks, { x: box.x - OFF, y: box.y - OFF - 2 });
-
-/** The same for a line, drawn before it: `lined` gives the line with attributes. What lies below the pressure of the air has light strokes across it, what lies above heavy ones. */
+/** What `underlay` is for a thing, for a line: `lined` gives the line with attributes. What lies below the pressure of the air has light strokes across it, what lies above heavy ones. */
 export function underline(lined: (attributes: string) => string, marks: readonly Mark[]): string {
     const across = (width: number, dashes: string): string => lined(`${inked('line', width)} stroke-dasharray="${dashes}"`);
     return [

@@ -1,8 +1,8 @@
 /** What every drawing is asked for, and what it gives. */
 import type { Boat, Id } from '../../model/boat';
-import { lineUpsOf } from '../../analysis/topology/line-ups';
+import { lineUpsOf, normalLineUp, type ResolvedLineUp } from '../../analysis/topology/line-ups';
 import type { Positions } from '../../analysis/topology/network';
-import type { Markup } from './markup';
+import type { Mark, Markup } from './markup';
 
 /** On every drawing. */
 export const DEFERRAL = 'Drawn from what is written of the boat. The maker\'s book, local codes and licensed practice come before this sheet.';
@@ -34,6 +34,19 @@ export interface Said {
     readonly about?: Id;
     /** 0 for a heading, 1 for a line under it, and so on. */
     readonly depth: number;
+}
+
+/** The line-up that a sheet is drawn in: the one that was asked for, where the boat has it, else the normal one. */
+export function drawnLineUp(boat: Boat, asked: Id | undefined): ResolvedLineUp | undefined {
+    const lineUps = lineUpsOf(boat);
+    return lineUps.find(({ id }) => id === asked) ?? normalLineUp(boat, lineUps);
+}
+
+/** The marks at each thing. */
+export function marksById(markup: Markup | undefined): ReadonlyMap<Id, readonly Mark[]> {
+    const marks = new Map<Id, Mark[]>();
+    for (const mark of markup?.marks ?? []) { const known = marks.get(mark.about); if (known) known.push(mark); else marks.set(mark.about, [mark]); }
+    return marks;
 }
 
 /** A line-up for the title block, and whether valves are drawn otherwise. */

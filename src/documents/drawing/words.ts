@@ -1,6 +1,6 @@
 /** A drawing told in words, downstream, for whoever does not see it: each line once, in the order in which the fuel meets its parts. */
 import type { Boat, Id, Part } from '../../model/boat';
-import { lineUpsOf, normalLineUp, type ResolvedLineUp } from '../../analysis/topology/line-ups';
+import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { isValve } from '../../analysis/topology/network';
 import { joinedTo } from '../../analysis/topology/joints';
 import { listed, mm } from '../../model/words';
@@ -9,13 +9,11 @@ import { figure } from '../figures';
 import { endWords } from './ends';
 import { LOOK_WORDS } from './marks';
 import type { Mark } from './markup';
-import type { Said, Sheet } from './sheet';
+import { drawnLineUp, marksById, type Said, type Sheet } from './sheet';
 
 export function inWords(boat: Boat, sheet: Sheet): Said[] {
-    const lineUps = lineUpsOf(boat);
-    const lineUp = lineUps.find(({ id }) => id === sheet.lineUp) ?? normalLineUp(boat, lineUps);
-    const marks = new Map<Id, Mark[]>();
-    for (const mark of sheet.markup?.marks ?? []) { const known = marks.get(mark.about); if (known) known.push(mark); else marks.set(mark.about, [mark]); }
+    const lineUp = drawnLineUp(boat, sheet.lineUp);
+    const marks = marksById(sheet.markup);
     const said: Said[] = [];
     const tell = (depth: number, text: string, about?: Id): void => { said.push({ depth, text: text + marked(about === undefined ? undefined : marks.get(about)), ...(about !== undefined && { about }) }); };
     if (sheet.markup) { tell(0, sheet.markup.title); for (const note of sheet.markup.notes) tell(1, note); }

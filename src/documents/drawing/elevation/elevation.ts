@@ -11,7 +11,7 @@ import { lineStyle, SERVICE_WORDS } from '../line-styles';
 import { LOOK_WORDS, sampleOf } from '../marks';
 import type { Mark } from '../markup';
 import { unsaidNotes } from '../markups/line-up';
-import { DEFERRAL, lineUpWords, type Picture, type Sheet } from '../sheet';
+import { DEFERRAL, lineUpWords, marksById, type Picture, type Sheet } from '../sheet';
 import { inked, n, svg, thing, words } from '../svg';
 import { titleBlock } from '../title-block';
 import { wrapTo } from '../wrap';
@@ -45,9 +45,8 @@ export function drawElevation(boat: Boat, asked: Sheet): Picture {
     const views = viewsOf(state, sheet);
     const runs = runsOf(boat);
     const marks = sheet.markup?.marks ?? [];
-    const marksOf = (id: Id): readonly Mark[] => marksBy.get(id) ?? [];
-    const marksBy = new Map<Id, Mark[]>();
-    for (const mark of marks) { const own = marksBy.get(mark.about); if (own) own.push(mark); else marksBy.set(mark.about, [mark]); }
+    const byId = marksById(sheet.markup);
+    const marksOf = (id: Id): readonly Mark[] => byId.get(id) ?? [];
     const met = new Set<Id>();
     const first = (tank: Id): boolean => { const isNew = !met.has(tank); met.add(tank); return isNew; };
     const room = WIDTH - 2 * EDGE - AXIS - BETWEEN / 2 - BEYOND;

@@ -7,11 +7,11 @@ import { openingsOf, type Opening } from '../../../analysis/opening/openings';
 import { plumbing } from '../../../analysis/opening/plumbing';
 import { heightOf, UPRIGHT, type Attitude } from '../../../analysis/tanks/attitude';
 import { grossOf, span, surfaceAt } from '../../../analysis/tanks/liquid';
-import { lineUpsOf, normalLineUp, type ResolvedLineUp } from '../../../analysis/topology/line-ups';
+import type { ResolvedLineUp } from '../../../analysis/topology/line-ups';
 import { lineUpNetwork, networkOf, reach, type Network, type Positions } from '../../../analysis/topology/network';
 import { eitherWay } from '../../../analysis/topology/paths';
 import { degrees, figure, listed } from '../../../model/words';
-import type { Sheet } from '../sheet';
+import { drawnLineUp, type Sheet } from '../sheet';
 
 export interface View {
     readonly title: string;
@@ -34,8 +34,7 @@ export interface State {
 }
 
 export function stateOf(boat: Boat, { lineUp, level, markup }: Sheet): State {
-    const lineUps = lineUpsOf(boat);
-    const drawn = lineUps.find(({ id }) => id === lineUp) ?? normalLineUp(boat, lineUps);
+    const drawn = drawnLineUp(boat, lineUp);
     const said = level !== undefined && Number.isFinite(level);
     return {
         boat, network: networkOf(boat), lineUp: drawn, positions: new Map([...drawn?.positions ?? [], ...markup?.positions ?? []]),

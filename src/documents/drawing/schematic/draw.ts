@@ -1,14 +1,12 @@
 /** A schematic as SVG: blocks that were placed, filled with signs, tags and figures, and the lines between them. */
-import type { Boat, Id } from '../../../model/boat';
+import type { Boat } from '../../../model/boat';
 import { capital, listed } from '../../../model/words';
-import { lineUpsOf, normalLineUp } from '../../../analysis/topology/line-ups';
 import { escapeXml } from '../../procedures/safe';
 import { legend } from '../legend';
 import { lineStyle, type Weight } from '../line-styles';
-import type { Mark } from '../markup';
 import { unsaidNotes } from '../markups/line-up';
 import type { Laid } from '../plan';
-import { DEFERRAL, lineUpWords, type Sheet } from '../sheet';
+import { DEFERRAL, drawnLineUp, lineUpWords, marksById, type Sheet } from '../sheet';
 import { n, svg, words, type Point } from '../svg';
 import { titleBlock } from '../title-block';
 import { wrapTo } from '../wrap';
@@ -24,11 +22,8 @@ const MARGIN = 30;
 
 export function drawSchematic(schematic: Schematic, laid: Laid, sheet: Sheet): string {
     const { boat } = schematic;
-    const lineUps = lineUpsOf(boat);
-    const lineUp = lineUps.find(({ id }) => id === sheet.lineUp) ?? normalLineUp(boat, lineUps);
-    const marks = new Map<Id, Mark[]>();
-    for (const mark of sheet.markup?.marks ?? []) { const known = marks.get(mark.about); if (known) known.push(mark); else marks.set(mark.about, [mark]); }
-    const drawing: Drawing = { boat, positions: sheet.markup?.positions ?? lineUp?.positions ?? new Map(), marks: new Map([...marks].map(([id, own]) => [id, gathered(own)])), services: new Set(), signs: new Map(), cut: [] };
+    const lineUp = drawnLineUp(boat, sheet.lineUp);
+    const drawing: Drawing = { boat, positions: sheet.markup?.positions ?? lineUp?.positions ?? new Map(), marks: new Map([...marksById(sheet.markup)].map(([id, own]) => [id, gathered(own)])), services: new Set(), signs: new Map(), cut: [] };
 
     const [left, top] = [MARGIN, MARGIN + 26];
     const { under, lines, things } = { under: [] as string[], lines: [] as string[], things: [] as string[] };
