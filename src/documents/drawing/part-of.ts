@@ -13,7 +13,7 @@ export function partOf(boat: Boat, ids: Iterable<Id>): Boat {
         ...boat,
         tanks: ofThese(boat.tanks).map(({ title: _, fittings, ...tank }) => ({ ...tank, fittings: fittings.map(({ mouth: __, ...fitting }) => fitting) })),
         consumers: ofThese(boat.consumers).map(({ title: _, ...consumer }) => points(consumer)),
-        parts: ofThese(boat.parts).map(({ title: _, bore: __, cracks: ___, passes: ____, ...part }) => points(part)),
+        parts: ofThese(boat.parts).map(({ title: _, bore: __, cracks: ___, passes: ____, crest: _____, ...part }) => points(part)),
         courses: ofThese(boat.courses).map(({ title: _, ...course }) => course),
         joints: boat.joints.filter(({ course }) => kept.has(course)),
     };

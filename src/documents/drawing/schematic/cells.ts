@@ -20,7 +20,12 @@ const millimetres = (si: number): string => `${figure(fromSI(si, 'mm'))} mm`;
 /** Lines under the tag. */
 export function figuresOf(part: Part): string[] {
     const lines: string[] = [];
-    if (isPipe(part)) { if (part.bore) lines.push(millimetres(part.bore.si)); return lines; }
+    if (isPipe(part)) {
+        if (part.bore) lines.push(millimetres(part.bore.si));
+        // Air stays there.
+        if (part.crest?.up) lines.push(`crest ${millimetres(part.crest.up.si)}`);
+        return lines;
+    }
     if (part.kind === 'shutoff' && (part.lockedOpen || part.normally)) lines.push(part.lockedOpen ? 'LO' : part.normally === 'open' ? 'NO' : 'NC');
     if (part.kind === 'check' && part.cracks) lines.push(`${figure(fromSI(part.cracks.si, 'kPa'))} kPa`);
     if (part.passes) lines.push(`${figure(fromSI(part.passes.si, 'um'))} \u00b5m`);
