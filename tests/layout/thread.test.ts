@@ -24,3 +24,18 @@ parentPort.on('message', ({ id, plan }) => { if (plan.blocks.length === 0) throw
         rmSync(folder, { recursive: true });
     }
 });
+
+test('a layout that never ends is given up, and the next is answered by another thread', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'orlop-layout-'));
+    const script = join(folder, 'layout.cjs');
+    writeFileSync(script, `const { parentPort } = require('node:worker_threads');
+parentPort.on('message', ({ id, plan }) => { if (plan.blocks.length === 0) for (;;); parentPort.postMessage({ id, laid: { width: 7 } }); });`);
+    const { layouter, stop } = layoutThread(script, 300);
+    try {
+        await expect(layouter(FATAL, new Map())).rejects.toThrow('stopped');
+        expect(await layouter(GOOD, new Map())).toEqual({ width: 7 });
+    } finally {
+        await stop();
+        rmSync(folder, { recursive: true });
+    }
+});
