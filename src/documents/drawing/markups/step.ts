@@ -29,6 +29,8 @@ interface Walk {
     /** With a can that hangs in her for it. */
     readonly on: Boat;
     readonly page: Page;
+    /** The line-up. */
+    readonly starts: Id;
     readonly steps: readonly { readonly step: ServiceStep; readonly before: ServiceState; readonly after: ServiceState }[];
 }
 
@@ -36,7 +38,7 @@ export function stepMarkup(of: Shown, procedure: ProcedureShown, number: number)
     const { boat } = of;
     const walked = walkOf(boat, procedure);
     if ('refused' in walked) return walked;
-    const { on, page, steps } = walked;
+    const { on, page, starts, steps } = walked;
     const here = steps[number - 1];
     if (!here) return { refused: steps.length === 0 ? `${page.title} has no steps.` : `${page.title} has ${steps.length} steps; there is no step ${number}.` };
     const { step, before, after } = here;
@@ -52,7 +54,7 @@ export function stepMarkup(of: Shown, procedure: ProcedureShown, number: number)
     ];
     const elsewhere = [...new Set(marks.map((mark) => mark.about).filter((id) => !things.has(id)))];
     return {
-        title: `Step ${number} of ${page.title}`, positions: only(after.positions, things), marks: marks.filter((mark) => things.has(mark.about)),
+        title: `Step ${number} of ${page.title}`, lineUp: starts, positions: only(after.positions, things), marks: marks.filter((mark) => things.has(mark.about)),
         notes: [
             ...(page.faults ? [`It must not be followed before this is mended: ${page.faults.join(' ')}`] : []),
             `${section.heading}. Step ${number} of ${steps.length}.`, ...words.cautions.map((hazard) => `${hazard.signal}: ${hazardWords(hazard)}`), words.action, ...(words.does ?? []), ...words.signs, ...words.notes,
@@ -86,14 +88,14 @@ function make(boat: Boat, procedure: ProcedureShown): Walk | Refused {
     if (block) {
         const { program, planned } = carriedOut(boat, block);
         const steps = planned.map(({ step }) => step);
-        return { on: boat, page: handWrittenPage(boat, block), steps: numbered(steps, walk(boat, { ...program, steps }).states) };
+        return { on: boat, page: handWrittenPage(boat, block), starts: program.starts, steps: numbered(steps, walk(boat, { ...program, steps }).states) };
     }
     if ('block' in procedure) return { refused: 'This procedure is no longer written.' };
     const made = procedureFor(boat, { jobs: procedure.jobs });
     if (isBlank(made)) return { refused: [made.blank, ...made.missing.map(({ fact, how }) => `Measure first: ${fact} (${how}).`)].join(' ') };
     const on = made.on ?? boat;
     const program = programOf(made);
-    return { on, page: pageOf(boat, made), steps: numbered(program.steps, walk(on, program).states) };
+    return { on, page: pageOf(boat, made), starts: program.starts, steps: numbered(program.steps, walk(on, program).states) };
 }
 
 /** A caution stands with the step that it is for. */
