@@ -229,6 +229,7 @@ export function liveView({ step, repo, root, shots, open }) {
         await view().locator('#level').fill('50');
         await view().locator('#heel').fill('20');
         await editor.press('Tab');
+        await until('her lean and level', async () => { const told = await view().locator('#paper').textContent(); return /Starboard side down, 20/.test(told) && !/Port side down/.test(told) && /50 % full|half full/i.test(told); });
         await shot('59-elevation');
         await view().locator('#kind').selectOption('schematic');
         await drawn('V11');
