@@ -49,8 +49,17 @@ export function nameOf(boat: Boat, id: Id): string {
     return networkOf(boat).parts.get(id)?.name ?? id;
 }
 
-/** What a consumer is fed with; diesel where no tank says otherwise. */
+const seas = ({ points }: View['network']): number[] => points.flatMap((name, i) => (name.endsWith(':sea') ? [i] : []));
+
+/** Whether it is the sea and no tank that feeds a consumer. */
+export function isFedFromSea({ allOpen, network }: View, consumer: Id): boolean {
+    const before = reach(allOpen, allOpen.back, [network.index.get(`${consumer}:in`)!]);
+    return seas(network).some((sea) => before.has(sea)) && ![...network.tankPoints].some((tank) => before.has(tank));
+}
+
+/** What a consumer is fed with; diesel where neither a tank nor the sea says otherwise. */
 export function fluidOf(view: View, consumer: Consumer): Carries {
+    if (isFedFromSea(view, consumer.id)) return 'raw water';
     const tanks = tanksBefore(view.allOpen, `${consumer.id}:in`);
     return view.boat.tanks.find((tank) => tanks.includes(tank.id))?.carries ?? 'diesel';
 }
@@ -98,10 +107,10 @@ export function isLastFilter(view: View, filter: Part, consumer: Consumer): bool
 /** What the course of a part is for; nothing for a selector, which stands in none. */
 export const serviceOf = (boat: Boat, part: Pick<Part, 'course'>): Service | undefined => boat.courses.find(({ id }) => id === part.course)?.service;
 
-/** Points that are reached from a tank which carries something else. */
+/** Points that are reached from a tank which carries something else, or from the sea. */
 export function pointsWithoutFuel({ boat, network, allOpen }: View): Points {
     const dry = boat.tanks.filter((tank) => (tank.carries ?? 'diesel') !== 'diesel').flatMap((tank) => tank.fittings.map((fitting) => network.index.get(fitting.id)!));
-    return reach(allOpen, eitherWay(allOpen), dry);
+    return reach(allOpen, eitherWay(allOpen), [...dry, ...seas(network)]);
 }
 
 /** Hoses in the lines of fuel tanks: every service, vents and fills too. */

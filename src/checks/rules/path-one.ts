@@ -4,7 +4,7 @@ import type { ResolvedLineUp } from '../../analysis/topology/line-ups';
 import { returnIsBlocked } from '../../analysis/topology/isolation';
 import { partsAfter, partsBefore, tanksAfter, tanksBefore } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
-import { type Check, type View } from '../check';
+import { isFedFromSea, type Check, type View } from '../check';
 import { positionMissing } from '../../analysis/missing';
 
 export const pathOne: Check = {
@@ -28,6 +28,7 @@ function judge(view: View, consumer: Consumer, lineUp: ResolvedLineUp): Verdict 
     if (unplaced.length > 0) {
         return { outcome: 'cannot tell', about: id, missing: unplaced.map((valve) => positionMissing(valve, lineUp.id)) };
     }
+    if (couldFeed.length === 0 && isFedFromSea(view, id)) return { outcome: 'not applicable', about: id, why: 'the sea feeds it' };
     if (couldFeed.length === 0) return notFed(view, consumer);
     if (supply.length === 0) {
         const shut = [...partsBefore(view.allOpen, `${id}:in`)].filter((part) => lineUp.positions.get(part) === 'shut' || view.network.parts.get(part)?.kind === 'selector');

@@ -5,7 +5,7 @@ import { handSettings } from '../../analysis/topology/settings';
 import { lineUpNetwork, reach, type Positions } from '../../analysis/topology/network';
 import { partsAfter, tanksAfter } from '../../analysis/topology/paths';
 import { listed } from '../../model/words';
-import { nameOf, type Check, type View } from '../check';
+import { isFedFromSea, nameOf, type Check, type View } from '../check';
 
 export const returnNoBlock: Check = {
     code: 'RETURN-NO-BLOCK', severity: 'critical',
@@ -20,6 +20,7 @@ function judge(view: View, consumer: Consumer): Verdict {
     const { boat, network, allOpen } = view;
     const outlet = `${consumer.id}:out`;
     if (!boat.joints.some((joint) => joint.from === outlet)) return { outcome: 'not applicable', about: consumer.id, why: 'no return course begins at it' };
+    if (isFedFromSea(view, consumer.id)) return { outcome: 'not applicable', about: consumer.id, why: 'the sea feeds it' };
     if (tanksAfter(allOpen, outlet).length === 0) {
         return {
             outcome: 'fail', about: consumer.id, message: `The return of ${consumer.id} reaches no tank in any position of the valves.`,
