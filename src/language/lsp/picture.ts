@@ -19,7 +19,7 @@ import { listed } from '../../model/words';
 import { NotUnderstood } from '../ask/question';
 import { readShow, showsFor } from '../ask/show';
 import type { Boats } from '../boats';
-import { boatOf } from '../folders';
+import { boatOf, filesIn } from '../folders';
 import { lowerBoat } from '../lowering/boat';
 import type { TextProblem } from '../problems';
 import { idsAt } from './position';
@@ -90,8 +90,14 @@ export class Pictures {
         const { DocumentBuilder } = this.shared.workspace;
         const told = (folders: Iterable<string>): void => { for (const folder of new Set(folders)) if (this.watched.has(folder)) tell(folder); };
         DocumentBuilder.onBuildPhase(DocumentState.Validated, (documents) => told(documents.map(({ uri }) => boatOf(uri))));
-        DocumentBuilder.onUpdate((_, deleted) => told(deleted.map(boatOf)));
+        DocumentBuilder.onUpdate((_, deleted) => { told(deleted.map(boatOf)); for (const folder of new Set(deleted.map(boatOf))) this.forget(folder); });
         this.boats.onSettled((folder) => told([folder]));
+    }
+
+    /** Of a boat without files nothing is kept. */
+    private forget(folder: string): void {
+        if (filesIn(this.shared, folder).length > 0) return;
+        for (const kept of [this.good, this.drawn, this.watched]) kept.delete(folder);
     }
 
     /** What there is to draw of a document's boat; nothing is drawn yet, so that no key waits for it. */

@@ -78,3 +78,11 @@ test('of a line at a port that is neither inlet, outlet nor circuit it is not to
     expect(told('RUN').notes.join(' ')).not.toContain('Nothing moves in');
     expect(looks(boat, 'STOP').get('H1')).toBe('dead');
 });
+
+test('a hose that rises at the tank and falls behind is drawn so', async () => {
+    // S1 of boat 18 begins at CVA; its crest lies 2400 mm forward and its lowest point 2800 mm, so the crest is met first: the line goes up before it goes down.
+    const { svg } = drawElevation(await boatOf(18), { heel: 0 });
+    const line = /data-id="S1"[\s\S]*?points="([^"]+)"/.exec(svg)![1]!.split(' ').map((point) => point.split(',').map(Number) as [number, number]);
+    const [highest, lowest] = [Math.min(...line.map(([, y]) => y)), Math.max(...line.map(([, y]) => y))];
+    expect(line.find(([, y]) => y === highest)![0]).toBeLessThan(line.find(([, y]) => y === lowest)![0]);
+});

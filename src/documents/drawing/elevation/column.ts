@@ -124,8 +124,18 @@ export function partColumn(of: Part | Consumer, { view, service, marksOf, from, 
     };
 }
 
-/** Where along a pipe its lowest point and its crest are drawn, shares of its column: it is not said where they lie. */
-const [LOW, CREST, ALONE] = [0.34, 0.67, 0.5] as const;
+/** Where along a pipe its lowest point and its crest are drawn, shares of its column: how far along they lie is not said. */
+const [FIRST, SECOND, ALONE] = [0.34, 0.67, 0.5] as const;
+
+/** Whether one place is surely met before another on the way from a start: by how far they lie from it along and across the boat. Without all of these places the lowest is drawn first. */
+function isNearer(start: Place | undefined, one: Place | undefined, other: Place | undefined): boolean {
+    const far = (place: Place | undefined): number | undefined => {
+        const [along, across] = [[start?.fwd, place?.fwd], [start?.stbd, place?.stbd]].map(([a, b]) => (a && b ? b.si - a.si : undefined));
+        return along === undefined || across === undefined ? undefined : Math.hypot(along, across);
+    };
+    const [a, b] = [far(one), far(other)];
+    return a !== undefined && b !== undefined && a < b;
+}
 
 export function pipeColumn(pipe: Part, { view, service, marksOf }: Told): Column {
     const ends = endsOf(view.state.network, pipe);
@@ -144,13 +154,13 @@ export function pipeColumn(pipe: Part, { view, service, marksOf }: Told): Column
         draw: ({ x, width, y, lines }) => {
             if (known.length === 0) return { fragments: [], top: Infinity, bottom: -Infinity };
             const both = hasLow && hasCrest;
-            // In the order in which they are met, with the places where something is that cannot be drawn.
-            const met: (Point | 'unknown')[] = [
-                into === undefined ? 'unknown' : [x, y(into)],
-                ...(hasLow ? [low === undefined ? 'unknown' as const : [x + width * (both ? LOW : ALONE), y(low)] as const] : []),
-                ...(hasCrest ? [crest === undefined ? 'unknown' as const : [x + width * (both ? CREST : ALONE), y(crest)] as const] : []),
-                out === undefined ? 'unknown' : [x + width, y(out)],
+            const crestFirst = both && isNearer(ends[0], pipe.crest, pipe.low);
+            const between = [
+                ...(hasLow ? [low === undefined ? 'unknown' as const : [x + width * (both ? (crestFirst ? SECOND : FIRST) : ALONE), y(low)] as const] : []),
+                ...(hasCrest ? [crest === undefined ? 'unknown' as const : [x + width * (both ? (crestFirst ? FIRST : SECOND) : ALONE), y(crest)] as const] : []),
             ];
+            // In the order in which they are met, with the places where something is that cannot be drawn.
+            const met: (Point | 'unknown')[] = [into === undefined ? 'unknown' : [x, y(into)], ...(crestFirst ? between.toReversed() : between), out === undefined ? 'unknown' : [x + width, y(out)]];
             const paths = brokenAt(met);
             const ys = paths.flatMap(({ path }) => path.map(([, at]) => at));
             const [top, bottom] = [Math.min(...ys), Math.max(...ys)];
