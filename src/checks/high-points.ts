@@ -2,7 +2,7 @@
  * The high points of all fuel lines, and what takes their air away: for BLEED-AT-HIGH and NO-HUMP. Upright, since she is bled so, and
  * since a hose that lies athwart stands on end whenever she heels.
  */
-import type { Consumer, Id, Part } from '../model/boat';
+import type { Consumer, Id } from '../model/boat';
 import type { MissingFact } from '../model/finding';
 import type { Driver } from '../model/step';
 import { profileOf, type HighPoint } from '../analysis/air/high-points';
@@ -11,7 +11,7 @@ import { rateOf } from '../analysis/air/strokes';
 import { SWEEP, sweep } from '../analysis/air/sweeping';
 import { fluidOf } from '../analysis/flow/fluid';
 import { areaOf } from '../analysis/flow/pipe';
-import { isPump } from '../analysis/topology/network';
+import { isPipe, isPump } from '../analysis/topology/network';
 import { connectedTo, followers, partsBefore } from '../analysis/topology/paths';
 import { listed, mm } from '../model/words';
 import { bleedSettings, pumpingOf } from './bleeding';
@@ -160,7 +160,6 @@ export function sweepWords(view: View, { driver, speed, bore }: Sweep): string {
 /** Just below what is asked must not read as if it were reached. */
 const metresPerSecond = (speed: number): string => `${speed.toFixed(speed < SWEEP && speed.toFixed(2) === SWEEP.toFixed(2) ? 3 : 2)} m/s`;
 const driverName = (view: View, { by, part }: Driver): string => (by === 'lever' ? `the lever of ${nameOf(view.boat, part)}` : nameOf(view.boat, part));
-const isPipe = ({ kind }: Part): boolean => kind === 'hose' || kind === 'tube';
 
 /** Heights that people measure are good to so much, m: common practice. */
 const MARGIN = 0.01;

@@ -97,7 +97,9 @@ export function liveView({ step, repo, root, shots, open }) {
         await editor.page.setViewportSize({ width: 1800, height: 1200 });
         await editor.openFile(BOAT, 'lines.orlop');
         await editor.command('Orlop: Show the drawing');
+        const begun = Date.now();
         for (const id of ['T1', 'V1', 'F1', 'E1']) await drawn(id);
+        console.log(`        from the command to the first drawing: ${Date.now() - begun} ms`);
         await shot('50-drawing');
     });
 

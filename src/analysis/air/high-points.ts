@@ -6,7 +6,7 @@
  * stands within LEVEL of the top, with nothing lower between, is one place with it.
  */
 import type { Id, Part } from '../../model/boat';
-import type { LinedUp, Network, Passage } from '../topology/network';
+import { isPipe, type LinedUp, type Network, type Passage } from '../topology/network';
 import { routes } from '../topology/routes';
 import { endPlace, pointPlace } from './heights';
 import { LEVEL } from './opened';
@@ -71,7 +71,6 @@ interface Step {
     readonly part: Part | undefined;
 }
 
-const isPipe = (part: Part | undefined): boolean => part?.kind === 'hose' || part?.kind === 'tube';
 /** The last digit of a height is none. */
 const SAME = 1e-9;
 

@@ -37,6 +37,7 @@ export interface Network {
 const SEGMENTS: ReadonlySet<Part['kind']> = new Set(['hose', 'tube', 'filter', 'strainer', 'radiator', 'hand primer', 'electric primer', 'lift pump', 'electric pump']);
 
 export const isPump = (part: Part): boolean => part.kind.endsWith('primer') || part.kind.endsWith('pump');
+export const isPipe = (of: { readonly kind: string } | undefined): boolean => of?.kind === 'hose' || of?.kind === 'tube';
 export const isValve = (part: Part): boolean => part.kind === 'shutoff' || part.kind === 'selector' || part.kind === 'changeover';
 
 export function networkOf(boat: Boat): Network {

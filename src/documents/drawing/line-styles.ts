@@ -17,6 +17,3 @@ export function lineStyle(service: Service, weight?: Weight): string {
     const dashes = weight === 'dead' ? '4 4' : DASHES[service];
     return `${inked('line', width)} stroke-linejoin="round"${dashes === undefined ? '' : ` stroke-dasharray="${dashes}"`}`;
 }
-
-/** For the legend. */
-export const SERVICE_WORDS: Readonly<Record<Service, string>> = { supply: 'supply', return: 'return', vent: 'vent', fill: 'fill', transfer: 'transfer' };

@@ -11,7 +11,7 @@ import { inletOf, isTold, suctionAt, worstSuction } from '../../analysis/flow/su
 import { gaugeTold } from '../../analysis/flow/told';
 import { UPRIGHT } from '../../analysis/tanks/attitude';
 import { lineUpsOf, normalLineUp, runLineUps } from '../../analysis/topology/line-ups';
-import { isPump, networkOf, type Network } from '../../analysis/topology/network';
+import { isPipe, isPump, networkOf, type Network } from '../../analysis/topology/network';
 import { partsAfter, partsBefore, running } from '../../analysis/topology/paths';
 import { nameOf } from '../../checks/check';
 import { fromSI } from '../../model/units';
@@ -116,7 +116,6 @@ function consumerWords(boat: Boat, { network, asked, steady }: Running, consumer
     return `${draws}; ${inlet.pump === undefined ? 'it' : nameOf(boat, inlet.pump)} ${against}${limit && inlet.feeds === undefined ? `, limit ${kPa(limit.si)}` : ''}`;
 }
 
-const isPipe = ({ kind }: Part): boolean => kind === 'hose' || kind === 'tube';
 const kPaOnly = (si: number): string => `${figure(fromSI(si, 'kPa'))} kPa`;
 
 /** What flows through a part, m³/s, how fast in a pipe, and what the pipe takes, Pa. */

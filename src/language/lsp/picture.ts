@@ -210,7 +210,7 @@ function sheetOf(boat: Boat, { kind, lineUp, level, heel }: PictureQuestion): { 
 function placedOn(schematic: Schematic, places: Places): Id[] {
     const { rows } = rowsOf(schematic, places);
     if (rows.size === 0) return [];
-    return thingsOf(schematic.boat).map(({ id }) => id).filter((id) => { const block = blockOf(schematic, id); return block !== undefined && rows.has(block); });
+    return findable(schematic.boat).map(({ id }) => id).filter((id) => { const block = blockOf(schematic, id); return block !== undefined && rows.has(block); });
 }
 
 /** What is to be shown over the boat, or why it cannot be. */
@@ -233,13 +233,13 @@ function shownOn(good: Good, { lineUp, level, heel }: Sheet, { show: words, step
 function choicesOf(boat: Boat) {
     const lineUps = lineUpsOf(boat);
     const normal = normalLineUp(boat, lineUps)?.id;
-    return { boat: boat.title ?? boat.name, lineUps: lineUps.map(({ id }) => id).sort((a, b) => Number(b === normal) - Number(a === normal)), shows: showsFor(boat), things: thingsOf(boat) };
+    return { boat: boat.title ?? boat.name, lineUps: lineUps.map(({ id }) => id).sort((a, b) => Number(b === normal) - Number(a === normal)), shows: showsFor(boat), things: findable(boat) };
 }
 
 const placeOf = ({ uri, range }: TextProblem): string => `${uri.slice(uri.lastIndexOf('/') + 1)} line ${range.start.line + 1}`;
 
 /** What can be looked for: whatever has a symbol or a mouth of its own. */
-function thingsOf(boat: Boat): { readonly id: Id; readonly name: string }[] {
+function findable(boat: Boat): { readonly id: Id; readonly name: string }[] {
     const named = (id: Id, what: string, title?: string): { id: Id; name: string } => ({ id, name: `${id} ${what}${title === undefined ? '' : `, ${title}`}` });
     return [
         ...boat.tanks.flatMap((tank) => [named(tank.id, 'tank', tank.title), ...tank.fittings.map(({ id, kind }) => named(id, kind))]),

@@ -86,3 +86,10 @@ test('a hose that rises at the tank and falls behind is drawn so', async () => {
     const [highest, lowest] = [Math.min(...line.map(([, y]) => y)), Math.max(...line.map(([, y]) => y))];
     expect(line.find(([, y]) => y === highest)![0]).toBeLessThan(line.find(([, y]) => y === lowest)![0]);
 });
+
+test('heights stand on a schematic to the millimetre, as they were written', async () => {
+    const { boat } = await loadBoat({ 'boat.orlop': 'vessel Probewake\ntank T1 { pickup P1 mouth at 1515 mm }\nengine E1\nsupply course Feed from T1.P1 to E1 { hose S1   crest at 2348 mm }\n' });
+    const { svg } = pictureOf(await laidOut(boat, layOut), {});
+    expect(svg).toContain('>mouth 1515 mm<');
+    expect(svg).toContain('>crest 2348 mm<');
+});

@@ -2,12 +2,13 @@
  * The elevation of a boat: its lines unrolled in strips, with a true scale of heights, upright and as far as she leans. No height is
  * drawn that was not stated; what is missing is named below.
  */
+import { isPipe } from '../../../analysis/topology/network';
 import type { Boat, Id } from '../../../model/boat';
 import type { Place } from '../../../model/measure';
 import { capital, degrees, listed, litres } from '../../../model/words';
 import { heelMissing } from '../../../analysis/missing';
 import { legend, type Entry } from '../legend';
-import { lineStyle, SERVICE_WORDS } from '../line-styles';
+import { lineStyle } from '../line-styles';
 import { LOOK_WORDS, sampleOf } from '../marks';
 import type { Mark } from '../markup';
 import { unsaidNotes } from '../markups/line-up';
@@ -17,7 +18,7 @@ import { titleBlock } from '../title-block';
 import { wrapTo } from '../wrap';
 import { axis, tickStep } from './axis';
 import { BREAK, broken, type Fragment } from './column';
-import { isPipe, lacksOf, portsOf, spotsOf } from './places';
+import { lacksOf, portsOf, spotsOf } from './places';
 import { drawHeading, drawStrip, footHeight, headHeight, heightsOf, reachOf, stripsOf, type Strip } from './strip';
 import { runsOf, type Run } from './runs';
 import { stopWords, spokenOf, tankWords } from './spoken';
@@ -197,7 +198,7 @@ function legendOf(views: readonly View[], rows: readonly (readonly Strip[])[], m
     const line = (style: string): string => `<path ${style} d="M0 0H44"/>`;
     const entry = (sample: string, says: string): Entry => ({ sample, width: 44, says });
     return [
-        ...[...new Set(drawn.filter(({ loose }) => !loose).map(({ service }) => service))].map((service) => entry(line(lineStyle(service)), SERVICE_WORDS[service])),
+        ...[...new Set(drawn.filter(({ loose }) => !loose).map(({ service }) => service))].map((service) => entry(line(lineStyle(service)), service)),
         ...(Object.keys(SYMBOL_WORDS) as Symbol[]).filter((kind) => used.has(kind)).map((kind) => entry(symbol(kind, 22, 0), SYMBOL_WORDS[kind])),
         ...(boat.tanks.some((tank) => views.some((view) => tankIn(view, tank))) ? [entry(`${line(inked('thin'))}<polygon ${inked('outline')} points="18,-7 26,-7 22,0"/>`, 'surface of a tank, across what hangs on it')] : []),
         ...(views.some((view) => waterlineIn(view) !== undefined) ? [entry(line(`${inked('thin')} stroke-dasharray="16 5"`), 'waterline')] : []),

@@ -5,13 +5,12 @@ import type { Place } from '../../../model/measure';
 import { endPlace, pointPlace } from '../../../analysis/air/heights';
 import { distinct, heightMissing, heightsMissing, missingOf, mouthMissing, placeMissing, plateMissing, sizeMissing, ventEndMissing, waterlineMissing, whereMissing } from '../../../analysis/missing';
 import { fittingOf } from '../../../analysis/topology/joints';
-import { isOutside, type Network } from '../../../analysis/topology/network';
+import { isPipe, isOutside, type Network } from '../../../analysis/topology/network';
 import { span } from '../../../analysis/tanks/liquid';
 import type { Run, Stop } from './runs';
 import type { Symbol } from './symbols';
 import type { View } from './view';
 
-export const isPipe = ({ kind }: Part | Consumer): boolean => kind === 'hose' || kind === 'tube';
 
 /** A height of a part beside that of its ports. */
 export interface Spot {

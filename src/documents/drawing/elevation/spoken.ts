@@ -1,4 +1,5 @@
 /** The elevation in words, downstream, with the heights of each view. */
+import { isPipe } from '../../../analysis/topology/network';
 import type { Consumer, Fitting, Id, Part, Tank } from '../../../model/boat';
 import type { Place } from '../../../model/measure';
 import { fittingOf } from '../../../analysis/topology/joints';
@@ -7,7 +8,7 @@ import type { Markup } from '../markup';
 import type { Said } from '../sheet';
 import { REVERSED } from '../words';
 import { notStated, tagOf } from './column';
-import { endsOf, isPipe, isUnknown, outsidePlace, portsOf, spotsOf } from './places';
+import { endsOf, isUnknown, outsidePlace, portsOf, spotsOf } from './places';
 import type { Run } from './runs';
 import { nameOf } from './strip';
 import { heightIn, levelName, mm, openedWords, tankIn, waterlineIn, type View } from './view';

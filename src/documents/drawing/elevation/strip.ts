@@ -1,4 +1,5 @@
 /** A run as a strip of columns, in every view alike, and rows of strips that share one scale of heights. */
+import { isPipe } from '../../../analysis/topology/network';
 import type { Id, Tank } from '../../../model/boat';
 import { fittingOf } from '../../../analysis/topology/joints';
 import type { Mark } from '../markup';
@@ -6,7 +7,7 @@ import { inked, n, words } from '../svg';
 import { wrapTo } from '../wrap';
 import { broken, extents, outsideColumn, partColumn, pipeColumn, type Column, type Drawn, type Fragment, type Frame, type Told } from './column';
 import { drawLabel, label, leader, SIZE, stackedDown, stackedUp, type Label, type Placed } from './labels';
-import { isPipe, outsidePlace } from './places';
+import { outsidePlace } from './places';
 import type { Run } from './runs';
 import { lineStyle } from '../line-styles';
 import { tankColumn } from './tank-column';

@@ -8,7 +8,7 @@ import { gaugeTold } from '../../../analysis/flow/told';
 import { GRAVITY } from '../../../analysis/flow/pipe';
 import { placeOf } from '../../../analysis/flow/plumbed';
 import { UPRIGHT, heightOf } from '../../../analysis/tanks/attitude';
-import { networkOf, reach, type Network } from '../../../analysis/topology/network';
+import { isPipe, networkOf, reach, type Network } from '../../../analysis/topology/network';
 import { eitherWay, running } from '../../../analysis/topology/paths';
 import { nameOf } from '../../../checks/check';
 import { listed } from '../../../model/words';
@@ -33,7 +33,7 @@ export function pressureMarkup(of: Shown, speed: Asked['speed']): Markup | Refus
     const ids = [...onLines(boat), ...boat.consumers.map(({ id }) => id)];
     const unknown = speed === 'stopped' ? new Map<Id, string>() : unreckoned(network, state, steady, ids);
     const told = ids.map((id) => ({ id, at: unknown.has(id) ? [] : gaugesAt(network, steady, id) }));
-    const atParts = new Map(told.filter(({ id }) => !isTee(network, id) && !isPipe(network, id)).flatMap(({ at }) => at.map(({ point, gauge }) => [point, figureOf(gauge)] as const)));
+    const atParts = new Map(told.filter(({ id }) => !isTee(network, id) && !isPipe(network.parts.get(id))).flatMap(({ at }) => at.map(({ point, gauge }) => [point, figureOf(gauge)] as const)));
     const dark = told.filter(({ at }) => at.length === 0).map(({ id }) => id);
     const reckoned = boat.consumers.filter(({ id }) => steady.state.demands.has(id));
     const parts = new Set(ids);
@@ -98,7 +98,7 @@ function isJoined(network: Network, steady: Steady, id: Id, point: string): bool
 function marksFor(network: Network, steady: Steady, id: Id, at: readonly At[]): Mark[] {
     if (at.length === 0) return [];
     const sides = (['suction', 'pressure'] as const).flatMap((side) => { const here = at.filter(({ gauge }) => sideOf(gauge) === side); return here.length === 0 ? [] : [{ side, here }]; });
-    if (isPipe(network, id)) {
+    if (isPipe(network.parts.get(id))) {
         const crest = crestGauge(network, steady, id);
         if (crest !== undefined && sideOf(crest) === 'suction' && !sides.some(({ side }) => side === 'suction')) return [{ about: id, as: 'suction', words: `${kPa(-crest)} at its crest` }];
         // Air comes in wherever there is suction at all.
@@ -112,7 +112,6 @@ function marksFor(network: Network, steady: Steady, id: Id, at: readonly At[]): 
     }));
 }
 
-const isPipe = ({ parts }: Network, id: Id): boolean => { const kind = parts.get(id)?.kind; return kind === 'hose' || kind === 'tube'; };
 const isTee = ({ parts }: Network, id: Id): boolean => parts.get(id)?.kind === 'tee';
 
 /** Whether the figure of a tee stands at the port of a part that is made fast to it already: close to it there is no room for both. */

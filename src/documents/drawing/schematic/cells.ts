@@ -1,6 +1,7 @@
 /** What is printed with each part of a line: its tag, and the figures that a schematic bears. */
 import type { Boat, Part } from '../../../model/boat';
-import { figure } from '../../figures';
+import { isPipe } from '../../../analysis/topology/network';
+import { figure, mm } from '../../figures';
 import { fromSI } from '../../../model/units';
 import { SIZE, widthOf } from '../svg';
 
@@ -13,23 +14,22 @@ export const SMALL = 10;
 const LEAST = 84;
 const GAP = 16;
 
-export const isPipe = ({ kind }: Part): boolean => kind === 'hose' || kind === 'tube';
-
-const millimetres = (si: number): string => `${figure(fromSI(si, 'mm'))} mm`;
+/** Bores are sizes of the trade, not all of them whole millimetres. */
+const bore = (si: number): string => `${figure(fromSI(si, 'mm'))} mm`;
 
 /** Lines under the tag. */
 export function figuresOf(part: Part): string[] {
     const lines: string[] = [];
     if (isPipe(part)) {
-        if (part.bore) lines.push(millimetres(part.bore.si));
+        if (part.bore) lines.push(bore(part.bore.si));
         // Air stays there.
-        if (part.crest?.up) lines.push(`crest ${millimetres(part.crest.up.si)}`);
+        if (part.crest?.up) lines.push(`crest ${mm(part.crest.up.si)}`);
         return lines;
     }
     if (part.kind === 'shutoff' && (part.lockedOpen || part.normally)) lines.push(part.lockedOpen ? 'LO' : part.normally === 'open' ? 'NO' : 'NC');
     if (part.kind === 'check' && part.cracks) lines.push(`${figure(fromSI(part.cracks.si, 'kPa'))} kPa`);
     if (part.passes) lines.push(`${figure(fromSI(part.passes.si, 'um'))} \u00b5m`);
-    if (part.bore) lines.push(millimetres(part.bore.si));
+    if (part.bore) lines.push(bore(part.bore.si));
     // What the hand finds on it.
     if (part.label !== undefined) lines.push(`"${part.label}"`);
     return lines;

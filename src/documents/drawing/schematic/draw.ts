@@ -79,10 +79,10 @@ function drawLink(drawing: Drawing, schematic: Schematic, id: string, line: read
     return `<g data-course="${escapeXml(run.course)}"><path ${lineStyle(run.service, linkWeight(drawing, schematic, id))} d="${d(line)}"/>${head}</g>`;
 }
 
-/** A bulkhead stands where the first part beyond it is known to be; where on the line it is may not be said. */
+/** A bulkhead stands beside the nearest part that is known to be beyond it. */
 function boundaryNote({ blocks }: Schematic): string[] {
     const crossed = [...blocks.values()].some((block) => 'run' in block && (block.after !== undefined || block.cells.some(({ before }) => before !== undefined)));
-    return crossed ? ['A line passes from one space into the next before the first part that is known to stand there: where exactly, was not written.'] : [];
+    return crossed ? ['Where a line passes from one space into the next was not written: its mark stands beside the nearest part that is known to be beyond it.'] : [];
 }
 
 /** Lines of other liquids are drawn like those of fuel; whose they are is said. */

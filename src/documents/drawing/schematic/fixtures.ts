@@ -1,8 +1,7 @@
 /** What lines end or part at: tanks, engines, tees, valves with several ways, open ends. */
 import type { Part } from '../../../model/boat';
-import { figure } from '../../figures';
+import { mm } from '../../figures';
 import { escapeXml } from '../../procedures/safe';
-import { fromSI } from '../../../model/units';
 import { lineStyle } from '../line-styles';
 import { roomFor, said, shapes, underlay, type Box } from '../marks';
 import type { Laid } from '../plan';
@@ -55,7 +54,7 @@ function drawTank(drawing: Drawing, { tank, outlets }: Fixture, box: Box, laid: 
         const pipe = `<path ${inked('line')} d="${d(reaches ? [[edge, at.y], [edge + inward * 14, at.y], [edge + inward * 14, at.y + 16]] : [[edge, at.y], [edge + inward * 8, at.y]])}"/>`;
         const tag = point.startsWith(`${id}.`) ? point.slice(id.length + 1) : point;
         const label = words(tag, { x: edge + inward * 20, y: at.y + 4, size: SMALL, anchor: side === 'east' ? 'end' : 'start', bold: true, also: tagged(point) });
-        const mouth = reaches && fitting.mouth?.up ? words(`mouth ${figure(fromSI(fitting.mouth.up.si, 'mm'))} mm`, { x: edge + inward * 20, y: at.y + 16, size: 9, anchor: side === 'east' ? 'end' : 'start' }) : '';
+        const mouth = reaches && fitting.mouth?.up ? words(`mouth ${mm(fitting.mouth.up.si)}`, { x: edge + inward * 20, y: at.y + 16, size: 9, anchor: side === 'east' ? 'end' : 'start' }) : '';
         return thing(point, fitting.kind, `${point}: ${fitting.kind} of ${id}`, pipe + label + mouth + shapes(spot, own) + said(told, { x: side === 'east' ? edge - 20 - roomFor(told).width : edge + 6, y: at.y - 9 }));
     });
     return drawn + fitted_.join('');

@@ -1,11 +1,12 @@
 /** A row of parts between two fixtures, drawn on the line on which they stand. */
 import type { Id, Service } from '../../../model/boat';
+import { isPipe } from '../../../analysis/topology/network';
 import { escapeXml } from '../../procedures/safe';
 import { lineStyle } from '../line-styles';
 import { OFF, roomFor, said, shapes, underlay, type Box } from '../marks';
 import type { Mark } from '../markup';
 import { inked, n, thing, widthOf, words, type Point } from '../svg';
-import { ABOVE, BELOW, BOUNDARY, SMALL, figuresOf, isPipe, type Boundary } from './cells';
+import { ABOVE, BELOW, BOUNDARY, SMALL, figuresOf, type Boundary } from './cells';
 import { arrowAt, bleeds, explain, fitted, loose, marksOf, tagged, weight, type Drawing } from './drawing';
 import type { PlacedCell, RunBlock } from './place';
 import { HALF, TALL, drain, signOf } from './symbols';
@@ -51,7 +52,7 @@ function boundary(drawing: Drawing, { from, to }: Boundary, x: number, y: number
     const line = `<path ${inked('thin')} stroke-dasharray="10 3 2 3" d="M${n(x)} ${n(y - ABOVE + 2)}V${n(y + BELOW - 2)}"/>`;
     explain(drawing, 'line passes into another space', `<path ${inked('thin')} stroke-dasharray="10 3 2 3" d="M20 -12V12"/>`);
     const upright = (name: string, at: number): string => `<g transform="rotate(-90 ${n(at)} ${n(y - 8)})">${words(cut(name), { x: at, y: y - 8, size: SPACE })}</g>`;
-    return `<g data-boundary="${escapeXml(`${from} ${to}`)}"><title>${escapeXml(`from ${from} into ${to}`)}</title>${line}${upright(from, x - 3.5)}${upright(to, x + 10)}</g>\n`;
+    return `<g data-boundary="${escapeXml(`${from} ${to}`)}"><title>${escapeXml(`between ${from} and ${to}`)}</title>${line}${upright(from, x - 3.5)}${upright(to, x + 10)}</g>\n`;
 }
 
 interface At { readonly start: number; readonly end: number; readonly middle: number; readonly y: number }

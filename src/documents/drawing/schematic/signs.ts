@@ -1,7 +1,7 @@
 /** What a schematic's legend explains: the signs that are on the sheet, and no others. */
 import type { Service } from '../../../model/boat';
 import type { Entry } from '../legend';
-import { SERVICE_WORDS, lineStyle } from '../line-styles';
+import { lineStyle } from '../line-styles';
 import { LOOK_WORDS, sampleOf } from '../marks';
 import type { Look } from '../markup';
 import { words } from '../svg';
@@ -16,7 +16,7 @@ export function entries({ services, signs, marks, boat }: Drawing): Entry[] {
     const said = new Set(boat.parts.flatMap((part) => part.kind === 'shutoff' ? figuresOf(part) : []));
     const letters = [['NO', 'normally open'], ['NC', 'normally shut'], ['LO', 'locked open']].filter(([sign]) => said.has(sign!));
     return [
-        ...ORDER.filter((service) => services.has(service)).map((service) => ({ sample: `<path ${lineStyle(service)} d="M0 0H40"/>`, width: 40, says: SERVICE_WORDS[service] })),
+        ...ORDER.filter((service) => services.has(service)).map((service) => ({ sample: `<path ${lineStyle(service)} d="M0 0H40"/>`, width: 40, says: service })),
         { sample: `<g transform="translate(25 0)">${arrow(true)}</g>`, width: 40, says: 'direction of flow; a figure under a pipe is its bore' },
         ...[...signs].toSorted(([a], [b]) => (a < b ? -1 : 1)).map(([says, sign]) => ({ ...sign, width: 40, says })),
         ...letters.map(([sign, says]) => ({ sample: words(sign!, { x: 20, y: 4, size: SMALL, anchor: 'middle' }), width: 40, says: says! })),

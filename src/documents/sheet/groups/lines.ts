@@ -1,4 +1,5 @@
 /** What the lines hold: each pipe, and the whole way from the tank to each consumer. */
+import { isPipe } from '../../../analysis/topology/network';
 import type { Consumer, Fitting, Id, Part } from '../../../model/boat';
 import type { MissingFact } from '../../../model/finding';
 import { estimateOf, sum } from '../../../analysis/estimate';
@@ -11,7 +12,6 @@ import { byName, carried, input, within, type Input, type Working } from '../wor
 import { sub } from './tanks';
 
 const SOURCE = 'geometry of a cylinder';
-const isPipe = ({ kind }: Part): boolean => kind === 'hose' || kind === 'tube';
 /** Of these what they hold counts, and is missed when nobody wrote it. */
 const HOLDS: ReadonlySet<Part['kind']> = new Set(['filter', 'strainer', 'radiator', 'hand primer', 'electric primer', 'lift pump', 'electric pump']);
 
