@@ -195,7 +195,7 @@ function sheetOf(boat: Boat, { kind, lineUp, level, heel }: PictureQuestion): { 
     if (!isLineUp) refused.push(`She has no line-up \`${lineUp}\`; the normal one is drawn.`);
     const within = (value: number | undefined, most: number, least: number): value is number => value !== undefined && value >= least && value <= most;
     const isElevation = kind === 'elevation';
-    if (isElevation && level !== undefined && !within(level, 100, 0)) refused.push(`A level is from 0 to 100 %, not ${level} %; none is drawn.`);
+    if (isElevation && level !== undefined && !within(level, 100, 0)) refused.push(`A level is from 0 to 100 %, not ${level} %; tanks are drawn half full.`);
     if (isElevation && heel !== undefined && !within(heel, 90, -90)) refused.push(`A heel is up to 90 deg either way, not ${heel} deg; she is drawn upright and on both tacks.`);
     return {
         refused,

@@ -37,7 +37,7 @@ function drawTank(drawing: Drawing, { tank, outlets }: Fixture, box: Box, laid: 
     explain(drawing, 'tank', `<rect ${inked('outline', 1.6)} x="6" y="-9" width="28" height="18"/>`);
     const named = tankNames(tank!).map((name, i) => words(name, { x: box.x + box.width / 2, y: box.y + 22 + i * 13, size: i === 0 ? SIZE + 1 : SMALL, anchor: 'middle', bold: i === 0, ...(i === 0 && { also: tagged(id) }) })).join('');
     const drawn = thing(id, 'tank', `${id}${title === undefined ? '' : `, ${title}`}: tank`, shape + named + shapes(inner, marks) + said(fitted(drawing, marks, box.width - 16, 3), { x: box.x + 8, y: inner.y - 8 }));
-    const fitted_ = outlets.map(({ point, side }) => {
+    const inlets = outlets.map(({ point, side }) => {
         const fitting = fittings.find((other) => other.id === point)!;
         const at = laid.ports.get(point)!;
         const inward = side === 'east' ? -1 : 1;
@@ -57,7 +57,7 @@ function drawTank(drawing: Drawing, { tank, outlets }: Fixture, box: Box, laid: 
         const mouth = reaches && fitting.mouth?.up ? words(`mouth ${mm(fitting.mouth.up.si)}`, { x: edge + inward * 20, y: at.y + 16, size: 9, anchor: side === 'east' ? 'end' : 'start' }) : '';
         return thing(point, fitting.kind, `${point}: ${fitting.kind} of ${id}`, pipe + label + mouth + shapes(spot, own) + said(told, { x: side === 'east' ? edge - 20 - roomFor(told).width : edge + 6, y: at.y - 9 }));
     });
-    return drawn + fitted_.join('');
+    return drawn + inlets.join('');
 }
 
 function drawConsumer(drawing: Drawing, { consumer, outlets }: Fixture, box: Box, laid: Laid, under: string[]): string {
